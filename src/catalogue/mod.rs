@@ -1,0 +1,1 @@
+//! What a shop can buy: enclosures, terminals, glands, elements. Knows nothing of requirements.

@@ -1,0 +1,1 @@
+//! What follows from a requirement list: terminals, entries, elements, conductors.

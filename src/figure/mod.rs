@@ -1,0 +1,1 @@
+//! Single figures of the trade, answered with source, status and intermediate values.

@@ -1,0 +1,1 @@
+//! Dissipated power and the heat of closed boxes. Knows nothing of drawing or solving.

@@ -1,0 +1,3 @@
+//! The `glandrail` command.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! What the reader receives: drawings, lists, text. Knows nothing of solving.
