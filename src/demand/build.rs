@@ -3,8 +3,8 @@
 use super::elements::{LARGEST_INTERNAL_MM2, add_elements};
 use super::entries::add_entries;
 use super::{Demand, earth, spares, strips};
-use crate::catalogue::{AccessoryKind, Catalogue, ConductorBuild};
-use crate::requirements::{Circuit, CoreName, End, RequirementList, Section};
+use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
+use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
 use crate::source::Findings;
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -18,6 +18,16 @@ pub(super) struct Builder<'c, 'l> {
     pub findings: Findings,
     /// The first pole of each link, by every pole of the link.
     link_head: BTreeMap<(usize, usize), (usize, usize)>,
+    /// What the circuits make of each cable that they use.
+    cable_use: BTreeMap<usize, CableUse>,
+}
+
+/// What the circuits make of one cable.
+struct CableUse {
+    /// Group of the first circuit.
+    group: CircuitGroup,
+    /// Highest voltage.
+    voltage_v: f64,
 }
 
 /// Derives the demand.
@@ -48,8 +58,15 @@ pub fn build<'c>(
         estimates: Vec::new(),
         remarks: Vec::new(),
     };
-    let mut builder =
-        Builder { catalogue, list, workshop, demand, findings: Findings::default(), link_head };
+    let mut builder = Builder {
+        catalogue,
+        list,
+        workshop,
+        demand,
+        findings: Findings::default(),
+        link_head,
+        cable_use: cable_use(list),
+    };
     strips::add_strips(&mut builder);
     spares::add_spare_terminals(&mut builder);
     earth::add_earth_strip(&mut builder);
@@ -57,7 +74,11 @@ pub fn build<'c>(
     add_elements(&mut builder);
     add_rail_parts(&mut builder);
     add_estimates(&mut builder);
-    if builder.findings.has_errors() { Err(builder.findings) } else { Ok(builder.demand) }
+    if builder.findings.has_errors() {
+        Err(builder.findings)
+    } else {
+        Ok(builder.demand)
+    }
 }
 
 /// Rail, end stop, end plates and partition.
@@ -71,13 +92,19 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
         .rail
         .iter()
         .filter(|rail| rail.profile == *profile)
-        .min_by(|a, b| a.price_per_m.total_cmp(&b.price_per_m).then(a.id.cmp(&b.id)));
+        .min_by(|a, b| {
+            a.price_per_m
+                .total_cmp(&b.price_per_m)
+                .then(a.id.cmp(&b.id))
+        });
     let accessory = |kind: AccessoryKind, fits: Option<&str>| {
         catalogue
             .accessory
             .iter()
             .filter(|part| part.kind == kind)
-            .filter(|part| part.fits.is_empty() || fits.is_some_and(|id| part.fits.iter().any(|fit| fit == id)))
+            .filter(|part| {
+                part.fits.is_empty() || fits.is_some_and(|id| part.fits.iter().any(|fit| fit == id))
+            })
             .min_by(|a, b| {
                 a.width_mm
                     .total_cmp(&b.width_mm)
@@ -98,7 +125,12 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
         missing.push("a partition that fits every terminal".to_string());
     }
     for terminal in &builder.demand.terminals {
-        if !terminal.part.open_side || builder.demand.end_plates.contains_key(terminal.part.id.as_str()) {
+        if !terminal.part.open_side
+            || builder
+                .demand
+                .end_plates
+                .contains_key(terminal.part.id.as_str())
+        {
             continue;
         }
         match accessory(AccessoryKind::EndPlate, Some(&terminal.part.id)) {
@@ -115,7 +147,9 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
             "demand-no-accessory",
             &format!("the catalogue lacks {part}"),
         );
-        builder.findings.push(finding.expected("a catalogue with all accessories of its terminals"));
+        builder
+            .findings
+            .push(finding.expected("a catalogue with all accessories of its terminals"));
     }
 }
 
@@ -150,7 +184,10 @@ impl Builder<'_, '_> {
             .iter()
             .find(|known| known.name == core)
             .map(|known| known.section.clone())
-            .unwrap_or(Section { mm2: f64::INFINITY, awg: None });
+            .unwrap_or(Section {
+                mm2: f64::INFINITY,
+                awg: None,
+            });
         (section, requirement.build)
     }
 
@@ -170,25 +207,66 @@ impl Builder<'_, '_> {
                     })
                     .fold(0.0, f64::max);
                 let usual = self.workshop.elements.wire_mm2;
-                let continued = if largest_core_mm2 > usual { LARGEST_INTERNAL_MM2 } else { usual };
-                (Section { mm2: usual.max(continued), awg: None }, ConductorBuild::Flexible)
+                let continued = if largest_core_mm2 > usual {
+                    LARGEST_INTERNAL_MM2
+                } else {
+                    usual
+                };
+                (
+                    Section {
+                        mm2: usual.max(continued),
+                        awg: None,
+                    },
+                    ConductorBuild::Flexible,
+                )
             }
         }
     }
 
+    /// The group whose strip takes a cable's unused cores: that of the first circuit that uses the
+    /// cable.
+    pub(super) fn group_of_cable(&self, cable: usize) -> CircuitGroup {
+        let by_kind = match self.list.cables[cable].kind {
+            CircuitKind::IntrinsicallySafe => CircuitGroup::IntrinsicallySafe,
+            CircuitKind::ExE => CircuitGroup::Control,
+        };
+        self.cable_use
+            .get(&cable)
+            .map_or(by_kind, |used| used.group)
+    }
+
     /// The highest voltage of the circuits on a cable; of all circuits where it carries none.
     pub(super) fn voltage_of_cable(&self, cable: usize) -> f64 {
-        let uses = |circuit: &&Circuit| {
-            circuit
-                .poles
+        let highest = || {
+            self.list
+                .circuits
                 .iter()
-                .flat_map(|pole| pole.from.iter().chain(&pole.to))
-                .any(|end| matches!(end, End::Core { cable: used, .. } if *used == cable))
+                .map(|circuit| circuit.voltage_v)
+                .fold(0.0, f64::max)
         };
-        let highest = |circuits: &mut dyn Iterator<Item = &Circuit>| {
-            circuits.map(|circuit| circuit.voltage_v).fold(0.0, f64::max)
-        };
-        let own = highest(&mut self.list.circuits.iter().filter(uses));
-        if own > 0.0 { own } else { highest(&mut self.list.circuits.iter()) }
+        self.cable_use
+            .get(&cable)
+            .map_or_else(highest, |used| used.voltage_v)
     }
+}
+
+/// What the circuits make of each cable.
+fn cable_use(list: &RequirementList) -> BTreeMap<usize, CableUse> {
+    let mut uses: BTreeMap<usize, CableUse> = BTreeMap::new();
+    for circuit in &list.circuits {
+        for end in circuit
+            .poles
+            .iter()
+            .flat_map(|pole| pole.from.iter().chain(&pole.to))
+        {
+            if let End::Core { cable, .. } = end {
+                let used = uses.entry(*cable).or_insert(CableUse {
+                    group: circuit.group,
+                    voltage_v: circuit.voltage_v,
+                });
+                used.voltage_v = used.voltage_v.max(circuit.voltage_v);
+            }
+        }
+    }
+    uses
 }

@@ -1,7 +1,7 @@
 //! Which terminal serves a cluster of linked poles: the narrowest that every condition allows.
 
-use super::suitability::suits;
 use super::JumperNeed;
+use super::suitability::suits;
 use crate::catalogue::{
     Accessory, AccessoryKind, Catalogue, CircuitKind, ConductorBuild, Terminal, TerminalFunction,
 };
@@ -39,8 +39,14 @@ pub fn choose<'c>(
     let mut candidates: Vec<&Terminal> = catalogue
         .terminal
         .iter()
-        .filter(|terminal| terminal.function == task.function && terminal.circuits.contains(&task.kind))
-        .filter(|terminal| task.named.as_ref().is_none_or(|named| *named == terminal.id))
+        .filter(|terminal| {
+            terminal.function == task.function && terminal.circuits.contains(&task.kind)
+        })
+        .filter(|terminal| {
+            task.named
+                .as_ref()
+                .is_none_or(|named| *named == terminal.id)
+        })
         .collect();
     candidates.sort_by(|a, b| {
         a.width_mm
@@ -95,25 +101,43 @@ fn check<'c>(
     for (build, section_mm2, _) in &task.conductors {
         if !terminal.clamp.takes(*build, *section_mm2) {
             let range = terminal.clamp.of(*build);
-            let takes = range.map_or("none of this build".to_string(), |[a, b]| format!("{a} to {b} mm²"));
+            let takes = range.map_or("none of this build".to_string(), |[a, b]| {
+                format!("{a} to {b} mm²")
+            });
             return Err((3, format!("clamps {takes}, needed is {section_mm2:.4} mm²")));
         }
     }
     if terminal.rated_voltage_v < task.voltage_v {
-        return Err((4, format!("is rated {} V, needed are {} V", terminal.rated_voltage_v, task.voltage_v)));
+        return Err((
+            4,
+            format!(
+                "is rated {} V, needed are {} V",
+                terminal.rated_voltage_v, task.voltage_v
+            ),
+        ));
     }
     for (_, section_mm2, current_a) in &task.conductors {
         let rated = terminal.rated_current_a(*section_mm2);
         if rated.is_none_or(|rated| rated < *current_a) {
             let has = rated.map_or("not rated".to_string(), |rated| format!("rated {rated} A"));
-            return Err((5, format!("is {has} with {section_mm2:.4} mm², needed are {current_a} A")));
+            return Err((
+                5,
+                format!("is {has} with {section_mm2:.4} mm², needed are {current_a} A"),
+            ));
         }
     }
     if task.linked < 2 {
         return Ok(None);
     }
-    let part = choose_jumper(catalogue, area, terminal, task)
-        .ok_or_else(|| (6, format!("has no jumper for {} terminals and {} A", task.linked, task.jumper_current_a)))?;
+    let part = choose_jumper(catalogue, area, terminal, task).ok_or_else(|| {
+        (
+            6,
+            format!(
+                "has no jumper for {} terminals and {} A",
+                task.linked, task.jumper_current_a
+            ),
+        )
+    })?;
     Ok(Some(JumperNeed {
         part,
         current_a: task.jumper_current_a,
@@ -133,10 +157,16 @@ fn choose_jumper<'c>(
         .iter()
         .filter(|part| part.kind == AccessoryKind::Jumper && part.fits.contains(&terminal.id))
         .filter(|part| part.poles.is_some_and(|poles| poles >= task.linked))
-        .filter(|part| part.current_a.is_some_and(|current| current >= task.jumper_current_a))
+        .filter(|part| {
+            part.current_a
+                .is_some_and(|current| current >= task.jumper_current_a)
+        })
         .filter(|part| part.resistance_mohm.is_some())
         .filter(|part| suits(&part.certificate, area, false).is_ok())
         .min_by(|a, b| {
-            a.poles.cmp(&b.poles).then(a.price.total_cmp(&b.price)).then(a.id.cmp(&b.id))
+            a.poles
+                .cmp(&b.poles)
+                .then(a.price.total_cmp(&b.price))
+                .then(a.id.cmp(&b.id))
         })
 }

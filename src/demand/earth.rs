@@ -26,7 +26,12 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
     let strip = builder.demand.strips.len();
     let mut groups: Vec<(&Terminal, Vec<EarthConductor>)> = Vec::new();
     for conductor in earth_conductors(builder) {
-        let Some(part) = choose_earth(builder, Some(conductor.cable), conductor.build, conductor.section.mm2) else {
+        let Some(part) = choose_earth(
+            builder,
+            Some(conductor.cable),
+            conductor.build,
+            conductor.section.mm2,
+        ) else {
             continue;
         };
         match groups.iter_mut().find(|(known, _)| known.id == part.id) {
@@ -34,15 +39,26 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
             None => groups.push((part, vec![conductor])),
         }
     }
-    groups.sort_by(|a, b| b.0.width_mm.total_cmp(&a.0.width_mm).then(a.0.id.cmp(&b.0.id)));
+    groups.sort_by(|a, b| {
+        b.0.width_mm
+            .total_cmp(&a.0.width_mm)
+            .then(a.0.id.cmp(&b.0.id))
+    });
     let mut clusters = Vec::new();
     for (part, conductors) in &groups {
         for pair in conductors.chunks(2) {
             let terminal = add_earth_terminal(builder, part, strip, false);
             for (conductor, side) in pair.iter().zip([Side::Upper, Side::Lower]) {
                 builder.demand.wires.push(WireNeed {
-                    from: WireNeedEnd::Core { cable: conductor.cable, core: conductor.core },
-                    to: WireNeedEnd::Terminal { terminal, level: 0, side },
+                    from: WireNeedEnd::Core {
+                        cable: conductor.cable,
+                        core: conductor.core,
+                    },
+                    to: WireNeedEnd::Terminal {
+                        terminal,
+                        level: 0,
+                        side,
+                    },
                     potential: EARTH.to_string(),
                     circuit: String::new(),
                     section: conductor.section.clone(),
@@ -51,19 +67,31 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
                     heat_current_a: 0.0,
                 });
             }
-            clusters.push(Cluster { terminals: vec![terminal], jumper: None });
+            clusters.push(Cluster {
+                terminals: vec![terminal],
+                jumper: None,
+            });
         }
     }
     let spares = builder.list.earthing.spare_terminals;
     if spares > 0 {
-        let most_used = groups.iter().max_by_key(|(_, conductors)| conductors.len()).map(|(part, _)| *part);
+        let most_used = groups
+            .iter()
+            .max_by_key(|(_, conductors)| conductors.len())
+            .map(|(part, _)| *part);
         let part = match most_used {
             Some(part) => Some(part),
             None => choose_earth(builder, None, ConductorBuild::Stranded, SPARE_EARTH_MM2),
         };
-        for part in part.into_iter().flat_map(|part| std::iter::repeat_n(part, spares as usize)) {
+        for part in part
+            .into_iter()
+            .flat_map(|part| std::iter::repeat_n(part, spares as usize))
+        {
             let terminal = add_earth_terminal(builder, part, strip, true);
-            clusters.push(Cluster { terminals: vec![terminal], jumper: None });
+            clusters.push(Cluster {
+                terminals: vec![terminal],
+                jumper: None,
+            });
         }
     }
     if !clusters.is_empty() {
@@ -80,7 +108,11 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
 fn earth_conductors(builder: &Builder<'_, '_>) -> Vec<EarthConductor> {
     let mut conductors = Vec::new();
     for (cable, requirement) in builder.list.cables.iter().enumerate() {
-        for core in requirement.cores.iter().filter(|core| core.name == CoreName::Earth) {
+        for core in requirement
+            .cores
+            .iter()
+            .filter(|core| core.name == CoreName::Earth)
+        {
             conductors.push(EarthConductor {
                 cable,
                 core: CoreName::Earth,
@@ -90,7 +122,12 @@ fn earth_conductors(builder: &Builder<'_, '_>) -> Vec<EarthConductor> {
         }
         if requirement.screened {
             let (section, build) = builder.core(cable, CoreName::Screen);
-            conductors.push(EarthConductor { cable, core: CoreName::Screen, section, build });
+            conductors.push(EarthConductor {
+                cable,
+                core: CoreName::Screen,
+                section,
+                build,
+            });
         }
     }
     conductors
@@ -112,7 +149,12 @@ fn choose_earth<'c>(
         jumper_heat_current_a: 0.0,
         named: None,
     };
-    match choose(builder.catalogue, &builder.list.area, &builder.workshop.rails.profile, &task) {
+    match choose(
+        builder.catalogue,
+        &builder.list.area,
+        &builder.workshop.rails.profile,
+        &task,
+    ) {
         Ok((part, _)) => Some(part),
         Err(reason) => {
             let (place, field) = match cable {
@@ -130,7 +172,12 @@ fn choose_earth<'c>(
     }
 }
 
-fn add_earth_terminal<'c>(builder: &mut Builder<'c, '_>, part: &'c Terminal, strip: usize, spare: bool) -> usize {
+fn add_earth_terminal<'c>(
+    builder: &mut Builder<'c, '_>,
+    part: &'c Terminal,
+    strip: usize,
+    spare: bool,
+) -> usize {
     let terminal = builder.demand.terminals.len();
     builder.demand.terminals.push(TerminalNeed {
         part,

@@ -23,11 +23,19 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
         let loads = loads_of(builder, index);
         match choose_element(builder, requirement, &loads) {
             Ok((part, blocks)) => {
-                let depth_mm = part.depth_mm.get(blocks.len()).copied().unwrap_or(f64::INFINITY);
+                let depth_mm = part
+                    .depth_mm
+                    .get(blocks.len())
+                    .copied()
+                    .unwrap_or(f64::INFINITY);
                 let wired = !loads.is_empty();
                 let kind = loads.iter().map(|load| load.kind).max();
                 for contact in &requirement.contacts {
-                    if !contact.points.iter().any(|point| loads.iter().any(|load| load.point == *point)) {
+                    if !contact
+                        .points
+                        .iter()
+                        .any(|point| loads.iter().any(|load| load.point == *point))
+                    {
                         builder.demand.remarks.push(format!(
                             "contact {}-{} of `{}` is not wired",
                             contact.points[0], contact.points[1], requirement.tag
@@ -39,7 +47,11 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                     part,
                     blocks,
                     depth_mm,
-                    bend_mm: if wired { builder.workshop.elements.contact_bend_mm } else { 0.0 },
+                    bend_mm: if wired {
+                        builder.workshop.elements.contact_bend_mm
+                    } else {
+                        0.0
+                    },
                     kind,
                 });
             }
@@ -47,7 +59,10 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                 let message = format!(
                     "no operating element serves `{}` ({}{})",
                     requirement.tag,
-                    requirement.colour.as_ref().map_or(String::new(), |colour| format!("{colour} ")),
+                    requirement
+                        .colour
+                        .as_ref()
+                        .map_or(String::new(), |colour| format!("{colour} ")),
                     requirement.kind.words()
                 );
                 let finding = requirement
@@ -64,11 +79,18 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
 fn loads_of(builder: &Builder<'_, '_>, element: usize) -> Vec<PointLoad> {
     let mut loads = Vec::new();
     for wire in &builder.demand.wires {
-        let WireNeedEnd::Contact { element: on, point } = &wire.to else { continue };
+        let WireNeedEnd::Contact { element: on, point } = &wire.to else {
+            continue;
+        };
         if *on != element {
             continue;
         }
-        let Some(circuit) = builder.list.circuits.iter().find(|circuit| circuit.tag == wire.circuit) else {
+        let Some(circuit) = builder
+            .list
+            .circuits
+            .iter()
+            .find(|circuit| circuit.tag == wire.circuit)
+        else {
             continue;
         };
         loads.push(PointLoad {
@@ -88,9 +110,16 @@ fn choose_element<'c>(
     requirement: &ElementRequirement,
     loads: &[PointLoad],
 ) -> Result<(&'c OperatingElement, Vec<&'c ContactBlock>), String> {
-    let mut reasons = (0, format!("the catalogue has no {}", requirement.kind.words()));
+    let mut reasons = (
+        0,
+        format!("the catalogue has no {}", requirement.kind.words()),
+    );
     let mut best: Option<(&OperatingElement, Vec<&ContactBlock>)> = None;
-    let candidates = builder.catalogue.element.iter().filter(|part| part.kind == requirement.kind);
+    let candidates = builder
+        .catalogue
+        .element
+        .iter()
+        .filter(|part| part.kind == requirement.kind);
     for part in candidates {
         match check(builder, requirement, loads, part) {
             Ok(blocks) => {
@@ -100,7 +129,9 @@ fn choose_element<'c>(
                     best = Some((part, blocks));
                 }
             }
-            Err((step, reason)) if step > reasons.0 => reasons = (step, format!("`{}`: {reason}", part.id)),
+            Err((step, reason)) if step > reasons.0 => {
+                reasons = (step, format!("`{}`: {reason}", part.id))
+            }
             Err(_) => {}
         }
     }
@@ -125,7 +156,11 @@ fn check<'c>(
     loads: &[PointLoad],
     part: &OperatingElement,
 ) -> Result<Vec<&'c ContactBlock>, (u32, String)> {
-    if requirement.part.as_ref().is_some_and(|named| *named != part.id) {
+    if requirement
+        .part
+        .as_ref()
+        .is_some_and(|named| *named != part.id)
+    {
         return Err((0, "is not the one named".to_string()));
     }
     if let Some(colour) = &requirement.colour
@@ -140,27 +175,58 @@ fn check<'c>(
         return Err((3, reason.to_string()));
     }
     if requirement.contacts.len() > part.most_blocks() {
-        return Err((4, format!("carries {} contact blocks, needed are {}", part.most_blocks(), requirement.contacts.len())));
+        return Err((
+            4,
+            format!(
+                "carries {} contact blocks, needed are {}",
+                part.most_blocks(),
+                requirement.contacts.len()
+            ),
+        ));
     }
     for point in &requirement.own_points {
         if !part.points.contains(point) {
             return Err((5, format!("has no point `{point}`")));
         }
     }
-    for load in loads.iter().filter(|load| requirement.own_points.contains(&load.point)) {
-        let voltage = part.rated_voltage_v.is_some_and(|rated| rated >= load.voltage_v);
+    for load in loads
+        .iter()
+        .filter(|load| requirement.own_points.contains(&load.point))
+    {
+        let voltage = part
+            .rated_voltage_v
+            .is_some_and(|rated| rated >= load.voltage_v);
         if !voltage {
-            return Err((6, format!("is rated {} V, needed are {} V", words(part.rated_voltage_v), load.voltage_v)));
+            return Err((
+                6,
+                format!(
+                    "is rated {} V, needed are {} V",
+                    words(part.rated_voltage_v),
+                    load.voltage_v
+                ),
+            ));
         }
-        if part.rated_current_a.is_some_and(|rated| rated < load.current_a) {
-            return Err((7, format!("is rated {} A, needed are {} A", words(part.rated_current_a), load.current_a)));
+        if part
+            .rated_current_a
+            .is_some_and(|rated| rated < load.current_a)
+        {
+            return Err((
+                7,
+                format!(
+                    "is rated {} A, needed are {} A",
+                    words(part.rated_current_a),
+                    load.current_a
+                ),
+            ));
         }
         clamps(&part.clamp, load).map_err(|reason| (8, reason))?;
     }
     let mut blocks = Vec::new();
     for contact in &requirement.contacts {
-        let on_contact: Vec<&PointLoad> =
-            loads.iter().filter(|load| contact.points.contains(&load.point)).collect();
+        let on_contact: Vec<&PointLoad> = loads
+            .iter()
+            .filter(|load| contact.points.contains(&load.point))
+            .collect();
         let block = builder
             .catalogue
             .contact_block
@@ -180,7 +246,13 @@ fn check<'c>(
         match block {
             Some(block) => blocks.push(block),
             None => {
-                return Err((9, format!("no {:?} contact block fits it and its circuits", contact.kind)));
+                return Err((
+                    9,
+                    format!(
+                        "no {:?} contact block fits it and its circuits",
+                        contact.kind
+                    ),
+                ));
             }
         }
     }
@@ -191,12 +263,17 @@ fn clamps(range: &ClampRange, load: &PointLoad) -> Result<(), String> {
     if range.takes(load.build, load.section_mm2) {
         Ok(())
     } else {
-        Err(format!("does not clamp a conductor of {:.4} mm²", load.section_mm2))
+        Err(format!(
+            "does not clamp a conductor of {:.4} mm²",
+            load.section_mm2
+        ))
     }
 }
 
 fn words(value: Option<f64>) -> String {
-    value.map_or("an unknown number of".to_string(), |value| value.to_string())
+    value.map_or("an unknown number of".to_string(), |value| {
+        value.to_string()
+    })
 }
 
 /// Largest section of an internal wire to a contact: contacts do not take more.

@@ -6,7 +6,10 @@
 use super::build::Builder;
 use super::suitability::suits;
 use super::{EntryNeed, EntryPartNeed, EntryUse};
-use crate::catalogue::{Accessory, AccessoryKind, Catalogue, CircuitKind, EntryEnvelope, Gland, Material, Plug, PlugKind};
+use crate::catalogue::{
+    Accessory, AccessoryKind, Catalogue, CircuitKind, EntryEnvelope, Gland, Material, Plug,
+    PlugKind,
+};
 use crate::requirements::{Area, Cable, ThreadSystem};
 use crate::space::up_to_tenth;
 use crate::standards::threads::Thread;
@@ -25,7 +28,12 @@ pub(super) fn add_entries(builder: &mut Builder<'_, '_>) {
 fn add_cable(builder: &mut Builder<'_, '_>, index: usize) {
     let cable = &builder.list.cables[index];
     let reserve_percent = builder.workshop.entries.clamping_reserve_percent;
-    match choose_gland(builder.catalogue, &builder.list.area, cable, reserve_percent) {
+    match choose_gland(
+        builder.catalogue,
+        &builder.list.area,
+        cable,
+        reserve_percent,
+    ) {
         Ok(gland) => {
             let wiring_space_mm = cable
                 .cores
@@ -45,8 +53,10 @@ fn add_cable(builder: &mut Builder<'_, '_>, index: usize) {
         }
         Err(reason) => {
             let [least, most] = cable.diameter_range_mm;
-            let message =
-                format!("no gland takes cable `{}` of {least:.1} to {most:.1} mm diameter", cable.tag);
+            let message = format!(
+                "no gland takes cable `{}` of {least:.1} to {most:.1} mm diameter",
+                cable.tag
+            );
             let mut finding = cable
                 .place
                 .error("diameter_mm", "demand-no-gland", &message)
@@ -65,22 +75,36 @@ fn choose_gland<'c>(
     reserve_percent: f64,
 ) -> Result<&'c Gland, String> {
     let named: Vec<&Gland> = match &cable.gland {
-        Some(id) => catalogue.gland.iter().filter(|gland| gland.id == *id).collect(),
+        Some(id) => catalogue
+            .gland
+            .iter()
+            .filter(|gland| gland.id == *id)
+            .collect(),
         None => {
-            let system = |gland: &&Gland| gland.thread.is_metric() == (cable.thread_system == ThreadSystem::Metric);
+            let system = |gland: &&Gland| {
+                gland.thread.is_metric() == (cable.thread_system == ThreadSystem::Metric)
+            };
             catalogue.gland.iter().filter(system).collect()
         }
     };
-    let suitable: Vec<&Gland> =
-        named.iter().copied().filter(|gland| suits(&gland.certificate, area, true).is_ok()).collect();
+    let suitable: Vec<&Gland> = named
+        .iter()
+        .copied()
+        .filter(|gland| suits(&gland.certificate, area, true).is_ok())
+        .collect();
     if suitable.is_empty() {
-        let reason = named.first().and_then(|gland| suits(&gland.certificate, area, true).err());
+        let reason = named
+            .first()
+            .and_then(|gland| suits(&gland.certificate, area, true).err());
         return Err(match reason {
             Some(reason) => format!("no gland of the catalogue may be used in the area: {reason}"),
             None => "the catalogue has no gland of this thread system".to_string(),
         });
     }
-    let matching: Vec<&Gland> = suitable.into_iter().filter(|gland| matches_build(catalogue, gland, cable)).collect();
+    let matching: Vec<&Gland> = suitable
+        .into_iter()
+        .filter(|gland| matches_build(catalogue, gland, cable))
+        .collect();
     if matching.is_empty() {
         return Err(if cable.armoured {
             "the catalogue has no suitable gland with an armour clamp".to_string()
@@ -88,17 +112,35 @@ fn choose_gland<'c>(
             "the catalogue has no suitable gland of this kind and material".to_string()
         });
     }
-    let best = matching.iter().copied().filter(|gland| clamps(gland, cable)).min_by(|a, b| {
-        near_end(a, cable, reserve_percent)
-            .cmp(&near_end(b, cable, reserve_percent))
-            .then(a.thread.major_diameter_mm().total_cmp(&b.thread.major_diameter_mm()))
-            .then(a.envelope.diameter_mm().total_cmp(&b.envelope.diameter_mm()))
-            .then(a.price.total_cmp(&b.price))
-            .then(a.id.cmp(&b.id))
-    });
+    let best = matching
+        .iter()
+        .copied()
+        .filter(|gland| clamps(gland, cable))
+        .min_by(|a, b| {
+            near_end(a, cable, reserve_percent)
+                .cmp(&near_end(b, cable, reserve_percent))
+                .then(
+                    a.thread
+                        .major_diameter_mm()
+                        .total_cmp(&b.thread.major_diameter_mm()),
+                )
+                .then(
+                    a.envelope
+                        .diameter_mm()
+                        .total_cmp(&b.envelope.diameter_mm()),
+                )
+                .then(a.price.total_cmp(&b.price))
+                .then(a.id.cmp(&b.id))
+        });
     best.ok_or_else(|| {
-        let least = matching.iter().map(|gland| gland.clamping_mm[0]).fold(f64::INFINITY, f64::min);
-        let most = matching.iter().map(|gland| gland.clamping_mm[1]).fold(0.0, f64::max);
+        let least = matching
+            .iter()
+            .map(|gland| gland.clamping_mm[0])
+            .fold(f64::INFINITY, f64::min);
+        let most = matching
+            .iter()
+            .map(|gland| gland.clamping_mm[1])
+            .fold(0.0, f64::max);
         let armour = cable.under_armour_mm.map_or(String::new(), |[a, b]| {
             format!("; under the armour {a:.1} to {b:.1} mm must be taken too")
         });
@@ -115,9 +157,12 @@ fn matches_build(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> bool {
         (true, true) => true,
         (true, false) => gland.material.is_metal(),
     };
-    let material = cable.gland_material.is_none_or(|material| material == gland.material);
+    let material = cable
+        .gland_material
+        .is_none_or(|material| material == gland.material);
     // A metal gland must be earthed, should the wall turn out to be plastic.
-    let earthed = !gland.material.is_metal() || earth_plate(catalogue, gland.material, gland.thread).is_some();
+    let earthed = !gland.material.is_metal()
+        || earth_plate(catalogue, gland.material, gland.thread).is_some();
     colour && material && earthed && cable.armoured == gland.under_armour_mm.is_some()
 }
 
@@ -144,12 +189,18 @@ fn earth_plate(catalogue: &Catalogue, material: Material, thread: Thread) -> Opt
         .accessory
         .iter()
         .filter(|part| {
-            material.is_metal() && part.kind == AccessoryKind::EarthPlate && part.thread == Some(thread)
+            material.is_metal()
+                && part.kind == AccessoryKind::EarthPlate
+                && part.thread == Some(thread)
         })
         .min_by(|a, b| a.price.total_cmp(&b.price).then(a.id.cmp(&b.id)))
 }
 
-fn choose_plug<'c>(builder: &Builder<'c, '_>, kind: PlugKind, thread: Option<Thread>) -> Option<&'c Plug> {
+fn choose_plug<'c>(
+    builder: &Builder<'c, '_>,
+    kind: PlugKind,
+    thread: Option<Thread>,
+) -> Option<&'c Plug> {
     builder
         .catalogue
         .plug
@@ -157,7 +208,8 @@ fn choose_plug<'c>(builder: &Builder<'c, '_>, kind: PlugKind, thread: Option<Thr
         .filter(|plug| plug.kind == kind && thread.is_none_or(|thread| plug.thread == thread))
         .filter(|plug| suits(&plug.certificate, &builder.list.area, true).is_ok())
         .filter(|plug| {
-            !plug.material.is_metal() || earth_plate(builder.catalogue, plug.material, plug.thread).is_some()
+            !plug.material.is_metal()
+                || earth_plate(builder.catalogue, plug.material, plug.thread).is_some()
         })
         .min_by(|a, b| {
             a.thread
@@ -184,8 +236,14 @@ fn add_spares(builder: &mut Builder<'_, '_>) {
             continue;
         };
         let room = room_of_gland(builder, thread);
-        let diameter_mm = plug.envelope.diameter_mm().max(room.map_or(0.0, |room| room.diameter_mm()));
-        let reach_in_mm = plug.envelope.reach_in_mm.max(room.map_or(0.0, |room| room.reach_in_mm));
+        let diameter_mm = plug
+            .envelope
+            .diameter_mm()
+            .max(room.map_or(0.0, |room| room.diameter_mm()));
+        let reach_in_mm = plug
+            .envelope
+            .reach_in_mm
+            .max(room.map_or(0.0, |room| room.reach_in_mm));
         for _ in 0..count {
             let need = plug_need(builder, EntryUse::Spare, plug, diameter_mm, reach_in_mm);
             builder.demand.entries.push(need);
@@ -199,7 +257,9 @@ fn room_of_gland(builder: &Builder<'_, '_>, thread: Thread) -> Option<EntryEnvel
         .catalogue
         .gland
         .iter()
-        .filter(|gland| gland.thread == thread && suits(&gland.certificate, &builder.list.area, true).is_ok())
+        .filter(|gland| {
+            gland.thread == thread && suits(&gland.certificate, &builder.list.area, true).is_ok()
+        })
         .map(|gland| gland.envelope)
         .min_by(|a, b| a.diameter_mm().total_cmp(&b.diameter_mm()))
 }
@@ -210,7 +270,11 @@ fn add_breather(builder: &mut Builder<'_, '_>) {
             .list
             .wishes
             .place
-            .error("breather", "demand-no-breather", "the catalogue has no breather that may be used in the area")
+            .error(
+                "breather",
+                "demand-no-breather",
+                "the catalogue has no breather that may be used in the area",
+            )
             .expected("a suitable breather in the catalogue");
         builder.findings.push(finding);
         return;

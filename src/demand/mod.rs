@@ -17,7 +17,8 @@ pub use suitability::{Unsuitable, suits};
 
 use crate::arrangement::Side;
 use crate::catalogue::{
-    Accessory, CircuitKind, ContactBlock, ConductorBuild, Gland, OperatingElement, Plug, Rail, Terminal,
+    Accessory, CircuitKind, ConductorBuild, ContactBlock, Gland, OperatingElement, Plug, Rail,
+    Terminal,
 };
 use crate::requirements::{CoreName, Section};
 use crate::space::Face;
@@ -60,7 +61,10 @@ impl Demand<'_> {
     pub fn is_mixed(&self) -> bool {
         let intrinsically_safe = |strip: &&StripNeed| strip.kind == CircuitKind::IntrinsicallySafe;
         self.strips.iter().any(|strip| intrinsically_safe(&strip))
-            && self.strips.iter().any(|strip| !intrinsically_safe(&strip) && !strip.earth)
+            && self
+                .strips
+                .iter()
+                .any(|strip| !intrinsically_safe(&strip) && !strip.earth)
     }
 }
 

@@ -19,17 +19,25 @@ pub(super) fn add_spare_terminals(builder: &mut Builder<'_, '_>) {
             .collect_vec();
         // The part used most; of equally frequent ones the first by id.
         let counts = terminals.iter().counts_by(|part| part.id.as_str());
-        let Some((most_used, _)) =
-            counts.iter().sorted_by(|a, b| b.1.cmp(a.1).then(a.0.cmp(b.0))).next()
+        let Some((most_used, _)) = counts
+            .iter()
+            .sorted_by(|a, b| b.1.cmp(a.1).then(a.0.cmp(b.0)))
+            .next()
         else {
             continue;
         };
-        let Some(part) = terminals.iter().find(|part| part.id == **most_used) else { continue };
+        let Some(part) = terminals.iter().find(|part| part.id == **most_used) else {
+            continue;
+        };
         let spares = spare_count(terminals.len(), percent);
         for _ in 0..spares {
             let terminal = builder.demand.terminals.len();
-            let level =
-                LevelNeed { potential: String::new(), voltage_v: 0.0, current_a: 0.0, heat_current_a: 0.0 };
+            let level = LevelNeed {
+                potential: String::new(),
+                voltage_v: 0.0,
+                current_a: 0.0,
+                heat_current_a: 0.0,
+            };
             builder.demand.terminals.push(TerminalNeed {
                 part,
                 strip,
@@ -37,7 +45,10 @@ pub(super) fn add_spare_terminals(builder: &mut Builder<'_, '_>) {
                 spare: true,
                 levels: vec![level; part.levels() as usize],
             });
-            builder.demand.strips[strip].clusters.push(Cluster { terminals: vec![terminal], jumper: None });
+            builder.demand.strips[strip].clusters.push(Cluster {
+                terminals: vec![terminal],
+                jumper: None,
+            });
         }
     }
 }

@@ -10,8 +10,12 @@ use itertools::Itertools;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The order of the strips along the rails, intrinsically safe ones last.
-const GROUPS: [CircuitGroup; 4] =
-    [CircuitGroup::Power, CircuitGroup::Control, CircuitGroup::Signal, CircuitGroup::IntrinsicallySafe];
+const GROUPS: [CircuitGroup; 4] = [
+    CircuitGroup::Power,
+    CircuitGroup::Control,
+    CircuitGroup::Signal,
+    CircuitGroup::IntrinsicallySafe,
+];
 
 /// A pole by the indices of its circuit and within it.
 type PoleIndex = (usize, usize);
@@ -38,15 +42,21 @@ struct PlannedEnd {
 
 /// Builds all strips of circuits.
 pub(super) fn add_strips(builder: &mut Builder<'_, '_>) {
-    let unused = unused_cores(builder);
+    let mut unused: BTreeMap<CircuitGroup, Vec<(usize, CoreName)>> = BTreeMap::new();
+    for (cable, core) in unused_cores(builder) {
+        unused
+            .entry(builder.group_of_cable(cable))
+            .or_default()
+            .push((cable, core));
+    }
     for group in GROUPS {
         let strip = builder.demand.strips.len();
         let mut clusters = Vec::new();
         for poles in clusters_of_group(builder, group) {
             clusters.extend(add_cluster(builder, strip, &poles));
         }
-        for (cable, core) in unused.iter().filter(|(cable, _)| group_of_cable(builder, *cable) == group) {
-            clusters.extend(add_unused_core(builder, strip, *cable, *core));
+        for (cable, core) in unused.remove(&group).unwrap_or_default() {
+            clusters.extend(add_unused_core(builder, strip, cable, core));
         }
         if clusters.is_empty() {
             continue;
@@ -78,13 +88,19 @@ fn clusters_of_group(builder: &mut Builder<'_, '_>, group: CircuitGroup) -> Vec<
         .collect();
     let mut done: BTreeSet<PoleIndex> = BTreeSet::new();
     let mut clusters = Vec::new();
-    for (index, circuit) in list.circuits.iter().enumerate().filter(|(_, circuit)| circuit.group == group) {
+    for (index, circuit) in list
+        .circuits
+        .iter()
+        .enumerate()
+        .filter(|(_, circuit)| circuit.group == group)
+    {
         if circuit.direct {
             add_direct(builder, index);
             continue;
         }
         if circuit.terminal == TerminalFunction::DoubleLevel {
-            let poles: Vec<PoleIndex> = (0..circuit.poles.len()).map(|pole| (index, pole)).collect();
+            let poles: Vec<PoleIndex> =
+                (0..circuit.poles.len()).map(|pole| (index, pole)).collect();
             clusters.extend(poles.chunks(2).map(<[PoleIndex]>::to_vec));
             continue;
         }
@@ -109,15 +125,25 @@ fn add_direct(builder: &mut Builder<'_, '_>, index: usize) {
     for (pole_index, pole) in circuit.poles.iter().enumerate() {
         let ends: Vec<&End> = pole.from.iter().chain(&pole.to).collect();
         let (Some(End::Core { cable, core }), Some(End::Contact { element, point })) = (
-            ends.iter().find(|end| matches!(end, End::Core { .. })).copied(),
-            ends.iter().find(|end| matches!(end, End::Contact { .. })).copied(),
+            ends.iter()
+                .find(|end| matches!(end, End::Core { .. }))
+                .copied(),
+            ends.iter()
+                .find(|end| matches!(end, End::Contact { .. }))
+                .copied(),
         ) else {
             continue;
         };
         let (section, build) = builder.core(*cable, *core);
         builder.demand.wires.push(WireNeed {
-            from: WireNeedEnd::Core { cable: *cable, core: *core },
-            to: WireNeedEnd::Contact { element: *element, point: point.clone() },
+            from: WireNeedEnd::Core {
+                cable: *cable,
+                core: *core,
+            },
+            to: WireNeedEnd::Contact {
+                element: *element,
+                point: point.clone(),
+            },
             potential: builder.potential((index, pole_index)),
             circuit: circuit.tag.clone(),
             section,
@@ -129,7 +155,11 @@ fn add_direct(builder: &mut Builder<'_, '_>, index: usize) {
 }
 
 /// Adds the terminals of one cluster of poles and the wires on them.
-fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleIndex]) -> Option<Cluster<'c>> {
+fn add_cluster<'c>(
+    builder: &mut Builder<'c, '_>,
+    strip: usize,
+    poles: &[PoleIndex],
+) -> Option<Cluster<'c>> {
     let first = &builder.list.circuits[poles[0].0];
     let plans = if first.terminal == TerminalFunction::DoubleLevel {
         vec![plan_double(builder, poles)]
@@ -141,10 +171,15 @@ fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleInd
         .iter()
         .map(|(circuit, _)| &builder.list.circuits[*circuit])
         .fold((0.0, 0.0), |sum, circuit| {
-            (sum.0 + circuit.current_a, sum.1 + circuit.current_a * circuit.simultaneity)
+            (
+                sum.0 + circuit.current_a,
+                sum.1 + circuit.current_a * circuit.simultaneity,
+            )
         });
-    let voltage_v =
-        poles.iter().map(|(circuit, _)| builder.list.circuits[*circuit].voltage_v).fold(0.0, f64::max);
+    let voltage_v = poles
+        .iter()
+        .map(|(circuit, _)| builder.list.circuits[*circuit].voltage_v)
+        .fold(0.0, f64::max);
     let mut task = TerminalTask {
         function: first.terminal,
         kind: first.kind,
@@ -153,9 +188,15 @@ fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleInd
         linked,
         jumper_current_a: jumper_current.0,
         jumper_heat_current_a: jumper_current.1,
-        named: poles.iter().find_map(|(circuit, _)| builder.list.circuits[*circuit].terminal_part.clone()),
+        named: poles
+            .iter()
+            .find_map(|(circuit, _)| builder.list.circuits[*circuit].terminal_part.clone()),
     };
-    for end in plans.iter().flat_map(|plan| &plan.levels).flat_map(|level| [&level.upper, &level.lower]) {
+    for end in plans
+        .iter()
+        .flat_map(|plan| &plan.levels)
+        .flat_map(|level| [&level.upper, &level.lower])
+    {
         if let Some(end) = end {
             let (section, build) = builder.conductor_of(&end.end, first);
             task.conductors.push((build, section.mm2, end.current_a));
@@ -163,13 +204,22 @@ fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleInd
     }
     let place = first.place.clone();
     let described = describe(first, &task);
-    let chosen = choose(builder.catalogue, &builder.list.area, &builder.workshop.rails.profile, &task);
+    let chosen = choose(
+        builder.catalogue,
+        &builder.list.area,
+        &builder.workshop.rails.profile,
+        &task,
+    );
     let (part, jumper) = match chosen {
         Ok(chosen) => chosen,
         Err(reason) => {
             builder.findings.push(
                 place
-                    .error("tag", "demand-no-terminal", &format!("no terminal serves {described}"))
+                    .error(
+                        "tag",
+                        "demand-no-terminal",
+                        &format!("no terminal serves {described}"),
+                    )
                     .expected("a suitable terminal in the catalogue")
                     .hint(format!("the nearest one, {reason}")),
             );
@@ -183,7 +233,15 @@ fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleInd
         for (level, planned) in plan.levels.iter().enumerate() {
             for (side, end) in [(Side::Upper, &planned.upper), (Side::Lower, &planned.lower)] {
                 if let Some(end) = end {
-                    add_wire(builder, terminal, level as u32, side, planned, end, poles[0].0);
+                    add_wire(
+                        builder,
+                        terminal,
+                        level as u32,
+                        side,
+                        planned,
+                        end,
+                        poles[0].0,
+                    );
                 }
             }
         }
@@ -192,14 +250,23 @@ fn add_cluster<'c>(builder: &mut Builder<'c, '_>, strip: usize, poles: &[PoleInd
             strip,
             marking: plan.marking,
             spare: false,
-            levels: plan.levels.into_iter().map(|planned| planned.level).collect(),
+            levels: plan
+                .levels
+                .into_iter()
+                .map(|planned| planned.level)
+                .collect(),
         });
     }
     Some(Cluster { terminals, jumper })
 }
 
 fn describe(circuit: &Circuit, task: &TerminalTask) -> String {
-    let sections = task.conductors.iter().map(|(_, mm2, _)| format!("{mm2:.4}")).unique().join(" and ");
+    let sections = task
+        .conductors
+        .iter()
+        .map(|(_, mm2, _)| format!("{mm2:.4}"))
+        .unique()
+        .join(" and ");
     format!(
         "circuit `{}` ({} V, {} A, conductors of {sections} mm²)",
         circuit.tag, task.voltage_v, circuit.current_a
@@ -232,7 +299,11 @@ fn plan_linked(builder: &Builder<'_, '_>, poles: &[PoleIndex]) -> Vec<Plan> {
                 heat_current_a: circuit.current_a * circuit.simultaneity + extra.1,
             }
         });
-        let outgoing_a = if pole.to.len() > 1 { circuit.branch_current_a } else { circuit.current_a };
+        let outgoing_a = if pole.to.len() > 1 {
+            circuit.branch_current_a
+        } else {
+            circuit.current_a
+        };
         let mut outgoing = pole.to.iter().map(|end| PlannedEnd {
             end: end.clone(),
             current_a: outgoing_a,
@@ -242,7 +313,12 @@ fn plan_linked(builder: &Builder<'_, '_>, poles: &[PoleIndex]) -> Vec<Plan> {
             let ends = [upper, lower].into_iter().flatten();
             let current_a = ends.clone().map(|end| end.current_a).fold(0.0, f64::max);
             let heat_current_a = ends.map(|end| end.heat_current_a).fold(0.0, f64::max);
-            LevelNeed { potential: potential.clone(), voltage_v: circuit.voltage_v, current_a, heat_current_a }
+            LevelNeed {
+                potential: potential.clone(),
+                voltage_v: circuit.voltage_v,
+                current_a,
+                heat_current_a,
+            }
         };
         let lower = outgoing.next();
         let mut terminals = vec![(incoming, lower)];
@@ -289,7 +365,11 @@ fn plan_double(builder: &Builder<'_, '_>, poles: &[PoleIndex]) -> Plan {
         .collect();
     let marking = poles
         .iter()
-        .map(|(circuit, pole)| builder.list.circuits[*circuit].poles[*pole].marking.as_str())
+        .map(|(circuit, pole)| {
+            builder.list.circuits[*circuit].poles[*pole]
+                .marking
+                .as_str()
+        })
         .join("/");
     Plan { marking, levels }
 }
@@ -305,12 +385,26 @@ fn add_wire(
     circuit: usize,
 ) {
     let (section, build) = builder.conductor_of(&end.end, &builder.list.circuits[circuit]);
-    let clamp = WireNeedEnd::Terminal { terminal, level, side };
+    let clamp = WireNeedEnd::Terminal {
+        terminal,
+        level,
+        side,
+    };
     let (from, to) = match &end.end {
-        End::Core { cable, core } => (WireNeedEnd::Core { cable: *cable, core: *core }, clamp),
-        End::Contact { element, point } => {
-            (clamp, WireNeedEnd::Contact { element: *element, point: point.clone() })
-        }
+        End::Core { cable, core } => (
+            WireNeedEnd::Core {
+                cable: *cable,
+                core: *core,
+            },
+            clamp,
+        ),
+        End::Contact { element, point } => (
+            clamp,
+            WireNeedEnd::Contact {
+                element: *element,
+                point: point.clone(),
+            },
+        ),
     };
     builder.demand.wires.push(WireNeed {
         from,
@@ -327,7 +421,11 @@ fn add_wire(
 /// Numbered cores that no pole uses, by cable and number. Each gets a terminal of its own.
 fn unused_cores(builder: &Builder<'_, '_>) -> Vec<(usize, CoreName)> {
     let ends = |circuit: &Circuit| -> Vec<End> {
-        circuit.poles.iter().flat_map(|pole| pole.from.iter().chain(&pole.to).cloned()).collect()
+        circuit
+            .poles
+            .iter()
+            .flat_map(|pole| pole.from.iter().chain(&pole.to).cloned())
+            .collect()
     };
     let used: BTreeSet<(usize, CoreName)> = builder
         .list
@@ -347,22 +445,6 @@ fn unused_cores(builder: &Builder<'_, '_>) -> Vec<(usize, CoreName)> {
         .flat_map(|(index, cable)| cable.cores.iter().map(move |core| (index, core.name)))
         .filter(|core| core.1 != CoreName::Earth && !used.contains(core))
         .collect()
-}
-
-/// The group whose strip takes a cable's unused cores: that of the first circuit that uses the cable.
-fn group_of_cable(builder: &Builder<'_, '_>, cable: usize) -> CircuitGroup {
-    let uses = |circuit: &&Circuit| {
-        circuit
-            .poles
-            .iter()
-            .flat_map(|pole| pole.from.iter().chain(&pole.to))
-            .any(|end| matches!(end, End::Core { cable: used, .. } if *used == cable))
-    };
-    let by_kind = match builder.list.cables[cable].kind {
-        CircuitKind::IntrinsicallySafe => CircuitGroup::IntrinsicallySafe,
-        CircuitKind::ExE => CircuitGroup::Control,
-    };
-    builder.list.circuits.iter().find(uses).map_or(by_kind, |circuit| circuit.group)
 }
 
 /// Adds a terminal for an unused core. Its voltage is taken as the highest on its cable, or in the
@@ -386,12 +468,21 @@ fn add_unused_core<'c>(
         jumper_heat_current_a: 0.0,
         named: None,
     };
-    let part = match choose(builder.catalogue, &builder.list.area, &builder.workshop.rails.profile, &task) {
+    let part = match choose(
+        builder.catalogue,
+        &builder.list.area,
+        &builder.workshop.rails.profile,
+        &task,
+    ) {
         Ok((part, _)) => part,
         Err(reason) => {
-            let message = format!("no terminal serves the unused core {core} of cable `{}`", cable.tag);
+            let message = format!(
+                "no terminal serves the unused core {core} of cable `{}`",
+                cable.tag
+            );
             builder.findings.push(
-                cable.place
+                cable
+                    .place
                     .error("cores", "demand-no-terminal", &message)
                     .expected("a suitable terminal in the catalogue")
                     .hint(format!("the nearest one, {reason}")),
@@ -402,8 +493,15 @@ fn add_unused_core<'c>(
     let potential = format!("{}/{core}", cable.tag);
     let terminal = builder.demand.terminals.len();
     builder.demand.wires.push(WireNeed {
-        from: WireNeedEnd::Core { cable: cable_index, core },
-        to: WireNeedEnd::Terminal { terminal, level: 0, side: Side::Upper },
+        from: WireNeedEnd::Core {
+            cable: cable_index,
+            core,
+        },
+        to: WireNeedEnd::Terminal {
+            terminal,
+            level: 0,
+            side: Side::Upper,
+        },
         potential: potential.clone(),
         circuit: String::new(),
         section,
@@ -416,7 +514,15 @@ fn add_unused_core<'c>(
         strip,
         marking: potential.clone(),
         spare: false,
-        levels: vec![LevelNeed { potential, voltage_v, current_a: 0.0, heat_current_a: 0.0 }],
+        levels: vec![LevelNeed {
+            potential,
+            voltage_v,
+            current_a: 0.0,
+            heat_current_a: 0.0,
+        }],
     });
-    Some(Cluster { terminals: vec![terminal], jumper: None })
+    Some(Cluster {
+        terminals: vec![terminal],
+        jumper: None,
+    })
 }

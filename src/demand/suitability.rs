@@ -41,24 +41,39 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
             return Err(Unsuitable::Unknown("equipment protection level"));
         }
         if !certificate.epl.iter().any(|has| has.covers(needed)) {
-            let has = certificate.epl.iter().map(|level| level.to_string()).collect::<Vec<_>>().join(" ");
+            let has = certificate
+                .epl
+                .iter()
+                .map(|level| level.to_string())
+                .collect::<Vec<_>>()
+                .join(" ");
             let needed = needed.to_string();
-            return Err(Unsuitable::Refused { what: "equipment protection level", needed, has });
+            return Err(Unsuitable::Refused {
+                what: "equipment protection level",
+                needed,
+                has,
+            });
         }
     }
     if let Some(needed) = area.gas_group {
-        let has = certificate.gas_group.ok_or(Unsuitable::Unknown("gas group"))?;
+        let has = certificate
+            .gas_group
+            .ok_or(Unsuitable::Unknown("gas group"))?;
         if !has.covers(needed) {
             return Err(refused("gas group", needed, has));
         }
     }
     if let Some(needed) = area.dust_group {
-        let has = certificate.dust_group.ok_or(Unsuitable::Unknown("dust group"))?;
+        let has = certificate
+            .dust_group
+            .ok_or(Unsuitable::Unknown("dust group"))?;
         if !has.covers(needed) {
             return Err(refused("dust group", needed, has));
         }
     }
-    let [least, most] = certificate.service_c.ok_or(Unsuitable::Unknown("service temperature"))?;
+    let [least, most] = certificate
+        .service_c
+        .ok_or(Unsuitable::Unknown("service temperature"))?;
     let [coldest, hottest] = area.ambient_c;
     if coldest < least || hottest > most {
         return Err(refused(
@@ -68,7 +83,9 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
         ));
     }
     if exposed {
-        let has = certificate.ip.ok_or(Unsuitable::Unknown("degree of protection"))?;
+        let has = certificate
+            .ip
+            .ok_or(Unsuitable::Unknown("degree of protection"))?;
         if !has.covers(area.ip) {
             return Err(refused("degree of protection", area.ip, has));
         }
@@ -77,5 +94,9 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
 }
 
 fn refused(what: &'static str, needed: impl ToString, has: impl ToString) -> Unsuitable {
-    Unsuitable::Refused { what, needed: needed.to_string(), has: has.to_string() }
+    Unsuitable::Refused {
+        what,
+        needed: needed.to_string(),
+        has: has.to_string(),
+    }
 }
