@@ -223,8 +223,10 @@ impl Reading<'_> {
     fn note(&self, refusal: Refusal) -> bool {
         let node = refusal.node.unwrap_or(self.root);
         let mut marks = self.marks.borrow_mut();
+        // A field that is there but was left out because it is wrong is not missing.
         if let Kind::Missing(field) = refusal.kind
             && !marks.missing.contains_key(&(node, field))
+            && self.tree.entry(node, field).is_none()
         {
             marks.missing.insert((node, field), None);
             return true;
