@@ -12,6 +12,8 @@
 //! points at the table around it.
 
 mod dummy;
+mod entries;
+mod form;
 mod reader;
 mod refusal;
 mod wanted;
@@ -137,6 +139,16 @@ impl Reading<'_> {
 
     fn is_bad(&self, node: NodeId) -> bool {
         self.marks.borrow().bad.contains(&node)
+    }
+
+    /// The fields known to be missing from a table.
+    fn missing_in(&self, table: NodeId) -> Vec<&'static str> {
+        let marks = self.marks.borrow();
+        let from_here = marks.missing.range((table, "")..).map(|(key, _)| *key);
+        from_here
+            .take_while(|(other, _)| *other == table)
+            .map(|(_, field)| field)
+            .collect()
     }
 
     /// Notes a value that is wrong; from now on it is replaced by a stand-in.
@@ -299,5 +311,7 @@ impl Reading<'_> {
     }
 }
 
+#[cfg(test)]
+mod random_tests;
 #[cfg(test)]
 mod tests;

@@ -31,9 +31,9 @@ fn lines<T: serde::de::DeserializeOwned>(text: &str) -> Vec<String> {
 
 #[derive(Debug, Deserialize)]
 #[allow(dead_code)]
-struct Element {
+pub(super) struct Element {
     tag: String,
-    current_a: f64,
+    pub(super) current_a: f64,
     #[serde(default)]
     count: u8,
     spare: Option<bool>,
@@ -409,91 +409,4 @@ fn renamed_fields_go_by_the_name_in_the_file() {
         ["<1> `kind` must be a text, found the number 1; \
           expected a text in quotes, such as \"1\""]
     );
-}
-
-mod any_text {
-    use proptest::prelude::*;
-
-    use super::Element;
-    use crate::source::{Document, Findings, SourceFile, render};
-
-    const SOUND: &str = "[[t]]\ntag = \"µ1\"\ncurrent_a = 16.5\ncount = 3\nspare = true\r\n\
-        ambient_c = [-20, 45]\nlevels = [{ power_w = 3, name = \"a\" }, { power_w = 1, name = \"b\" }]\n\
-        wall = { offset = { width_mm = 5 } }\nlimits.a = 1\n[[t]]\ntag = \"2\"\ncurrent_a = 1\n";
-
-    fn scraps() -> impl Strategy<Value = &'static str> {
-        prop::sample::select(vec![
-            "",
-            "\"",
-            "[",
-            "]",
-            "{",
-            "}",
-            "=",
-            ",",
-            "\n",
-            "\r",
-            "µ",
-            "x",
-            "7",
-            "-",
-            ".",
-            "nan",
-            "inf",
-            "true",
-            "2026-01-01",
-            "[t]",
-            "[[t]]",
-            "{}",
-            "[]",
-            "\"x\"",
-            "#",
-            "\u{0}",
-        ])
-    }
-
-    proptest! {
-        /// Whatever is wrong with a text: nothing panics, every finding lies in the text and can be
-        /// drawn, no table is left out in silence, and what is wrong is never given (an unknown
-        /// field alone leaves the table sound, unless it is a required one misspelt).
-        #[test]
-        fn is_read_or_refused_with_findings(
-            edits in prop::collection::vec((any::<prop::sample::Index>(), 0_usize..6, scraps()), 0..4),
-        ) {
-            let mut text: Vec<char> = SOUND.chars().collect();
-            for (at, removed, scrap) in edits {
-                let at = at.index(text.len() + 1);
-                let end = (at + removed).min(text.len());
-                text.splice(at..end, scrap.chars());
-            }
-            let text: String = text.into_iter().collect();
-            let mut findings = Findings::new();
-            let file = SourceFile::from_text("l.toml", text.clone());
-            let document = Document::parse(file, &mut findings);
-            prop_assert_eq!(document.is_none(), findings.has_errors());
-            if let Some(document) = document {
-                let tables = document.tables::<Element>("t", &mut findings);
-                let given = document.tables::<serde::de::IgnoredAny>("t", &mut Findings::new());
-                let is_wrong = findings.iter().any(|f| f.code != "source-unknown-field");
-                let is_list = document.has("t[0]");
-                prop_assert!(is_list || !document.has("t") || is_wrong || text.contains("t = []"));
-                if is_list {
-                    let is_short = tables.len() < given.len();
-                    prop_assert!(is_short || !is_wrong, "{}", text);
-                    prop_assert!(!is_short || findings.has_errors(), "{}", text);
-                }
-                for table in &tables {
-                    prop_assert!(table.value.current_a.is_finite());
-                    prop_assert!(table.place.span().end <= text.len());
-                }
-            }
-            for finding in &findings {
-                let span = finding.span.clone().expect("every finding has a place");
-                prop_assert!(finding.file.text.get(span).is_some());
-            }
-            prop_assert_eq!(findings.render_plain().lines().count(), findings.len());
-            let drawn = render(&findings, false, 80);
-            prop_assert_eq!(drawn.matches("source-").count(), findings.len());
-        }
-    }
 }
