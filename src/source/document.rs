@@ -327,7 +327,11 @@ mod tests {
     fn very_deep_nesting_is_refused() {
         let brackets = "[".repeat(100_000);
         let dots = "a.".repeat(100_000);
-        for text in [format!("a = {brackets}"), format!("{dots}a = 1"), format!("[{dots}a]")] {
+        for text in [
+            format!("a = {brackets}"),
+            format!("{dots}a = 1"),
+            format!("[{dots}a]"),
+        ] {
             let mut findings = Findings::new();
             let file = SourceFile::from_text("l.toml", text);
             assert!(Document::parse(file, &mut findings).is_none());
