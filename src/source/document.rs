@@ -322,6 +322,23 @@ mod tests {
         );
     }
 
+    /// A file made to overthrow the program gets a message like any other.
+    #[test]
+    fn very_deep_nesting_is_refused() {
+        let brackets = "[".repeat(100_000);
+        let dots = "a.".repeat(100_000);
+        for text in [
+            format!("a = {brackets}"),
+            format!("{dots}a = 1"),
+            format!("[{dots}a]"),
+        ] {
+            let mut findings = Findings::new();
+            let file = SourceFile::from_text("l.toml", text);
+            assert!(Document::parse(file, &mut findings).is_none());
+            assert!(findings.has_errors());
+        }
+    }
+
     #[test]
     fn spans_by_path() {
         let (document, _) = parse("\u{feff}a.b = [1, { c = 2 }]\r\n[t]\r\n");

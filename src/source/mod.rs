@@ -65,3 +65,32 @@ pub const CODES: &[(&str, &str)] = &[
     ),
     ("source-not-finite", "a number is infinite or not a number"),
 ];
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    /// The list of codes and the codes in use must not drift apart.
+    #[test]
+    fn the_codes_listed_are_the_codes_used() {
+        let sources = [
+            include_str!("document.rs"),
+            include_str!("file.rs"),
+            include_str!("syntax.rs"),
+            include_str!("read/mod.rs"),
+            include_str!("read/reader.rs"),
+            include_str!("read/wanted.rs"),
+        ];
+        let used: BTreeSet<_> = sources
+            .iter()
+            .flat_map(|source| source.split("\"source-").skip(1))
+            .filter_map(|after| after.split_once('"'))
+            .map(|(code, _)| format!("source-{code}"))
+            .collect();
+        let listed: BTreeSet<_> = super::CODES
+            .iter()
+            .map(|(code, _)| (*code).to_owned())
+            .collect();
+        assert_eq!(used, listed);
+    }
+}

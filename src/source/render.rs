@@ -7,7 +7,7 @@ use miette::{
     MietteSpanContents, SourceCode, SourceSpan, SpanContents,
 };
 
-use super::file::SourceFile;
+use super::file::{SourceFile, Span};
 use super::finding::{Finding, Severity};
 use super::findings::Findings;
 
@@ -46,15 +46,37 @@ pub fn render(findings: &Findings, colour: bool, width: usize) -> String {
     text
 }
 
+impl Finding {
+    /// What is underlined: the span, or for an empty span the character after it, or before it at
+    /// the end of a line. None if the line is empty, as nothing would be drawn there.
+    fn underlined(&self) -> Option<Span> {
+        let span = self.span.clone()?;
+        if !span.is_empty() {
+            return Some(span);
+        }
+        let (line, _) = self.file.line_column(span.start);
+        let line = self.file.line_span(line);
+        let at = span.start.clamp(line.start, line.end);
+        let after = self.file.text[at..line.end].chars().next();
+        let before = self.file.text[line.start..at].chars().next_back();
+        match (after, before) {
+            (Some(after), _) => Some(at..at + after.len_utf8()),
+            (None, Some(before)) => Some(at - before.len_utf8()..at),
+            (None, None) => None,
+        }
+    }
+}
+
+/// The message alone, or after the place if there is no line to quote, which would name it.
 impl fmt::Display for Finding {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.span {
-            Some(_) => f.write_str(&self.message),
-            // There is no quotation to name the file.
-            None if self.file.name.is_empty() || self.message.contains(&self.file.name) => {
-                f.write_str(&self.message)
+        let name = &self.file.name;
+        match (self.underlined(), self.line_column()) {
+            (None, Some((line, column))) => write!(f, "{name}:{line}:{column}: {}", self.message),
+            (None, None) if !self.message.contains(name.as_str()) => {
+                write!(f, "{name}: {}", self.message)
             }
-            None => write!(f, "{}: {}", self.file.name, self.message),
+            _ => f.write_str(&self.message),
         }
     }
 }
@@ -74,7 +96,10 @@ impl Diagnostic for Finding {
     }
 
     fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        let without_label = self.expected.as_ref().filter(|_| self.span.is_none());
+        let without_label = self
+            .expected
+            .as_ref()
+            .filter(|_| self.underlined().is_none());
         let expected = without_label.map(|expected| format!("expected {expected}"));
         match (expected, &self.hint) {
             (Some(expected), Some(hint)) => Some(Box::new(format!("{expected}; {hint}"))),
@@ -85,11 +110,11 @@ impl Diagnostic for Finding {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.span.as_ref().map(|_| &*self.file as &dyn SourceCode)
+        self.underlined().map(|_| &*self.file as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        let span = self.span.clone()?;
+        let span = self.underlined()?;
         let label = match &self.expected {
             Some(expected) => format!("expected {expected}"),
             None => "here".to_owned(),
@@ -148,7 +173,12 @@ impl SourceCode for SourceFile {
             &self.text.as_bytes()[shown.0..shown.0 + shown.1],
             shown.into(),
             contents.line() + first - 1,
-            contents.column(),
+            // Characters rather than bytes, as everywhere else.
+            if lines_before == 0 {
+                self.line_column(span.offset()).1 - 1
+            } else {
+                contents.column()
+            },
             contents.line_count(),
         )))
     }
@@ -191,10 +221,21 @@ mod tests {
         assert!(text.contains("2 | tag = 7"), "{text}");
         assert!(text.contains("expected a text in quotes"), "{text}");
         assert!(text.contains("write \"7\""), "{text}");
+        assert!(text.contains("list.toml:4:7"), "{text}");
+        assert_eq!(text.matches("-- here").count(), 2, "{text}");
         assert!(text.contains("list.toml: the whole file"), "{text}");
         assert!(text.contains("expected another"), "{text}");
         assert!(text.ends_with("3 errors, 1 warning\n"), "{text}");
         assert_eq!(render(&Findings::new(), false, 80), "");
+    }
+
+    #[test]
+    fn what_cannot_be_underlined_still_says_where_and_what() {
+        let file = SourceFile::from_text("list.toml", "");
+        let finding = Finding::error("demo", &file, 0..0, "`job` is missing").expected("`[job]`");
+        let text = render(&Findings::from_iter([finding]), false, 80);
+        assert!(text.contains("list.toml:1:1: `job` is missing"), "{text}");
+        assert!(text.contains("expected `[job]`"), "{text}");
     }
 
     #[test]

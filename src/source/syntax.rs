@@ -27,26 +27,38 @@ const ABOUT_ONE_VALUE: [&str; 8] = [
 pub(super) fn findings(file: &Arc<SourceFile>, errors: &[toml::de::Error]) -> Vec<Finding> {
     let mut errors: Vec<_> = errors
         .iter()
-        .map(|error| (error.span().unwrap_or(0..0), error.message()))
+        .map(|error| {
+            let span = error.span().unwrap_or(0..0);
+            let (line, _) = file.line_column(span.start);
+            (
+                line,
+                is_about_one_value(error.message()),
+                span,
+                error.message(),
+            )
+        })
         .collect();
-    errors.sort_by_key(|(span, _)| span.start);
+    // In each line a broken shape comes first: what else is said of the line may be its echo.
+    errors.sort_by_key(|(line, one_value, span, _)| (*line, *one_value, span.start));
     let mut found = Vec::new();
     let mut last_line = 0;
-    for (span, message) in errors {
-        let (line, _) = file.line_column(span.start);
+    for (line, one_value, span, message) in errors {
         if line == last_line {
             continue;
         }
         last_line = line;
         found.push(finding(file, span, message));
-        if !ABOUT_ONE_VALUE
-            .iter()
-            .any(|start| message.starts_with(start))
-        {
+        if !one_value {
             break;
         }
     }
     found
+}
+
+fn is_about_one_value(message: &str) -> bool {
+    ABOUT_ONE_VALUE
+        .iter()
+        .any(|start| message.starts_with(start))
 }
 
 /// A finding for a whole number that 64 bits do not hold.
@@ -109,11 +121,14 @@ fn finding(file: &Arc<SourceFile>, span: Span, message: &str) -> Finding {
         .expected("`=` and a value")
         .hint("a remark begins with `#`"),
         _ => {
-            let finding = Finding::error(CODE, file, span, what);
-            match expected {
-                Some(expected) => finding.expected(expected),
-                None => finding,
+            let mut finding = Finding::error(CODE, file, span, what);
+            if let Some(expected) = expected {
+                finding = finding.expected(expected);
             }
+            if what.ends_with("in array") || what == "unclosed array" {
+                finding = finding.hint("a list at or above this line may lack its `]`");
+            }
+            finding
         }
     }
 }
@@ -158,7 +173,8 @@ mod tests {
         let found = plain("a = 01\nlist = [1,\nd = 3\ne = 4\nf = 5\n");
         assert_eq!(found.len(), 2, "{found:#?}");
         assert!(found[0].starts_with("x:1:5:"));
-        assert!(found[1].starts_with("x:3:"));
+        assert!(found[1].starts_with("x:3:3: error[source-syntax]: unexpected `=` in array"));
+        assert!(found[1].ends_with("hint: a list at or above this line may lack its `]`"));
     }
 
     #[test]

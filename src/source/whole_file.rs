@@ -196,26 +196,19 @@ struct Replaced {
 impl Replaced {
     fn put(&mut self, staged: Staged) -> Result<(), WriteError> {
         let Staged { file, target } = staged;
+        // Copied rather than renamed away, so that there is never a moment without the file.
         let mut former = None;
         if target.exists() {
             let aside = temporary_beside(&target)
                 .map_err(refused(&target))?
                 .into_temp_path();
-            std::fs::rename(&target, &aside).map_err(refused(&target))?;
+            std::fs::copy(&target, &aside).map_err(refused(&target))?;
             former = Some(aside);
         }
-        match file.persist(&target) {
-            Ok(()) => {
-                self.done.push((target, former));
-                Ok(())
-            }
-            Err(error) => {
-                if let Some(former) = former {
-                    give_back(former, &target);
-                }
-                Err(refused(&target)(error.error))
-            }
-        }
+        file.persist(&target)
+            .map_err(|error| refused(&target)(error.error))?;
+        self.done.push((target, former));
+        Ok(())
     }
 
     fn keep(mut self) {

@@ -12,6 +12,8 @@
 //! points at the table around it.
 
 mod dummy;
+mod entries;
+mod form;
 mod reader;
 mod refusal;
 mod wanted;
@@ -139,6 +141,16 @@ impl Reading<'_> {
         self.marks.borrow().bad.contains(&node)
     }
 
+    /// The fields known to be missing from a table.
+    fn missing_in(&self, table: NodeId) -> Vec<&'static str> {
+        let marks = self.marks.borrow();
+        let from_here = marks.missing.range((table, "")..).map(|(key, _)| *key);
+        from_here
+            .take_while(|(other, _)| *other == table)
+            .map(|(_, field)| field)
+            .collect()
+    }
+
     /// Notes a value that is wrong; from now on it is replaced by a stand-in.
     fn wrong(&self, node: NodeId, finding: Finding) {
         let mut marks = self.marks.borrow_mut();
@@ -223,8 +235,10 @@ impl Reading<'_> {
     fn note(&self, refusal: Refusal) -> bool {
         let node = refusal.node.unwrap_or(self.root);
         let mut marks = self.marks.borrow_mut();
+        // A field that is there but was left out because it is wrong is not missing.
         if let Kind::Missing(field) = refusal.kind
             && !marks.missing.contains_key(&(node, field))
+            && self.tree.entry(node, field).is_none()
         {
             marks.missing.insert((node, field), None);
             return true;
@@ -297,5 +311,7 @@ impl Reading<'_> {
     }
 }
 
+#[cfg(test)]
+mod random_tests;
 #[cfg(test)]
 mod tests;

@@ -1,14 +1,12 @@
 //! The serde side of reading: hands the values of the tree to the type that asks for them.
 
-use serde::de::value::StrDeserializer;
-use serde::de::{
-    DeserializeSeed, Deserializer, EnumAccess, IntoDeserializer, MapAccess, SeqAccess,
-    VariantAccess, Visitor,
-};
+use serde::de::{Deserializer, Visitor};
 
 use super::Reading;
 use super::dummy::Dummy;
-use super::refusal::{Kind, Refusal};
+use super::entries::{Elements, Entries};
+use super::form::Form;
+use super::refusal::Refusal;
 use super::wanted::Wanted;
 use crate::source::tree::{NodeId, Value};
 
@@ -53,55 +51,16 @@ impl<'p, 't> Reader<'p, 't> {
         0.0
     }
 
-    /// The elements of a list; those known to be wrong are left out.
     fn elements(self, list: &'t [NodeId], keep_bad: bool) -> Elements<'p, 't> {
-        Elements {
-            reading: self.reading,
-            left: list.iter(),
-            keep_bad,
-        }
+        Elements::new(self.reading, list, keep_bad)
     }
 
-    /// The entries of a table; `fields` are those its type knows, if it has said so.
     fn entries(
         self,
         in_order: &'t [NodeId],
         fields: Option<&'static [&'static str]>,
     ) -> Entries<'p, 't> {
-        let marks = self.reading.marks.borrow();
-        let all = marks.missing.range((self.node, "")..).map(|(key, _)| *key);
-        let missing = all
-            .take_while(|(table, _)| *table == self.node)
-            .map(|(_, field)| field);
-        let missing = if fields.is_some() {
-            missing.collect()
-        } else {
-            Vec::new()
-        };
-        Entries {
-            reading: self.reading,
-            table: self.node,
-            left: in_order.iter(),
-            fields,
-            bad: Vec::new(),
-            missing,
-            current: None,
-        }
-    }
-}
-
-/// Reads a value, or a stand-in if it is known to be wrong, and notes where it was refused.
-fn read_seed<'de, S: DeserializeSeed<'de>>(
-    reading: &Reading<'_>,
-    node: NodeId,
-    seed: S,
-) -> Result<S::Value, Refusal> {
-    if reading.is_bad(node) {
-        seed.deserialize(Dummy::new(reading))
-            .map_err(|_| Refusal::consequence())
-    } else {
-        seed.deserialize(Reader::new(reading, node))
-            .map_err(|refusal| refusal.at(node))
+        Entries::new(self.reading, self.node, in_order, fields)
     }
 }
 
@@ -288,184 +247,5 @@ impl<'de> Deserializer<'de> for Reader<'_, '_> {
 
     serde::forward_to_deserialize_any! {
         i128 u128 bytes byte_buf unit unit_struct identifier
-    }
-}
-
-/// The elements of a list still to be read.
-struct Elements<'p, 't> {
-    reading: &'p Reading<'t>,
-    left: std::slice::Iter<'t, NodeId>,
-    /// A list of fixed length needs a stand-in where an element is wrong; others do without.
-    keep_bad: bool,
-}
-
-impl<'de> SeqAccess<'de> for Elements<'_, '_> {
-    type Error = Refusal;
-
-    fn next_element_seed<T: DeserializeSeed<'de>>(
-        &mut self,
-        seed: T,
-    ) -> Result<Option<T::Value>, Refusal> {
-        let (reading, keep_bad) = (self.reading, self.keep_bad);
-        match self
-            .left
-            .find(|element| keep_bad || !reading.is_bad(**element))
-        {
-            Some(element) => read_seed(reading, *element, seed).map(Some),
-            None => Ok(None),
-        }
-    }
-}
-
-/// The entries of a table still to be read, then the stand-ins for what is missing.
-struct Entries<'p, 't> {
-    reading: &'p Reading<'t>,
-    table: NodeId,
-    left: std::slice::Iter<'t, NodeId>,
-    fields: Option<&'static [&'static str]>,
-    /// Fields known to be wrong are put off to the end: their stand-ins may be refused, and what
-    /// is wrong with the others should be found before that.
-    bad: Vec<NodeId>,
-    missing: Vec<&'static str>,
-    current: Option<NodeId>,
-}
-
-impl Entries<'_, '_> {
-    fn key<'de, K: DeserializeSeed<'de>>(
-        &mut self,
-        entry: NodeId,
-        seed: K,
-    ) -> Result<K::Value, Refusal> {
-        self.current = Some(entry);
-        let key: StrDeserializer<'_, Refusal> = self.reading.tree.key(entry).into_deserializer();
-        seed.deserialize(key).map_err(|refusal| refusal.at(entry))
-    }
-}
-
-impl<'de> MapAccess<'de> for Entries<'_, '_> {
-    type Error = Refusal;
-
-    fn next_key_seed<K: DeserializeSeed<'de>>(
-        &mut self,
-        seed: K,
-    ) -> Result<Option<K::Value>, Refusal> {
-        for entry in self.left.by_ref() {
-            let is_bad = self.reading.is_bad(*entry);
-            match self.fields {
-                Some(fields) if !fields.contains(&self.reading.tree.key(*entry)) => {
-                    self.reading.unknown_field(self.table, *entry, fields);
-                    continue;
-                }
-                Some(_) if is_bad => {
-                    self.bad.push(*entry);
-                    continue;
-                }
-                // Under keys of the user's own making nothing is needed in its place.
-                None if is_bad => continue,
-                _ => {}
-            }
-            return self.key(*entry, seed).map(Some);
-        }
-        if let Some(entry) = self.bad.pop() {
-            return self.key(entry, seed).map(Some);
-        }
-        self.current = None;
-        let Some(field) = self.missing.last() else {
-            return Ok(None);
-        };
-        let key: StrDeserializer<'_, Refusal> = field.into_deserializer();
-        seed.deserialize(key)
-            .map_err(|_| Refusal::consequence())
-            .map(Some)
-    }
-
-    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, Refusal> {
-        if let Some(entry) = self.current {
-            return read_seed(self.reading, entry, seed);
-        }
-        match self.missing.pop() {
-            Some(field) => {
-                let dummy = Dummy::missing(self.reading, self.table, field);
-                seed.deserialize(dummy).map_err(|_| Refusal::consequence())
-            }
-            None => Err(Refusal::consequence()),
-        }
-    }
-}
-
-/// One form of an enum: a word alone, or a table whose only key is the word.
-struct Form<'p, 't> {
-    reading: &'p Reading<'t>,
-    word: &'t str,
-    word_node: NodeId,
-    content: Option<NodeId>,
-}
-
-impl Form<'_, '_> {
-    fn lacks_content(&self) -> Refusal {
-        let wanted = format!("a table `{{ {} = … }}`", self.word);
-        Refusal::from(Kind::WrongType { wanted }).at(self.word_node)
-    }
-}
-
-impl<'de> EnumAccess<'de> for Form<'_, '_> {
-    type Error = Refusal;
-    type Variant = Self;
-
-    fn variant_seed<V: DeserializeSeed<'de>>(self, seed: V) -> Result<(V::Value, Self), Refusal> {
-        let word: StrDeserializer<'_, Refusal> = self.word.into_deserializer();
-        let word = seed
-            .deserialize(word)
-            .map_err(|refusal| refusal.at(self.word_node))?;
-        Ok((word, self))
-    }
-}
-
-impl<'de> VariantAccess<'de> for Form<'_, '_> {
-    type Error = Refusal;
-
-    fn unit_variant(self) -> Result<(), Refusal> {
-        match self.content {
-            None => Ok(()),
-            Some(content) => {
-                let wanted = format!("the text \"{}\" alone", self.word);
-                Err(Refusal::from(Kind::WrongType { wanted }).at(content))
-            }
-        }
-    }
-
-    fn newtype_variant_seed<T: DeserializeSeed<'de>>(self, seed: T) -> Result<T::Value, Refusal> {
-        let content = self.content.ok_or_else(|| self.lacks_content())?;
-        read_seed(self.reading, content, seed)
-    }
-
-    fn tuple_variant<V: Visitor<'de>>(
-        self,
-        length: usize,
-        visitor: V,
-    ) -> Result<V::Value, Refusal> {
-        let content = self.content.ok_or_else(|| self.lacks_content())?;
-        if self.reading.is_bad(content) {
-            return Dummy::new(self.reading).deserialize_tuple(length, visitor);
-        }
-        let reader = Reader::new(self.reading, content);
-        reader
-            .deserialize_tuple(length, visitor)
-            .map_err(|refusal| refusal.at(content))
-    }
-
-    fn struct_variant<V: Visitor<'de>>(
-        self,
-        fields: &'static [&'static str],
-        visitor: V,
-    ) -> Result<V::Value, Refusal> {
-        let content = self.content.ok_or_else(|| self.lacks_content())?;
-        if self.reading.is_bad(content) {
-            return Dummy::new(self.reading).deserialize_struct("", fields, visitor);
-        }
-        let reader = Reader::new(self.reading, content);
-        reader
-            .deserialize_struct("", fields, visitor)
-            .map_err(|refusal| refusal.at(content))
     }
 }

@@ -31,9 +31,9 @@ fn lines<T: serde::de::DeserializeOwned>(text: &str) -> Vec<String> {
 
 #[derive(Debug, Deserialize)]
 #[allow(dead_code)]
-struct Element {
+pub(super) struct Element {
     tag: String,
-    current_a: f64,
+    pub(super) current_a: f64,
     #[serde(default)]
     count: u8,
     spare: Option<bool>,
@@ -377,5 +377,36 @@ fn dates_are_texts_and_long_texts_are_cut() {
     assert!(
         found[0].contains(&format!("the text \"{}…\"", "µ".repeat(40))),
         "{found:?}"
+    );
+}
+
+#[derive(Debug, Deserialize)]
+#[allow(dead_code)]
+struct Renamed {
+    #[serde(rename = "type", alias = "kind")]
+    form: String,
+    #[serde(default)]
+    inner: Option<Box<Renamed>>,
+}
+
+#[test]
+fn renamed_fields_go_by_the_name_in_the_file() {
+    assert!(lines::<Renamed>("[t]\ntype = \"a\"\ninner.kind = \"b\"\n").is_empty());
+    assert_eq!(
+        lines::<Renamed>("[t]\ntype = 1\n[t.inner]\n"),
+        [
+            "<1> `type` must be a text, found the number 1; \
+             expected a text in quotes, such as \"1\"",
+            "<[t.inner]> `inner.type` is missing; expected a text in quotes",
+        ]
+    );
+    assert_eq!(
+        lines::<Renamed>("[t]\ntype = \"a\"\nkind = \"b\"\n"),
+        ["<[t]> `t`: duplicate field `type`"]
+    );
+    assert_eq!(
+        lines::<Renamed>("[t]\nkind = 1\n"),
+        ["<1> `kind` must be a text, found the number 1; \
+          expected a text in quotes, such as \"1\""]
     );
 }
