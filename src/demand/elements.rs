@@ -46,6 +46,7 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                     index,
                     part,
                     blocks,
+                    contacts: requirement.contacts.clone(),
                     depth_mm,
                     bend_mm: if wired {
                         builder.workshop.elements.contact_bend_mm

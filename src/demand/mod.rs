@@ -20,7 +20,7 @@ use crate::catalogue::{
     Accessory, CircuitKind, ConductorBuild, ContactBlock, Gland, OperatingElement, Plug, Rail,
     Terminal,
 };
-use crate::requirements::{CoreName, Section};
+use crate::requirements::{Contact, CoreName, Section};
 use crate::space::Face;
 use crate::standards::threads::Thread;
 
@@ -230,6 +230,8 @@ pub struct ElementNeed<'c> {
     pub part: &'c OperatingElement,
     /// Contact blocks, in the order of the contacts.
     pub blocks: Vec<&'c ContactBlock>,
+    /// The contacts that the blocks make.
+    pub contacts: Vec<Contact>,
     /// Depth behind the lid, without the bend of conductors.
     pub depth_mm: f64,
     /// Room behind it for conductors to bend; 0 where nothing is wired.
