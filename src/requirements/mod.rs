@@ -1,1 +1,42 @@
 //! The requirement list as the user wrote it, checked. Knows nothing of the enclosure that will be chosen.
+//!
+//! [`RequirementList`] is the working form: every tag is unique, every reference resolved, every
+//! figure in its range. `reading` builds it from TOML and reports everything that is wrong.
+
+mod area;
+mod cable;
+mod circuit;
+mod element;
+mod wishes;
+
+pub use area::Area;
+pub use cable::{Cable, Core, CoreName, Section};
+pub use circuit::{Circuit, CircuitGroup, End, Pole};
+pub use element::{Contact, ElementRequirement, Placing};
+pub use wishes::{BoxWishes, Earthing, Measure, Spare, ThreadSystem};
+
+use crate::arrangement::JobRecord;
+
+/// A checked requirement list.
+#[derive(Debug, Clone)]
+pub struct RequirementList {
+    /// What the box is for.
+    pub job: JobRecord,
+    /// The area it will stand in.
+    pub area: Area,
+    /// Wishes for the enclosure.
+    pub wishes: BoxWishes,
+    /// Spares.
+    pub spare: Spare,
+    /// Earthing.
+    pub earthing: Earthing,
+    /// Cables, ranges written out one by one, in the order of the list.
+    pub cables: Vec<Cable>,
+    /// Operating elements, in the order of the list.
+    pub elements: Vec<ElementRequirement>,
+    /// Circuits, ranges written out one by one, in the order of the list.
+    pub circuits: Vec<Circuit>,
+    /// Poles joined with jumpers, beyond those that branch within a circuit: each group holds
+    /// (index of the circuit, index of the pole), at least two.
+    pub links: Vec<Vec<(usize, usize)>>,
+}
