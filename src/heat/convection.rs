@@ -39,7 +39,7 @@ impl Orientation {
         match self {
             Orientation::Vertical => (0.1, 1e12),
             Orientation::Unstable => (1e4, 1e11),
-            Orientation::Stable => (1e5, 1e11),
+            Orientation::Stable => (1e5, 1e10),
         }
     }
 
