@@ -18,7 +18,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::convection::{Convection, Orientation, film, radiation_w_m2k};
-use crate::standards::provenance::{OutOfRange, Source, Status, within};
+use crate::standards::provenance::{OutOfRange, Source, Status, within, words};
 
 /// The model: films by Churchill–Chu and McAdams, radiation, conduction through the wall.
 pub const SOURCE: Source = Source::new(
@@ -29,14 +29,15 @@ pub const SOURCE: Source = Source::new(
 );
 
 /// How the box stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Mounting {
     /// Air on all sides.
     Free,
     /// On a wall: the rear face passes no heat.
     Wall,
 }
+
+words!(Mounting, "mounting", "free or wall", { Free => "free", Wall => "wall" });
 
 /// The wall of a box.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
