@@ -9,12 +9,13 @@ mod terminal;
 pub use certificate::{Certificate, IpCode};
 pub use element::{ContactBlock, ContactKind, ElementKind, OperatingElement, UtilisationRating};
 pub use enclosure::{
-    DefinedArrangement, Enclosure, EntryWall, Lid, Material, MountingPlate, RailDirection, RatedPower,
+    DefinedArrangement, Enclosure, EntryWall, Lid, Material, MountingPlate, RailDirection,
+    RatedPower,
 };
 pub use entry::{Adapter, EntryEnvelope, Gland, Plug, PlugKind};
 pub use terminal::{
-    Accessory, AccessoryKind, CircuitKind, ClampRange, ConductorBuild, LiveInset, Rail, SectionRating,
-    Terminal, TerminalFunction,
+    Accessory, AccessoryKind, CircuitKind, ClampRange, ConductorBuild, LiveInset, Rail,
+    SectionRating, Terminal, TerminalFunction,
 };
 
 use serde::{Deserialize, Serialize};

@@ -8,11 +8,14 @@ use clap::{Args, Subcommand, ValueEnum};
 use thiserror::Error;
 
 use crate::figure::{
-    self, BoxHeatQuestion, BoxMaterial, ConductorSize, FIGURES, Figure, Given, Neighbour, PowerQuestion,
+    self, BoxHeatQuestion, BoxMaterial, ConductorSize, FIGURES, Figure, Given, Neighbour,
+    PowerQuestion,
 };
 use crate::heat::{Conductor, Mounting};
 use crate::standards::awg::Stranding;
-use crate::standards::{Awg, ConductorClass, MaterialGroup, OutOfRange, TemperatureClass, Thread, WireSize};
+use crate::standards::{
+    Awg, ConductorClass, MaterialGroup, OutOfRange, TemperatureClass, Thread, WireSize,
+};
 
 /// One figure of the trade, with its source, status and every step.
 #[derive(Debug, Clone, Args)]
@@ -78,7 +81,12 @@ pub enum FigureName {
         #[command(flatten)]
         conductor: ConductorArgs,
         /// Temperature of the conductor, °C.
-        #[arg(long, value_name = "C", default_value_t = 20.0, allow_negative_numbers = true)]
+        #[arg(
+            long,
+            value_name = "C",
+            default_value_t = 20.0,
+            allow_negative_numbers = true
+        )]
         temperature: f64,
     },
     /// Heat of a terminal with its conductors at a current.
@@ -99,7 +107,12 @@ pub enum FigureName {
         #[arg(long, value_name = "MOHM", default_value_t = 0.0)]
         terminal_resistance: f64,
         /// Temperature of the conductors, °C.
-        #[arg(long, value_name = "C", default_value_t = 20.0, allow_negative_numbers = true)]
+        #[arg(
+            long,
+            value_name = "C",
+            default_value_t = 20.0,
+            allow_negative_numbers = true
+        )]
         temperature: f64,
     },
     /// Heat balance of a closed box: power to inside rise, or rise to power.
@@ -114,7 +127,12 @@ pub enum FigureName {
         #[arg(long, default_value = "wall")]
         mounting: Mounting,
         /// Ambient temperature, °C.
-        #[arg(long, value_name = "C", default_value_t = 40.0, allow_negative_numbers = true)]
+        #[arg(
+            long,
+            value_name = "C",
+            default_value_t = 40.0,
+            allow_negative_numbers = true
+        )]
         ambient: f64,
         /// Power inside, W.
         #[arg(
@@ -137,7 +155,12 @@ pub enum FigureName {
     /// Wiring space between terminal and wall.
     WiringSpace {
         /// Section of the conductor, mm².
-        #[arg(long, value_name = "MM2", required_unless_present = "awg", conflicts_with = "awg")]
+        #[arg(
+            long,
+            value_name = "MM2",
+            required_unless_present = "awg",
+            conflicts_with = "awg"
+        )]
         section: Option<f64>,
         /// American size, such as 14, 1/0 or `250 kcmil`.
         #[arg(long, value_name = "SIZE")]
@@ -153,7 +176,12 @@ pub enum FigureName {
         /// Class: T1 to T6.
         class: TemperatureClass,
         /// Ambient temperature, °C.
-        #[arg(long, value_name = "C", default_value_t = 40.0, allow_negative_numbers = true)]
+        #[arg(
+            long,
+            value_name = "C",
+            default_value_t = 40.0,
+            allow_negative_numbers = true
+        )]
         ambient: f64,
     },
 }
@@ -186,10 +214,16 @@ impl ConductorArgs {
         match (self.section, self.class, self.awg) {
             (Some(section_mm2), Some(class), None) => Ok(Conductor::Metric { section_mm2, class }),
             (None, None, Some(gauge)) => {
-                let stranding = if self.solid { Stranding::Solid } else { Stranding::Stranded };
+                let stranding = if self.solid {
+                    Stranding::Solid
+                } else {
+                    Stranding::Stranded
+                };
                 Ok(Conductor::American { gauge, stranding })
             }
-            _ => Err(FigureError::Missing("`--section` with `--class`, or `--awg`")),
+            _ => Err(FigureError::Missing(
+                "`--section` with `--class`, or `--awg`",
+            )),
         }
     }
 }
@@ -217,7 +251,9 @@ pub fn run(args: FigureArgs, out: &mut dyn Write) -> Result<(), FigureError> {
     if args.list {
         return list(args.format, out);
     }
-    let name = args.figure.ok_or(FigureError::Missing("the name of a figure; `--list` names them"))?;
+    let name = args.figure.ok_or(FigureError::Missing(
+        "the name of a figure; `--list` names them",
+    ))?;
     let answer = answer(name)?;
     match args.format {
         FigureFormat::Json => json(&answer, out),
@@ -228,7 +264,12 @@ pub fn run(args: FigureArgs, out: &mut dyn Write) -> Result<(), FigureError> {
 fn answer(name: FigureName) -> Result<Figure, FigureError> {
     Ok(match name {
         FigureName::Clearance { voltage, external } => figure::clearance(voltage, external)?,
-        FigureName::Creepage { voltage, group, cti, external } => {
+        FigureName::Creepage {
+            voltage,
+            group,
+            cti,
+            external,
+        } => {
             let group = match (group, cti) {
                 (Some(group), _) => group,
                 (None, Some(cti)) => MaterialGroup::from_cti(cti)?,
@@ -237,19 +278,25 @@ fn answer(name: FigureName) -> Result<Figure, FigureError> {
             figure::creepage(voltage, group, external)?
         }
         FigureName::Separation { from } => figure::separation(from),
-        FigureName::Resistance { conductor, temperature } => {
-            figure::resistance(conductor.conductor()?, temperature)?
-        }
-        FigureName::Power { conductor, current, length, conductors, terminal_resistance, temperature } => {
-            figure::power(PowerQuestion {
-                conductor: conductor.conductor()?,
-                conductors,
-                length_mm: length,
-                terminal_mohm: terminal_resistance,
-                current_a: current,
-                temperature_c: temperature,
-            })?
-        }
+        FigureName::Resistance {
+            conductor,
+            temperature,
+        } => figure::resistance(conductor.conductor()?, temperature)?,
+        FigureName::Power {
+            conductor,
+            current,
+            length,
+            conductors,
+            terminal_resistance,
+            temperature,
+        } => figure::power(PowerQuestion {
+            conductor: conductor.conductor()?,
+            conductors,
+            length_mm: length,
+            terminal_mohm: terminal_resistance,
+            current_a: current,
+            temperature_c: temperature,
+        })?,
         FigureName::BoxHeat {
             size,
             material,
@@ -278,13 +325,18 @@ fn answer(name: FigureName) -> Result<Figure, FigureError> {
             (None, None) => return Err(FigureError::Missing("`--section` or `--awg`")),
         })?,
         FigureName::Thread { thread } => figure::thread(thread)?,
-        FigureName::TemperatureClass { class, ambient } => figure::temperature_class(class, ambient)?,
+        FigureName::TemperatureClass { class, ambient } => {
+            figure::temperature_class(class, ambient)?
+        }
     })
 }
 
 /// Reads `271x271x135`.
 fn size_mm(text: &str) -> Result<[f64; 3], String> {
-    let parts: Result<Vec<f64>, _> = text.split(['x', 'X', '×']).map(|part| part.trim().parse()).collect();
+    let parts: Result<Vec<f64>, _> = text
+        .split(['x', 'X', '×'])
+        .map(|part| part.trim().parse())
+        .collect();
     parts
         .ok()
         .and_then(|parts| <[f64; 3]>::try_from(parts).ok())

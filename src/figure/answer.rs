@@ -73,17 +73,29 @@ impl Quantities {
     }
 
     /// With one more.
-    pub fn with(mut self, key: &'static str, value: impl Into<Value>, unit: &'static str) -> Quantities {
-        self.0.push(Quantity { key, value: value.into(), unit });
+    pub fn with(
+        mut self,
+        key: &'static str,
+        value: impl Into<Value>,
+        unit: &'static str,
+    ) -> Quantities {
+        self.0.push(Quantity {
+            key,
+            value: value.into(),
+            unit,
+        });
         self
     }
 
     /// The number under a key; `None` where there is none.
     pub fn number(&self, key: &str) -> Option<f64> {
-        self.0.iter().find(|quantity| quantity.key == key).and_then(|quantity| match quantity.value {
-            Value::Number(number) => Some(number),
-            _ => None,
-        })
+        self.0
+            .iter()
+            .find(|quantity| quantity.key == key)
+            .and_then(|quantity| match quantity.value {
+                Value::Number(number) => Some(number),
+                _ => None,
+            })
     }
 }
 
@@ -137,7 +149,11 @@ impl Figure {
         intermediate: Quantities,
     ) -> Figure {
         let (result_key, result, unit) = result;
-        let status = source.iter().map(|source| source.status).max().unwrap_or(Status::FromMemory);
+        let status = source
+            .iter()
+            .map(|source| source.status)
+            .max()
+            .unwrap_or(Status::FromMemory);
         Figure {
             name,
             inputs,

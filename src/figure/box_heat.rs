@@ -88,7 +88,13 @@ pub fn box_heat(question: BoxHeatQuestion) -> Result<Figure, OutOfRange> {
         emissivity: question.emissivity.unwrap_or(preset.emissivity),
         ..preset
     };
-    let closed_box = ClosedBox { width_mm, height_mm, depth_mm, wall, mounting: question.mounting };
+    let closed_box = ClosedBox {
+        width_mm,
+        height_mm,
+        depth_mm,
+        wall,
+        mounting: question.mounting,
+    };
     let inputs = Quantities::new()
         .with("width_mm", width_mm, "mm")
         .with("height_mm", height_mm, "mm")
@@ -103,16 +109,31 @@ pub fn box_heat(question: BoxHeatQuestion) -> Result<Figure, OutOfRange> {
         Given::PowerW(power_w) => {
             let balance = closed_box.for_power(power_w, question.ambient_c)?;
             let result = ("inside_rise_k", balance.inside_rise_k, "K");
-            let report = tr_60890::rise_for_power(&closed_box, power_w)
-                .map(|rise| ("iec_tr_60890_rise_at_half_height_k", rise.rise_at_half_height_k, "K"));
-            (inputs.with("power_w", power_w, "W"), balance, result, report)
+            let report = tr_60890::rise_for_power(&closed_box, power_w).map(|rise| {
+                (
+                    "iec_tr_60890_rise_at_half_height_k",
+                    rise.rise_at_half_height_k,
+                    "K",
+                )
+            });
+            (
+                inputs.with("power_w", power_w, "W"),
+                balance,
+                result,
+                report,
+            )
         }
         Given::InsideRiseK(rise_k) => {
             let balance = closed_box.for_rise(rise_k, question.ambient_c)?;
             let result = ("power_w", balance.power_w, "W");
             let report = tr_60890::power_for_rise(&closed_box, rise_k)
                 .map(|rise| ("iec_tr_60890_power_w", rise.power_w, "W"));
-            (inputs.with("inside_rise_k", rise_k, "K"), balance, result, report)
+            (
+                inputs.with("inside_rise_k", rise_k, "K"),
+                balance,
+                result,
+                report,
+            )
         }
     };
     let mut intermediate = totals(&balance);
@@ -153,7 +174,11 @@ fn totals(balance: &Balance) -> Quantities {
         .with("power_w", balance.power_w, "W")
         .with("inside_rise_k", balance.inside_rise_k, "K")
         .with("inside_air_c", balance.inside_air_c, "°C")
-        .with("hottest_outer_surface_c", balance.hottest_outer_surface_c, "°C")
+        .with(
+            "hottest_outer_surface_c",
+            balance.hottest_outer_surface_c,
+            "°C",
+        )
         .with("exposed_area_m2", balance.exposed_area_m2, "m²")
         .with("overall_w_m2k", balance.overall_w_m2k, "W/(m² K)")
 }
@@ -174,10 +199,26 @@ fn face(face: &FaceBalance) -> Quantities {
         .with("flux_w_m2", face.flux_w_m2, "W/m²")
         .with("outer_surface_c", face.outer_surface_c, "°C")
         .with("inner_surface_c", face.inner_surface_c, "°C")
-        .with("outside_convection_w_m2k", face.outside.coefficient_w_m2k, "W/(m² K)")
-        .with("outside_radiation_w_m2k", face.outside_radiation_w_m2k, "W/(m² K)")
-        .with("inside_convection_w_m2k", face.inside.coefficient_w_m2k, "W/(m² K)")
-        .with("inside_radiation_w_m2k", face.inside_radiation_w_m2k, "W/(m² K)")
+        .with(
+            "outside_convection_w_m2k",
+            face.outside.coefficient_w_m2k,
+            "W/(m² K)",
+        )
+        .with(
+            "outside_radiation_w_m2k",
+            face.outside_radiation_w_m2k,
+            "W/(m² K)",
+        )
+        .with(
+            "inside_convection_w_m2k",
+            face.inside.coefficient_w_m2k,
+            "W/(m² K)",
+        )
+        .with(
+            "inside_radiation_w_m2k",
+            face.inside_radiation_w_m2k,
+            "W/(m² K)",
+        )
 }
 
 #[cfg(test)]
@@ -198,8 +239,11 @@ mod tests {
     fn forward_and_reverse_meet() {
         let forward = box_heat(QUESTION).expect("in range");
         assert_eq!((forward.result_key, forward.unit), ("inside_rise_k", "K"));
-        let reverse = box_heat(BoxHeatQuestion { given: Given::InsideRiseK(forward.result), ..QUESTION })
-            .expect("in range");
+        let reverse = box_heat(BoxHeatQuestion {
+            given: Given::InsideRiseK(forward.result),
+            ..QUESTION
+        })
+        .expect("in range");
         assert_eq!((reverse.result_key, reverse.unit), ("power_w", "W"));
         assert!((reverse.result - 12.0).abs() < 1e-9);
     }
@@ -208,23 +252,43 @@ mod tests {
     fn the_recalled_emissivity_is_said_and_can_be_replaced() {
         let recalled = box_heat(QUESTION).expect("in range");
         assert_eq!(recalled.status, Status::FromMemory);
-        let given = box_heat(BoxHeatQuestion { emissivity: Some(0.9), ..QUESTION }).expect("in range");
+        let given = box_heat(BoxHeatQuestion {
+            emissivity: Some(0.9),
+            ..QUESTION
+        })
+        .expect("in range");
         assert_eq!(given.status, Status::CommonPractice);
         assert!(given.result < recalled.result);
     }
 
     #[test]
     fn a_box_too_small_for_the_report_is_answered_without_it() {
-        let small =
-            box_heat(BoxHeatQuestion { size_mm: [80.0, 80.0, 60.0], given: Given::PowerW(1.0), ..QUESTION })
-                .expect("in range");
-        assert!(small.intermediate.number("iec_tr_60890_rise_at_half_height_k").is_none());
+        let small = box_heat(BoxHeatQuestion {
+            size_mm: [80.0, 80.0, 60.0],
+            given: Given::PowerW(1.0),
+            ..QUESTION
+        })
+        .expect("in range");
         assert!(
-            small.notes.iter().any(|note| note.contains("effective cooling surface")),
+            small
+                .intermediate
+                .number("iec_tr_60890_rise_at_half_height_k")
+                .is_none()
+        );
+        assert!(
+            small
+                .notes
+                .iter()
+                .any(|note| note.contains("effective cooling surface")),
             "{:?}",
             small.notes
         );
         let larger = box_heat(QUESTION).expect("in range");
-        assert!(larger.intermediate.number("iec_tr_60890_rise_at_half_height_k").is_some());
+        assert!(
+            larger
+                .intermediate
+                .number("iec_tr_60890_rise_at_half_height_k")
+                .is_some()
+        );
     }
 }

@@ -41,7 +41,11 @@ pub fn resistance(conductor: Conductor, temperature_c: f64) -> Result<Figure, Ou
     let result = conductor.resistance_ohm_per_km(temperature_c)?;
     let inputs = describe(conductor).with("temperature_c", temperature_c, "°C");
     let mut intermediate = Quantities::new()
-        .with("at_20_c_ohm_per_km", conductor.resistance_ohm_per_km(REFERENCE_C)?, "ohm/km")
+        .with(
+            "at_20_c_ohm_per_km",
+            conductor.resistance_ohm_per_km(REFERENCE_C)?,
+            "ohm/km",
+        )
         .with("temperature_ratio", resistance_ratio(temperature_c)?, "");
     let gauge: Option<Awg> = match conductor {
         Conductor::American { gauge, .. } => Some(gauge),
@@ -91,9 +95,21 @@ pub struct PowerQuestion {
 /// A section that is not listed, no conductor or more than 100, a temperature outside −60 to
 /// 200 °C, a length, resistance or current below 0 or beyond any terminal box.
 pub fn power(question: PowerQuestion) -> Result<Figure, OutOfRange> {
-    let PowerQuestion { conductor, conductors, length_mm, terminal_mohm, current_a, temperature_c } =
-        question;
-    within("number of conductors", f64::from(conductors), "1", 0.0, 100.0)?;
+    let PowerQuestion {
+        conductor,
+        conductors,
+        length_mm,
+        terminal_mohm,
+        current_a,
+        temperature_c,
+    } = question;
+    within(
+        "number of conductors",
+        f64::from(conductors),
+        "1",
+        0.0,
+        100.0,
+    )?;
     let each = conductor_heat(conductor, length_mm, current_a, temperature_c)?;
     let terminal_w = resistance_heat_w(terminal_mohm, current_a)?;
     let conductors_w = f64::from(conductors) * each.power_w;
@@ -104,8 +120,16 @@ pub fn power(question: PowerQuestion) -> Result<Figure, OutOfRange> {
         .with("current_a", current_a, "A")
         .with("temperature_c", temperature_c, "°C");
     let intermediate = Quantities::new()
-        .with("resistance_ohm_per_km", each.resistance_ohm_per_km, "ohm/km")
-        .with("resistance_per_conductor_mohm", each.resistance_mohm, "mohm")
+        .with(
+            "resistance_ohm_per_km",
+            each.resistance_ohm_per_km,
+            "ohm/km",
+        )
+        .with(
+            "resistance_per_conductor_mohm",
+            each.resistance_mohm,
+            "mohm",
+        )
         .with("power_per_conductor_w", each.power_w, "W")
         .with("conductors_w", conductors_w, "W")
         .with("terminal_w", terminal_w, "W");
@@ -131,7 +155,10 @@ mod tests {
 
     #[test]
     fn the_parts_add_up_to_the_result() {
-        let conductor = Conductor::Metric { section_mm2: 2.5, class: ConductorClass::Class5 };
+        let conductor = Conductor::Metric {
+            section_mm2: 2.5,
+            class: ConductorClass::Class5,
+        };
         let question = PowerQuestion {
             conductor,
             conductors: 2,
@@ -143,17 +170,41 @@ mod tests {
         let answer = power(question).expect("in range");
         let number = |key| answer.intermediate.number(key).expect("a step");
         assert!((number("conductors_w") + number("terminal_w") - answer.result).abs() < 1e-12);
-        assert!((answer.result - (0.1 + 2.0 * 0.32319)).abs() < 1e-9, "{}", answer.result);
-        assert!(power(PowerQuestion { current_a: -1.0, ..question }).is_err());
-        assert!(power(PowerQuestion { conductors: 101, ..question }).is_err());
+        assert!(
+            (answer.result - (0.1 + 2.0 * 0.32319)).abs() < 1e-9,
+            "{}",
+            answer.result
+        );
+        assert!(
+            power(PowerQuestion {
+                current_a: -1.0,
+                ..question
+            })
+            .is_err()
+        );
+        assert!(
+            power(PowerQuestion {
+                conductors: 101,
+                ..question
+            })
+            .is_err()
+        );
     }
 
     #[test]
     fn a_gauge_shows_its_table_figure() {
-        let conductor =
-            Conductor::American { gauge: "14".parse().expect("gauge"), stranding: Stranding::Stranded };
+        let conductor = Conductor::American {
+            gauge: "14".parse().expect("gauge"),
+            stranding: Stranding::Stranded,
+        };
         let answer = resistance(conductor, 75.0).expect("in range");
-        let table = answer.intermediate.number("nec_table_8_at_75_c_ohm_per_km").expect("listed");
-        assert!(answer.result > table, "stranded 14 AWG is above the row of a solid wire");
+        let table = answer
+            .intermediate
+            .number("nec_table_8_at_75_c_ohm_per_km")
+            .expect("listed");
+        assert!(
+            answer.result > table,
+            "stranded 14 AWG is above the row of a solid wire"
+        );
     }
 }

@@ -20,9 +20,19 @@ use crate::standards::{MaterialGroup, Source};
 /// ```
 pub fn clearance(voltage_v: f64, external_terminal: bool) -> Result<Figure, OutOfRange> {
     let table = iec_60079_7::clearance_mm(voltage_v)?;
-    let inputs =
-        Quantities::new().with("voltage_v", voltage_v, "V").with("external_terminal", external_terminal, "");
-    distance("clearance", "clearance_mm", inputs, voltage_v, table, external_terminal)
+    let inputs = Quantities::new().with("voltage_v", voltage_v, "V").with(
+        "external_terminal",
+        external_terminal,
+        "",
+    );
+    distance(
+        "clearance",
+        "clearance_mm",
+        inputs,
+        voltage_v,
+        table,
+        external_terminal,
+    )
 }
 
 /// Least creepage at a working voltage; for terminals of external conductors at least 3 mm.
@@ -36,13 +46,24 @@ pub fn clearance(voltage_v: f64, external_terminal: bool) -> Result<Figure, OutO
 /// assert_eq!(answer.result, 5.0);
 /// assert_eq!(answer.intermediate.number("row_voltage_v"), Some(250.0));
 /// ```
-pub fn creepage(voltage_v: f64, group: MaterialGroup, external_terminal: bool) -> Result<Figure, OutOfRange> {
+pub fn creepage(
+    voltage_v: f64,
+    group: MaterialGroup,
+    external_terminal: bool,
+) -> Result<Figure, OutOfRange> {
     let table = iec_60079_7::creepage_mm(voltage_v, group)?;
     let inputs = Quantities::new()
         .with("voltage_v", voltage_v, "V")
         .with("material_group", group.word(), "")
         .with("external_terminal", external_terminal, "");
-    let figure = distance("creepage", "creepage_mm", inputs, voltage_v, table, external_terminal)?;
+    let figure = distance(
+        "creepage",
+        "creepage_mm",
+        inputs,
+        voltage_v,
+        table,
+        external_terminal,
+    )?;
     Ok(if voltage_v <= TRACKING_MATTERS_ABOVE_V {
         figure.note("at 10 V and below the tracking index of the material does not matter")
     } else {
@@ -70,10 +91,16 @@ fn distance(
         intermediate = intermediate.with("minimum_mm", EXTERNAL_TERMINAL_MINIMUM_MM, "mm");
         source.push(EXTERNAL_TERMINALS);
         result = table_mm.max(EXTERNAL_TERMINAL_MINIMUM_MM);
-        formula =
-            "larger of 3 mm and the table figure of the first row whose voltage is exceeded by at most 10 %";
+        formula = "larger of 3 mm and the table figure of the first row whose voltage is exceeded by at most 10 %";
     }
-    Ok(Figure::new(name, inputs, (result_key, result, "mm"), formula, source, intermediate))
+    Ok(Figure::new(
+        name,
+        inputs,
+        (result_key, result, "mm"),
+        formula,
+        source,
+        intermediate,
+    ))
 }
 
 /// What an intrinsically safe terminal is to be kept away from.
@@ -118,16 +145,32 @@ pub fn separation(neighbour: Neighbour) -> Figure {
     if neighbour == Neighbour::OtherTerminals {
         intermediate = intermediate.with("partition_gap_mm", iec_60079_11::PARTITION_GAP_MM, "mm");
         for (key, material) in [
-            ("metal_partition_thickness_mm", PartitionMaterial::EarthedMetal),
-            ("insulating_partition_thickness_mm", PartitionMaterial::Insulating),
+            (
+                "metal_partition_thickness_mm",
+                PartitionMaterial::EarthedMetal,
+            ),
+            (
+                "insulating_partition_thickness_mm",
+                PartitionMaterial::Insulating,
+            ),
         ] {
             if let Some(thickness_mm) = partition_thickness_mm(material) {
                 intermediate = intermediate.with(key, thickness_mm, "mm");
             }
         }
-        source.extend([iec_60079_11::PARTITION_REACH, iec_60079_11::PARTITION_THICKNESS]);
+        source.extend([
+            iec_60079_11::PARTITION_REACH,
+            iec_60079_11::PARTITION_THICKNESS,
+        ]);
     }
-    Figure::new("separation", inputs, ("distance_mm", distance_mm, "mm"), formula, source, intermediate)
+    Figure::new(
+        "separation",
+        inputs,
+        ("distance_mm", distance_mm, "mm"),
+        formula,
+        source,
+        intermediate,
+    )
 }
 
 #[cfg(test)]

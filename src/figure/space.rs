@@ -3,7 +3,9 @@
 use super::answer::{Figure, Quantities};
 use crate::standards::common_practice::{WIRING_SPACE, wiring_space_mm};
 use crate::standards::iec_60079_14::{CLEARANCE_HOLE, largest_clearance_hole_mm};
-use crate::standards::nec_312_6::{TABLE_A, TABLE_B, bending_space_a_mm, bending_space_b_mm, size_covering};
+use crate::standards::nec_312_6::{
+    TABLE_A, TABLE_B, bending_space_a_mm, bending_space_b_mm, size_covering,
+};
 use crate::standards::provenance::OutOfRange;
 use crate::standards::threads::{METRIC_PROFILE, MM_PER_INCH, across_corners_mm};
 use crate::standards::{Thread, WireSize};
@@ -34,16 +36,18 @@ pub fn wiring_space(size: ConductorSize) -> Result<Figure, OutOfRange> {
     };
     let result = wiring_space_mm(section_mm2)?;
     let (inputs, compared) = match size {
-        ConductorSize::Section(_) => {
-            (Quantities::new().with("section_mm2", section_mm2, "mm²"), size_covering(section_mm2)?)
-        }
-        ConductorSize::Wire(wire) => (Quantities::new().with("wire_size", wire.to_string(), ""), wire),
+        ConductorSize::Section(_) => (
+            Quantities::new().with("section_mm2", section_mm2, "mm²"),
+            size_covering(section_mm2)?,
+        ),
+        ConductorSize::Wire(wire) => (
+            Quantities::new().with("wire_size", wire.to_string(), ""),
+            wire,
+        ),
     };
-    let mut intermediate = Quantities::new().with("section_mm2", section_mm2, "mm²").with(
-        "compared_wire_size",
-        compared.to_string(),
-        "",
-    );
+    let mut intermediate = Quantities::new()
+        .with("section_mm2", section_mm2, "mm²")
+        .with("compared_wire_size", compared.to_string(), "");
     let mut notes = Vec::new();
     if let Ok(Some(least)) = bending_space_a_mm(compared, 1) {
         intermediate = intermediate.with("nec_table_312_6_a_mm", least, "mm");
@@ -75,20 +79,36 @@ pub fn wiring_space(size: ConductorSize) -> Result<Figure, OutOfRange> {
 /// A diameter for which the installation standard gives no largest hole; no listed thread has one.
 pub fn thread(thread: Thread) -> Result<Figure, OutOfRange> {
     let major = thread.major_diameter_mm();
-    let mut source = vec![thread.clearance_hole_source(), thread.source(), CLEARANCE_HOLE];
+    let mut source = vec![
+        thread.clearance_hole_source(),
+        thread.source(),
+        CLEARANCE_HOLE,
+    ];
     let mut intermediate = Quantities::new()
         .with("major_diameter_mm", major, "mm")
         .with("pitch_mm", thread.pitch_mm(), "mm")
         .with("pitch_diameter_mm", thread.pitch_diameter_mm(), "mm")
-        .with("largest_clearance_hole_mm", largest_clearance_hole_mm(major)?, "mm");
+        .with(
+            "largest_clearance_hole_mm",
+            largest_clearance_hole_mm(major)?,
+            "mm",
+        );
     if let Some(minor) = thread.minor_diameter_mm() {
         intermediate = intermediate.with("minor_diameter_mm", minor, "mm");
         source.push(METRIC_PROFILE);
     }
     if let Some(row) = thread.npt_row() {
         intermediate = intermediate
-            .with("hand_tight_length_mm", row.hand_tight_l1_in * MM_PER_INCH, "mm")
-            .with("effective_length_mm", row.effective_l2_in * MM_PER_INCH, "mm");
+            .with(
+                "hand_tight_length_mm",
+                row.hand_tight_l1_in * MM_PER_INCH,
+                "mm",
+            )
+            .with(
+                "effective_length_mm",
+                row.effective_l2_in * MM_PER_INCH,
+                "mm",
+            );
     }
     if let Some((least, most)) = thread.across_flats_mm() {
         intermediate = intermediate
@@ -124,9 +144,13 @@ mod tests {
         assert!(small.notes.is_empty());
         assert_eq!(small.status, Status::CommonPractice);
         let large = wiring_space(ConductorSize::Section(50.0)).expect("in range");
-        assert_eq!(large.intermediate.number("nec_table_312_6_a_mm"), Some(88.9));
+        assert_eq!(
+            large.intermediate.number("nec_table_312_6_a_mm"),
+            Some(88.9)
+        );
         assert!(large.notes[0].contains("140 mm"), "{:?}", large.notes);
-        let gauge = wiring_space(ConductorSize::Wire("12".parse().expect("size"))).expect("in range");
+        let gauge =
+            wiring_space(ConductorSize::Wire("12".parse().expect("size"))).expect("in range");
         assert_eq!(gauge.result, 35.0);
         assert!(wiring_space(ConductorSize::Section(0.0)).is_err());
     }
@@ -135,7 +159,10 @@ mod tests {
     fn every_thread_is_answered() {
         for one in Thread::ALL {
             let answer = thread(*one).expect("listed");
-            let largest = answer.intermediate.number("largest_clearance_hole_mm").expect("a step");
+            let largest = answer
+                .intermediate
+                .number("largest_clearance_hole_mm")
+                .expect("a step");
             assert!(answer.result <= largest);
             assert_eq!(answer.status, Status::FromMemory);
         }

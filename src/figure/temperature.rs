@@ -25,7 +25,9 @@ pub fn temperature_class(class: TemperatureClass, ambient_c: f64) -> Result<Figu
         .collect();
     let figure = Figure::new(
         "temperature-class",
-        Quantities::new().with("temperature_class", class.word(), "").with("ambient_c", ambient_c, "°C"),
+        Quantities::new()
+            .with("temperature_class", class.word(), "")
+            .with("ambient_c", ambient_c, "°C"),
         ("self_heating_k", result, "K"),
         "limit of the class − margin of the type test − ambient temperature",
         vec![TEMPERATURE_CLASSES, class.margin_source()],
@@ -36,7 +38,9 @@ pub fn temperature_class(class: TemperatureClass, ambient_c: f64) -> Result<Figu
             .with("serves", covered.join(", "), ""),
     );
     let figure = if result <= 0.0 {
-        figure.note("nothing is left for self-heating: the class cannot be met at this ambient temperature")
+        figure.note(
+            "nothing is left for self-heating: the class cannot be met at this ambient temperature",
+        )
     } else {
         figure
     };
@@ -59,7 +63,11 @@ mod tests {
         assert_eq!(answer.notes.len(), 2);
         assert_eq!(answer.status, Status::Published);
         let warm_class = temperature_class(TemperatureClass::T1, 40.0).expect("in range");
-        assert_eq!(warm_class.status, Status::FromMemory, "its margin of 10 K is recalled");
+        assert_eq!(
+            warm_class.status,
+            Status::FromMemory,
+            "its margin of 10 K is recalled"
+        );
         assert!(warm_class.notes.is_empty());
         assert!(temperature_class(TemperatureClass::T6, 101.0).is_err());
     }

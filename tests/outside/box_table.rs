@@ -8,7 +8,8 @@ use crate::support::{Table, close};
 use glandrail::heat::balance::{BoxFace, FaceBalance};
 use glandrail::heat::{Balance, ClosedBox, Mounting, Wall, tr_60890};
 use glandrail::standards::iec_tr_60890::{
-    EXPONENT, Installation, OuterSize, constant_k, effective_surface_m2, factor_c_large, factor_c_small,
+    EXPONENT, Installation, OuterSize, constant_k, effective_surface_m2, factor_c_large,
+    factor_c_small,
 };
 
 const SOLVER: f64 = 3.3e-5;
@@ -37,7 +38,11 @@ fn closed_box(table: &Table, row: &[String]) -> ClosedBox {
 
 fn power_of(balance: &Balance, faces: &[BoxFace]) -> f64 {
     // From +0: the sum of no faces is −0 otherwise.
-    balance.faces.iter().filter(|face| faces.contains(&face.face)).fold(0.0, |sum, face| sum + face.power_w)
+    balance
+        .faces
+        .iter()
+        .filter(|face| faces.contains(&face.face))
+        .fold(0.0, |sum, face| sum + face.power_w)
 }
 
 #[track_caller]
@@ -54,9 +59,18 @@ fn every_row_agrees_forwards_and_backwards() {
     assert_eq!(table.rows.len(), 120);
     for row in &table.rows {
         let number = |column| table.number(row, column);
-        let (closed_box, ambient, rise) = (closed_box(&table, row), number("T_amb_C"), number("dT_inside_K"));
+        let (closed_box, ambient, rise) = (
+            closed_box(&table, row),
+            number("T_amb_C"),
+            number("dT_inside_K"),
+        );
         let balance = closed_box.for_rise(rise, ambient).expect("in range");
-        close(balance.exposed_area_m2, number("A_exposed_m2"), 1e-4, "area");
+        close(
+            balance.exposed_area_m2,
+            number("A_exposed_m2"),
+            1e-4,
+            "area",
+        );
         same_power(balance.power_w, number("Q_total_W"), "total");
         for (column, faces) in [
             ("Q_front_W", &[BoxFace::Front][..]),
@@ -67,16 +81,28 @@ fn every_row_agrees_forwards_and_backwards() {
         ] {
             same_power(power_of(&balance, faces), number(column), column);
         }
-        assert!((balance.overall_w_m2k - number("U_W_m2K")).abs() < 1.5e-4 + SOLVER * balance.overall_w_m2k);
+        assert!(
+            (balance.overall_w_m2k - number("U_W_m2K")).abs()
+                < 1.5e-4 + SOLVER * balance.overall_w_m2k
+        );
         for (column, face) in [
             ("T_out_front_C", BoxFace::Front),
             ("T_out_top_C", BoxFace::Top),
             ("T_out_bottom_C", BoxFace::Bottom),
         ] {
-            let ours = balance.faces.iter().find(|balance| balance.face == face).expect("exposed");
-            assert!((ours.outer_surface_c - number(column)).abs() <= 1e-3, "{column}");
+            let ours = balance
+                .faces
+                .iter()
+                .find(|balance| balance.face == face)
+                .expect("exposed");
+            assert!(
+                (ours.outer_surface_c - number(column)).abs() <= 1e-3,
+                "{column}"
+            );
         }
-        let back = closed_box.for_power(balance.power_w, ambient).expect("in range");
+        let back = closed_box
+            .for_power(balance.power_w, ambient)
+            .expect("in range");
         assert!((back.inside_rise_k - rise).abs() < 1e-9);
     }
 }
@@ -102,13 +128,21 @@ fn the_report_constants_of_every_row_agree() {
         let k = constant_k(surface).expect("in range");
         close(k, number("k_60890"), 1e-5, "k");
         let c = if surface > 1.25 {
-            factor_c_large(size.height_m.powf(1.35) / (size.width_m * size.depth_m), installation)
+            factor_c_large(
+                size.height_m.powf(1.35) / (size.width_m * size.depth_m),
+                installation,
+            )
         } else {
             factor_c_small(size.height_m / size.width_m)
         };
         close(c.expect("in range"), number("c_60890"), 1e-5, "c");
         let (rise, permitted_w) = (number("dT_inside_K"), number("P_60890_for_dT05_W"));
-        close(k * permitted_w.powf(EXPONENT), rise, 1e-4, "rise at half height");
+        close(
+            k * permitted_w.powf(EXPONENT),
+            rise,
+            1e-4,
+            "rise at half height",
+        );
         // The whole estimate answers only where the report's equations are safe.
         match tr_60890::power_for_rise(&closed_box, rise) {
             Ok(estimate) => {
@@ -121,37 +155,74 @@ fn the_report_constants_of_every_row_agree() {
             }
         }
     }
-    assert_eq!((answered, refused), (96, 24), "the 80 × 80 × 60 boxes are refused, all others answered");
+    assert_eq!(
+        (answered, refused),
+        (96, 24),
+        "the 80 × 80 × 60 boxes are refused, all others answered"
+    );
 }
 
 /// Box 271 × 271 × 135 mm on a wall, 40 °C outside, 60 °C inside.
 #[test]
 fn the_trace_of_one_box_agrees_face_by_face() {
     let rows = [
-        (Wall::GRP, BoxFace::Front, [0.27100, 95.236, 49.498, 51.022, 3.4669, 6.5596, 3.3595, 7.2484]),
-        (Wall::GRP, BoxFace::Top, [0.04506, 109.918, 49.342, 51.101, 5.2115, 6.5547, 5.1001, 7.2509]),
-        (Wall::GRP, BoxFace::Bottom, [0.04506, 88.162, 49.598, 51.008, 2.6231, 6.5627, 2.5567, 7.2479]),
+        (
+            Wall::GRP,
+            BoxFace::Front,
+            [
+                0.27100, 95.236, 49.498, 51.022, 3.4669, 6.5596, 3.3595, 7.2484,
+            ],
+        ),
+        (
+            Wall::GRP,
+            BoxFace::Top,
+            [
+                0.04506, 109.918, 49.342, 51.101, 5.2115, 6.5547, 5.1001, 7.2509,
+            ],
+        ),
+        (
+            Wall::GRP,
+            BoxFace::Bottom,
+            [
+                0.04506, 88.162, 49.598, 51.008, 2.6231, 6.5627, 2.5567, 7.2479,
+            ],
+        ),
         (
             Wall::PAINTED_STEEL,
             BoxFace::Front,
-            [0.27100, 103.860, 50.257, 50.260, 3.5421, 6.5834, 3.4403, 7.2234],
+            [
+                0.27100, 103.860, 50.257, 50.260, 3.5421, 6.5834, 3.4403, 7.2234,
+            ],
         ),
         (
             Wall::PAINTED_STEEL,
             BoxFace::Top,
-            [0.04506, 121.696, 50.218, 50.222, 5.3276, 6.5822, 5.2236, 7.2222],
+            [
+                0.04506, 121.696, 50.218, 50.222, 5.3276, 6.5822, 5.2236, 7.2222,
+            ],
         ),
         (
             Wall::PAINTED_STEEL,
             BoxFace::Bottom,
-            [0.04506, 95.324, 50.301, 50.304, 2.6691, 6.5848, 2.6062, 7.2249],
+            [
+                0.04506, 95.324, 50.301, 50.304, 2.6691, 6.5848, 2.6062, 7.2249,
+            ],
         ),
     ];
     for (wall, face, printed) in rows {
-        let closed_box =
-            ClosedBox { width_mm: 271.0, height_mm: 271.0, depth_mm: 135.0, wall, mounting: Mounting::Wall };
+        let closed_box = ClosedBox {
+            width_mm: 271.0,
+            height_mm: 271.0,
+            depth_mm: 135.0,
+            wall,
+            mounting: Mounting::Wall,
+        };
         let balance = closed_box.for_rise(20.0, 40.0).expect("in range");
-        let ours: &FaceBalance = balance.faces.iter().find(|one| one.face == face).expect("exposed");
+        let ours: &FaceBalance = balance
+            .faces
+            .iter()
+            .find(|one| one.face == face)
+            .expect("exposed");
         let values = [
             ours.outside.length_m,
             ours.flux_w_m2,
@@ -190,9 +261,18 @@ fn ten_sizes_on_a_wall() {
     ];
     for ([width_mm, height_mm, depth_mm], grp, steel) in rows {
         for (wall, power) in [(Wall::GRP, grp), (Wall::PAINTED_STEEL, steel)] {
-            let closed_box = ClosedBox { width_mm, height_mm, depth_mm, wall, mounting: Mounting::Wall };
+            let closed_box = ClosedBox {
+                width_mm,
+                height_mm,
+                depth_mm,
+                wall,
+                mounting: Mounting::Wall,
+            };
             let ours = closed_box.for_rise(20.0, 40.0).expect("in range").power_w;
-            assert!((ours - power).abs() <= 0.5e-3 + SOLVER * power, "{width_mm}: {ours} against {power}");
+            assert!(
+                (ours - power).abs() <= 0.5e-3 + SOLVER * power,
+                "{width_mm}: {ours} against {power}"
+            );
         }
     }
 }

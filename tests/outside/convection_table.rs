@@ -22,7 +22,13 @@ fn every_row_agrees() {
             other => panic!("unknown orientation {other}"),
         };
         let ambient = number("T_amb_C");
-        let ours = film(orientation, number("Lc_m"), ambient + number("dT_K"), ambient).expect("in range");
+        let ours = film(
+            orientation,
+            number("Lc_m"),
+            ambient + number("dT_K"),
+            ambient,
+        )
+        .expect("in range");
         let pairs = [
             (ours.film.temperature_k, "T_film_K"),
             (ours.film.density_kg_m3, "rho_kg_m3"),

@@ -32,7 +32,9 @@ fn squares_equal_their_exact_forms() {
         let radius = table
             .rows
             .iter()
-            .find(|row| table.number(row, "aspect") == 1.0 && table.number(row, "N") == f64::from(count))
+            .find(|row| {
+                table.number(row, "aspect") == 1.0 && table.number(row, "N") == f64::from(count)
+            })
             .map(|row| table.number(row, "radius"))
             .expect("a row of the square");
         // Twelve decimals are printed.
@@ -46,8 +48,11 @@ fn every_row_is_possible_and_more_circles_are_smaller() {
     assert_eq!(table.rows.len(), 70);
     let mut last: Option<(f64, f64, f64)> = None;
     for row in &table.rows {
-        let (aspect, count, radius) =
-            (table.number(row, "aspect"), table.number(row, "N"), table.number(row, "radius"));
+        let (aspect, count, radius) = (
+            table.number(row, "aspect"),
+            table.number(row, "N"),
+            table.number(row, "radius"),
+        );
         assert!(2.0 * radius <= aspect + 1e-12, "higher than the rectangle");
         // Discs that do not overlap cover less than the whole rectangle.
         let share = count * std::f64::consts::PI * radius * radius / aspect;

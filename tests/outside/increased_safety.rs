@@ -3,7 +3,8 @@
 
 use glandrail::standards::MaterialGroup::{self, I, II, IIIa};
 use glandrail::standards::iec_60079_7::{
-    ROWS, clearance_mm, creepage_mm, external_terminal_clearance_mm, external_terminal_creepage_mm, row_for,
+    ROWS, clearance_mm, creepage_mm, external_terminal_clearance_mm, external_terminal_creepage_mm,
+    row_for,
 };
 
 #[test]
@@ -12,9 +13,20 @@ fn distances_never_fall_with_voltage_nor_with_a_worse_material() {
     for volt in 0..=11_000 {
         let voltage = f64::from(volt);
         let creepage = |group| creepage_mm(voltage, group).expect("in range");
-        let now = [clearance_mm(voltage).expect("in range"), creepage(I), creepage(II), creepage(IIIa)];
-        assert!(now.is_sorted(), "{volt} V: clearance ≤ I ≤ II ≤ IIIa fails: {now:?}");
-        assert!(last.iter().zip(now).all(|(before, after)| *before <= after), "{volt} V");
+        let now = [
+            clearance_mm(voltage).expect("in range"),
+            creepage(I),
+            creepage(II),
+            creepage(IIIa),
+        ];
+        assert!(
+            now.is_sorted(),
+            "{volt} V: clearance ≤ I ≤ II ≤ IIIa fails: {now:?}"
+        );
+        assert!(
+            last.iter().zip(now).all(|(before, after)| *before <= after),
+            "{volt} V"
+        );
         last = now;
     }
 }
@@ -30,7 +42,11 @@ fn a_row_serves_ten_percent_more_and_not_a_volt_beyond() {
     }
     assert_eq!(creepage_mm(275.0, IIIa), Ok(8.0));
     assert_eq!(creepage_mm(276.0, IIIa), Ok(10.0));
-    assert_eq!(clearance_mm(690.0), Ok(10.0), "690 V still uses the row of 630 V");
+    assert_eq!(
+        clearance_mm(690.0),
+        Ok(10.0),
+        "690 V still uses the row of 630 V"
+    );
 }
 
 #[test]
@@ -47,7 +63,11 @@ fn creepage_from_2000_v_up_equals_iec_60664_1_pollution_degree_3() {
     ];
     for (voltage, distances) in published {
         for (group, distance) in [I, II, IIIa].into_iter().zip(distances) {
-            assert_eq!(creepage_mm(voltage, group), Ok(distance), "{voltage} V, {group}");
+            assert_eq!(
+                creepage_mm(voltage, group),
+                Ok(distance),
+                "{voltage} V, {group}"
+            );
         }
     }
 }
@@ -64,7 +84,10 @@ fn creepage_is_never_below_iec_60664_1_pollution_degree_3() {
     ];
     for (voltage, distances) in published {
         for (group, distance) in [I, II, IIIa].into_iter().zip(distances) {
-            assert!(creepage_mm(voltage, group).expect("in range") >= distance, "{voltage} V, {group}");
+            assert!(
+                creepage_mm(voltage, group).expect("in range") >= distance,
+                "{voltage} V, {group}"
+            );
         }
     }
 }
@@ -76,7 +99,10 @@ fn terminals_for_external_conductors_keep_three_millimetres() {
         assert!(external_terminal_clearance_mm(voltage).expect("in range") >= 3.0);
         for group in MaterialGroup::ALL {
             let external = external_terminal_creepage_mm(voltage, *group).expect("in range");
-            assert_eq!(external, creepage_mm(voltage, *group).expect("in range").max(3.0));
+            assert_eq!(
+                external,
+                creepage_mm(voltage, *group).expect("in range").max(3.0)
+            );
         }
     }
 }

@@ -1,8 +1,12 @@
 //! NEC Table 312.6(A), minimum wire-bending space, against the wiring space of common practice.
 //! No tolerance: ours must never be below.
 
-use glandrail::standards::common_practice::{WIRING_SPACES, wiring_space_mm, wiring_space_of_size_mm};
-use glandrail::standards::nec_312_6::{bending_space_a_mm, bending_space_b_mm, size_covering, sizes};
+use glandrail::standards::common_practice::{
+    WIRING_SPACES, wiring_space_mm, wiring_space_of_size_mm,
+};
+use glandrail::standards::nec_312_6::{
+    bending_space_a_mm, bending_space_b_mm, size_covering, sizes,
+};
 
 /// Printed inches of Table 312.6(A), one wire, and the sizes they hold for.
 #[test]
@@ -23,8 +27,9 @@ fn the_table_is_the_printed_one_within_half_a_millimetre() {
     ];
     for (names, inches) in rows {
         for name in names {
-            let space =
-                bending_space_a_mm(name.parse().expect("size"), 1).expect("listed").expect("specified");
+            let space = bending_space_a_mm(name.parse().expect("size"), 1)
+                .expect("listed")
+                .expect("specified");
             // The printed millimetres are rounded inches.
             assert!((space - inches * 25.4).abs() <= 0.5, "{name}: {space}");
         }
@@ -39,9 +44,13 @@ fn the_table_is_the_printed_one_within_half_a_millimetre() {
         ("900 kcmil", [12.0, 14.0]),
     ] {
         for (wires, inches) in [2, 3].into_iter().zip(inches) {
-            let space =
-                bending_space_a_mm(name.parse().expect("size"), wires).expect("listed").expect("specified");
-            assert!((space - inches * 25.4).abs() <= 0.5, "{name}, {wires} wires: {space}");
+            let space = bending_space_a_mm(name.parse().expect("size"), wires)
+                .expect("listed")
+                .expect("specified");
+            assert!(
+                (space - inches * 25.4).abs() <= 0.5,
+                "{name}, {wires} wires: {space}"
+            );
         }
     }
 }
@@ -56,7 +65,10 @@ fn wiring_space_is_never_below_the_published_minimum() {
             continue; // below 14 AWG the table has no row
         }
         if let Some(least) = bending_space_a_mm(size, 1).expect("listed") {
-            assert!(ours >= least, "{section} mm² ({size}): {ours} mm against {least} mm");
+            assert!(
+                ours >= least,
+                "{section} mm² ({size}): {ours} mm against {least} mm"
+            );
         }
     }
     for size in sizes().into_iter().filter(|size| size.area_mm2() <= 240.0) {
@@ -78,5 +90,10 @@ fn table_b_asks_for_more_than_common_practice_from_10_mm2_on() {
         })
         .map(|(section, _)| section)
         .collect();
-    assert_eq!(short, [10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0, 185.0, 240.0]);
+    assert_eq!(
+        short,
+        [
+            10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0, 185.0, 240.0
+        ]
+    );
 }

@@ -32,11 +32,14 @@ fn gauge(text: &str) -> Awg {
 
 #[test]
 fn areas_and_cold_resistances_follow_the_geometry() {
-    for (text, area, cold, _, _) in
-        ROWS.into_iter().chain([("18", 0.8230, 20.948, 0.0, 0.0), ("16", 1.3087, 13.174, 0.0, 0.0)])
-    {
+    for (text, area, cold, _, _) in ROWS.into_iter().chain([
+        ("18", 0.8230, 20.948, 0.0, 0.0),
+        ("16", 1.3087, 13.174, 0.0, 0.0),
+    ]) {
         close(gauge(text).area_mm2(), area, 1e-4, text);
-        let ours = gauge(text).resistance_ohm_per_km(Stranding::Solid, 20.0).expect("in range");
+        let ours = gauge(text)
+            .resistance_ohm_per_km(Stranding::Solid, 20.0)
+            .expect("in range");
         // Three decimals: 0.0005 of the smallest, 0.161.
         assert!((ours - cold).abs() <= 0.00051, "{text}: {ours}");
     }
@@ -46,10 +49,21 @@ fn areas_and_cold_resistances_follow_the_geometry() {
 fn warm_resistances_agree_with_the_table() {
     for (text, _, _, per_km, per_kft) in ROWS {
         let solid_row = matches!(text, "14" | "12" | "10" | "8");
-        let stranding = if solid_row { Stranding::Solid } else { Stranding::Stranded };
-        let ours = gauge(text).resistance_ohm_per_km(stranding, 75.0).expect("in range");
+        let stranding = if solid_row {
+            Stranding::Solid
+        } else {
+            Stranding::Stranded
+        };
+        let ours = gauge(text)
+            .resistance_ohm_per_km(stranding, 75.0)
+            .expect("in range");
         close(ours, per_km, 0.006, text);
-        close(ours, gauge(text).table_8_ohm_per_km().expect("listed"), 0.006, text);
+        close(
+            ours,
+            gauge(text).table_8_ohm_per_km().expect("listed"),
+            0.006,
+            text,
+        );
         assert_eq!(gauge(text).table_8_ohm_per_kft(), Ok(per_kft));
     }
 }
@@ -58,9 +72,15 @@ fn warm_resistances_agree_with_the_table() {
 #[test]
 fn stranded_small_gauges_are_above_their_row_and_none_is_noticeably_below() {
     for (text, _, _, per_km, _) in ROWS {
-        let stranded = gauge(text).resistance_ohm_per_km(Stranding::Stranded, 75.0).expect("in range");
+        let stranded = gauge(text)
+            .resistance_ohm_per_km(Stranding::Stranded, 75.0)
+            .expect("in range");
         assert!(stranded > per_km * 0.994, "{text}");
-        assert_eq!(stranded > per_km * 1.01, matches!(text, "14" | "12" | "10" | "8"), "{text}");
+        assert_eq!(
+            stranded > per_km * 1.01,
+            matches!(text, "14" | "12" | "10" | "8"),
+            "{text}"
+        );
     }
 }
 

@@ -11,7 +11,10 @@ use glandrail::standards::ConductorClass::Class5;
 use glandrail::standards::TemperatureClass::T6;
 use glandrail::standards::iec_60079_7::conductor_length_mm;
 
-const FLEXIBLE: Conductor = Conductor::Metric { section_mm2: 2.5, class: Class5 };
+const FLEXIBLE: Conductor = Conductor::Metric {
+    section_mm2: 2.5,
+    class: Class5,
+};
 const LENGTH_MM: f64 = 405.0;
 
 /// 405 mm is printed in whole millimetres, and the wall is not known: a diagonal of the inside
@@ -29,11 +32,27 @@ fn conductor_length_is_the_space_diagonal_of_the_inside() {
 
 #[test]
 fn thirty_six_terminals_wired_on_both_sides() {
-    let one = |temperature| conductor_heat(FLEXIBLE, LENGTH_MM, 1.0, temperature).expect("in range");
+    let one =
+        |temperature| conductor_heat(FLEXIBLE, LENGTH_MM, 1.0, temperature).expect("in range");
     let conductors = 36.0 * 2.0;
-    close(conductors * LENGTH_MM / 1000.0, 29.16, 1e-12, "metres of conductor");
-    close(conductors * one(20.0).resistance_mohm / 1000.0, 0.23270, 2.5e-5, "ohm at 20 °C");
-    close(conductors * one(80.0).resistance_mohm / 1000.0, 0.28757, 2.5e-5, "ohm at 80 °C");
+    close(
+        conductors * LENGTH_MM / 1000.0,
+        29.16,
+        1e-12,
+        "metres of conductor",
+    );
+    close(
+        conductors * one(20.0).resistance_mohm / 1000.0,
+        0.23270,
+        2.5e-5,
+        "ohm at 20 °C",
+    );
+    close(
+        conductors * one(80.0).resistance_mohm / 1000.0,
+        0.28757,
+        2.5e-5,
+        "ohm at 80 °C",
+    );
     // The same through the terminal's own function, terminal resistance left out.
     let each = terminal_heat_w(0.0, 2, FLEXIBLE, LENGTH_MM, 13.5, 80.0).expect("in range");
     close(36.0 * each, 13.5 * 13.5 * 0.28757, 1e-4, "W at 13.5 A");
@@ -50,8 +69,13 @@ fn the_balance_makes_the_current_plausible() {
         wall: Wall::PAINTED_STEEL,
         mounting: Mounting::Wall,
     };
-    let balance = closed_box.for_rise(T6.self_heating_k(40.0), 40.0).expect("in range");
+    let balance = closed_box
+        .for_rise(T6.self_heating_k(40.0), 40.0)
+        .expect("in range");
     close(balance.power_w, 52.45, 2e-4, "W");
-    let resistance_ohm = 72.0 * conductor_heat(FLEXIBLE, LENGTH_MM, 1.0, 80.0).expect("in range").power_w;
+    let resistance_ohm = 72.0
+        * conductor_heat(FLEXIBLE, LENGTH_MM, 1.0, 80.0)
+            .expect("in range")
+            .power_w;
     close((balance.power_w / resistance_ohm).sqrt(), 13.5, 4e-3, "A");
 }

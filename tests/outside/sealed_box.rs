@@ -17,13 +17,21 @@ fn three_hundred_watt_in_a_sealed_painted_box() {
     };
     let balance = closed_box.for_rise(16.7, 25.0).expect("in range");
     close(balance.power_w, 300.0, 0.05, "W at 16.7 K");
-    close(balance.power_w, 290.6, 1e-3, "W at 16.7 K, the same model elsewhere");
+    close(
+        balance.power_w,
+        290.6,
+        1e-3,
+        "W at 16.7 K, the same model elsewhere",
+    );
     let reverse = closed_box.for_power(300.0, 25.0).expect("in range");
     close(reverse.inside_rise_k, 16.7, 0.05, "K at 300 W");
     // The technical report is more cautious: 21.4 K at half the height.
     let report = tr_60890::rise_for_power(&closed_box, 300.0).expect("in range");
     close(report.rise_at_half_height_k, 21.4, 5e-3, "K by the report");
-    assert!((balance.exposed_area_m2 / 0.092903 - 42.0).abs() < 1.0, "42 square feet are printed");
+    assert!(
+        (balance.exposed_area_m2 / 0.092903 - 42.0).abs() < 1.0,
+        "42 square feet are printed"
+    );
 }
 
 /// Trade literature takes 5.5 W/m²K for painted sheet and 3.7 to 4.5 for bare stainless, whatever the
@@ -33,9 +41,17 @@ fn three_hundred_watt_in_a_sealed_painted_box() {
 #[test]
 fn overall_coefficients_are_of_the_size_the_trade_uses() {
     let overall = |wall| {
-        let closed_box =
-            ClosedBox { width_mm: 600.0, height_mm: 800.0, depth_mm: 300.0, wall, mounting: Mounting::Wall };
-        closed_box.for_rise(20.0, 20.0).expect("in range").overall_w_m2k
+        let closed_box = ClosedBox {
+            width_mm: 600.0,
+            height_mm: 800.0,
+            depth_mm: 300.0,
+            wall,
+            mounting: Mounting::Wall,
+        };
+        closed_box
+            .for_rise(20.0, 20.0)
+            .expect("in range")
+            .overall_w_m2k
     };
     close(overall(Wall::PAINTED_STEEL), 5.5, 0.25, "painted steel");
     let bare = overall(Wall::BARE_STAINLESS);

@@ -4,7 +4,9 @@ use std::path::PathBuf;
 
 /// A file beside the tests.
 pub fn path(name: &str) -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/outside").join(name)
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/outside")
+        .join(name)
 }
 
 /// A table with a head line, comma separated. Quoted cells may hold commas.
@@ -16,17 +18,28 @@ pub struct Table {
 impl Table {
     /// Reads a data file; lines that begin with `#` are notes.
     pub fn read(name: &str) -> Table {
-        let text = std::fs::read_to_string(path("data").join(name)).expect("a data file of the tests");
-        let mut lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).map(cells);
+        let text =
+            std::fs::read_to_string(path("data").join(name)).expect("a data file of the tests");
+        let mut lines = text
+            .lines()
+            .filter(|line| !line.starts_with('#') && !line.is_empty())
+            .map(cells);
         let head = lines.next().expect("a head line");
         let rows: Vec<Vec<String>> = lines.collect();
-        assert!(rows.iter().all(|row| row.len() == head.len()), "ragged table {name}");
+        assert!(
+            rows.iter().all(|row| row.len() == head.len()),
+            "ragged table {name}"
+        );
         Table { head, rows }
     }
 
     /// A cell as text.
     pub fn text<'a>(&self, row: &'a [String], column: &str) -> &'a str {
-        let index = self.head.iter().position(|name| name == column).expect("a known column");
+        let index = self
+            .head
+            .iter()
+            .position(|name| name == column)
+            .expect("a known column");
         &row[index]
     }
 

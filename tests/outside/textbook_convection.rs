@@ -3,8 +3,9 @@
 
 use crate::support::close;
 use glandrail::heat::convection::{
-    Orientation, STEFAN_BOLTZMANN_W_M2K4, film, nusselt_stable, nusselt_stable_newer, nusselt_unstable,
-    nusselt_unstable_laminar, nusselt_vertical, nusselt_vertical_laminar, radiation_w_m2k,
+    Orientation, STEFAN_BOLTZMANN_W_M2K4, film, nusselt_stable, nusselt_stable_newer,
+    nusselt_unstable, nusselt_unstable_laminar, nusselt_vertical, nusselt_vertical_laminar,
+    radiation_w_m2k,
 };
 
 const G: f64 = 9.81;
@@ -38,7 +39,12 @@ fn example_1_electronic_box_on_a_table() {
     // The book takes 273 for 273.15, which is 0.2 % of the radiation.
     close(radiation, 20.34, 2e-3, "radiation W");
     close(top + sides + radiation, 34.3, 2e-3, "sum W");
-    close((top + sides + radiation) / 180.0, 0.191, THREE_DIGITS, "share of 180 W");
+    close(
+        (top + sides + radiation) / 180.0,
+        0.191,
+        THREE_DIGITS,
+        "share of 180 W",
+    );
 }
 
 /// Cengel 9-41: hot horizontal plate 24 × 20 cm, 50 °C in 20 °C.
@@ -49,9 +55,19 @@ fn example_2_hot_horizontal_plate() {
     let ra = rayleigh(1.0 / 308.0, 30.0, length, nu, pr);
     close(ra, 411_500.0, FOUR_DIGITS, "Ra");
     close(nusselt_unstable(ra), 13.68, FOUR_DIGITS, "Nu up");
-    close(nusselt_unstable(ra) * k / length, 6.581, FOUR_DIGITS, "h up");
+    close(
+        nusselt_unstable(ra) * k / length,
+        6.581,
+        FOUR_DIGITS,
+        "h up",
+    );
     close(nusselt_stable(ra), 6.838, FOUR_DIGITS, "Nu down");
-    close(nusselt_stable(ra) * k / length, 3.291, FOUR_DIGITS, "h down");
+    close(
+        nusselt_stable(ra) * k / length,
+        3.291,
+        FOUR_DIGITS,
+        "h down",
+    );
 }
 
 /// Cengel: circuit board 15 × 20 cm with 8 W facing up, emissivity 0.8, air at 20 °C. The book finds
@@ -62,20 +78,31 @@ fn example_3_circuit_board_facing_up() {
     let (area, length) = (0.15 * 0.20, 0.15 * 0.20 / 0.70);
     close(length, 0.0429, FOUR_DIGITS, "Lc");
     let heat = |surface: f64, convection: f64| {
-        (convection + radiation_w_m2k(0.8, surface, 20.0).expect("in range")) * area * (surface - 20.0)
+        (convection + radiation_w_m2k(0.8, surface, 20.0).expect("in range"))
+            * area
+            * (surface - 20.0)
     };
     let solve = |convection: &dyn Fn(f64) -> f64| {
         let (mut low, mut high) = (20.0, 100.0);
         for _ in 0..60 {
             let middle = 0.5 * (low + high);
-            if heat(middle, convection(middle)) < 8.0 { low = middle } else { high = middle }
+            if heat(middle, convection(middle)) < 8.0 {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         low
     };
     let with_printed_coefficient = solve(&|_| 6.696);
-    assert!((with_printed_coefficient - 42.6).abs() < 0.05, "{with_printed_coefficient}");
+    assert!(
+        (with_printed_coefficient - 42.6).abs() < 0.05,
+        "{with_printed_coefficient}"
+    );
     let own = solve(&|surface| {
-        film(Orientation::Unstable, length, surface, 20.0).expect("in range").coefficient_w_m2k
+        film(Orientation::Unstable, length, surface, 20.0)
+            .expect("in range")
+            .coefficient_w_m2k
     });
     assert!((own - 42.6).abs() < 0.2, "{own}");
 }
@@ -88,7 +115,12 @@ fn example_4_vertical_plate_in_imperial_units() {
     close(ra, 5.503e8, FOUR_DIGITS, "Ra");
     let nu_number = nusselt_vertical(5.503e8, pr);
     close(nu_number, 102.6, FOUR_DIGITS, "Nu");
-    close(nu_number * k / 2.0 * 4.0 * 55.0, 173.2, FOUR_DIGITS, "Btu/h");
+    close(
+        nu_number * k / 2.0 * 4.0 * 55.0,
+        173.2,
+        FOUR_DIGITS,
+        "Btu/h",
+    );
 }
 
 /// Incropera 9.2: fire screen 0.71 × 1.02 m, 232 °C in 23 °C.
@@ -110,14 +142,39 @@ fn example_6_plate_in_three_positions() {
     let vertical = nusselt_vertical(7.656e8, pr);
     close(vertical, 113.4, FOUR_DIGITS, "Nu vertical");
     close(vertical * k / 0.6, 5.306, FOUR_DIGITS, "h vertical");
-    close(vertical * k / 0.6 * area * 60.0, 115.0, THREE_DIGITS, "W vertical");
+    close(
+        vertical * k / 0.6 * area * 60.0,
+        115.0,
+        THREE_DIGITS,
+        "W vertical",
+    );
     let (ra, length) = (7.656e8 / 64.0, 0.15);
     close(ra, 1.196e7, FOUR_DIGITS, "Ra of the level plate");
     let upper = |nu_number: f64| nu_number * k / length * area * 60.0;
-    close(nusselt_unstable_laminar(ra) * k / length, 5.946, FOUR_DIGITS, "h up, laminar law");
-    close(upper(nusselt_unstable_laminar(ra)), 128.0, THREE_DIGITS, "W up, laminar law");
-    close(upper(nusselt_unstable(ra)), 138.7, FOUR_DIGITS, "W up, turbulent law from 1e7 on");
-    close(nusselt_stable(ra) * k / length, 2.973, FOUR_DIGITS, "h down");
+    close(
+        nusselt_unstable_laminar(ra) * k / length,
+        5.946,
+        FOUR_DIGITS,
+        "h up, laminar law",
+    );
+    close(
+        upper(nusselt_unstable_laminar(ra)),
+        128.0,
+        THREE_DIGITS,
+        "W up, laminar law",
+    );
+    close(
+        upper(nusselt_unstable(ra)),
+        138.7,
+        FOUR_DIGITS,
+        "W up, turbulent law from 1e7 on",
+    );
+    close(
+        nusselt_stable(ra) * k / length,
+        2.973,
+        FOUR_DIGITS,
+        "h down",
+    );
     close(upper(nusselt_stable(ra)), 64.2, FOUR_DIGITS, "W down");
     let radiation = radiation_w_m2k(1.0, 90.0, 30.0).expect("in range") * area * 60.0;
     close(radiation, 182.0, THREE_DIGITS, "radiation W");
@@ -170,8 +227,18 @@ fn example_9_wall_in_nitrogen() {
     close(grashof, 5.513e10, FOUR_DIGITS, "Gr");
     let book = 0.13 * (grashof * pr).cbrt();
     close(book, 442.0, FOUR_DIGITS, "Nu of the book");
-    close(book * k / 2.0 * 5.0 * 52.0, 1494.0, FOUR_DIGITS, "W of the book");
-    close(nusselt_vertical(grashof * pr, pr) * k / 2.0, 5.070, FOUR_DIGITS, "h by Churchill and Chu");
+    close(
+        book * k / 2.0 * 5.0 * 52.0,
+        1494.0,
+        FOUR_DIGITS,
+        "W of the book",
+    );
+    close(
+        nusselt_vertical(grashof * pr, pr) * k / 2.0,
+        5.070,
+        FOUR_DIGITS,
+        "h by Churchill and Chu",
+    );
 }
 
 #[test]

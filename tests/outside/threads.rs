@@ -14,9 +14,17 @@ fn pipe_threads_follow_the_formulas_of_their_standard() {
         let (d, n) = (row.outside_diameter_in, row.threads_per_inch);
         let e0 = d - (0.05 * d + 1.1) / n;
         let e1 = e0 + row.hand_tight_l1_in * NPT_TAPER;
-        assert!((e1 - row.pitch_diameter_e1_in).abs() <= 1.1e-5, "NPT {}: E1 {e1}", row.name);
+        assert!(
+            (e1 - row.pitch_diameter_e1_in).abs() <= 1.1e-5,
+            "NPT {}: E1 {e1}",
+            row.name
+        );
         let l2 = (0.8 * d + 6.8) / n;
-        assert!((l2 - row.effective_l2_in).abs() <= 0.6e-4, "NPT {}: L2 {l2}", row.name);
+        assert!(
+            (l2 - row.effective_l2_in).abs() <= 0.6e-4,
+            "NPT {}: L2 {l2}",
+            row.name
+        );
         assert!(row.hand_tight_l1_in < row.effective_l2_in);
     }
 }
@@ -37,7 +45,10 @@ fn pipe_threads_in_millimetres_as_printed() {
     ];
     for (name, diameter, pitch) in printed {
         let thread: Thread = format!("NPT {name}").parse().expect("listed");
-        assert!((thread.major_diameter_mm() - diameter).abs() <= 0.0005, "{thread}");
+        assert!(
+            (thread.major_diameter_mm() - diameter).abs() <= 0.0005,
+            "{thread}"
+        );
         assert!((thread.pitch_mm() - pitch).abs() <= 0.0005, "{thread}");
     }
 }
@@ -73,7 +84,10 @@ fn no_clearance_hole_is_too_small_or_too_large() {
     for thread in Thread::ALL {
         let hole = thread.clearance_hole_mm();
         assert!(hole > thread.major_diameter_mm(), "{thread}");
-        assert!(hole <= largest_clearance_hole_mm(thread.major_diameter_mm()).expect("in range"), "{thread}");
+        assert!(
+            hole <= largest_clearance_hole_mm(thread.major_diameter_mm()).expect("in range"),
+            "{thread}"
+        );
     }
 }
 
@@ -82,7 +96,10 @@ fn no_clearance_hole_is_too_small_or_too_large() {
 fn hexagons_cover_their_holes() {
     for thread in Thread::ALL {
         if let Some((least, most)) = thread.across_flats_mm() {
-            assert!(least <= most && least > thread.clearance_hole_mm(), "{thread}");
+            assert!(
+                least <= most && least > thread.clearance_hole_mm(),
+                "{thread}"
+            );
             assert!((across_corners_mm(most) / most - 1.1547).abs() < 1e-4);
         }
     }

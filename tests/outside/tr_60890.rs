@@ -2,7 +2,8 @@
 
 use crate::support::close;
 use glandrail::standards::iec_tr_60890::{
-    Installation, OuterSize, constant_k, effective_surface_m2, factor_c_small, factor_d, temperature_rise,
+    Installation, OuterSize, constant_k, effective_surface_m2, factor_c_small, factor_d,
+    temperature_rise,
 };
 
 #[test]
@@ -56,7 +57,11 @@ fn factor_c_by_height_over_width() {
         let ours = factor_c_small(ratio).expect("in range");
         assert!((ours - c).abs() <= 0.51e-4, "{ratio}: {ours}");
     }
-    assert_eq!(factor_c_small(5.0), factor_c_small(3.0), "clamped as the curve is drawn");
+    assert_eq!(
+        factor_c_small(5.0),
+        factor_c_small(3.0),
+        "clamped as the curve is drawn"
+    );
     assert_eq!(factor_d(0), Ok(1.0));
 }
 
@@ -65,16 +70,55 @@ fn seven_boxes_from_power_to_rise() {
     use Installation::{Free, Wall};
     // Width, height, depth in m; W; A_e, k, K at half height, c, K at the top.
     let rows = [
-        ([0.271, 0.271, 0.135], Wall, 10.0, [0.2199, 1.9115, 12.172, 1.1880, 14.460]),
-        ([0.271, 0.271, 0.135], Wall, 20.0, [0.2199, 1.9115, 21.252, 1.1880, 25.246]),
-        ([0.271, 0.271, 0.135], Free, 20.0, [0.2493, 1.7427, 19.376, 1.1880, 23.018]),
-        ([0.300, 0.200, 0.150], Wall, 15.0, [0.2010, 2.0423, 18.018, 1.1290, 20.342]),
-        ([0.400, 0.400, 0.200], Wall, 30.0, [0.4800, 1.0752, 16.562, 1.1880, 19.675]),
-        ([0.600, 0.800, 0.300], Wall, 100.0, [1.3560, 0.4553, 18.462, 1.3434, 24.801]),
-        ([0.800, 2.000, 0.600], Free, 300.0, [5.7120, 0.1451, 14.236, 1.4261, 20.302]),
+        (
+            [0.271, 0.271, 0.135],
+            Wall,
+            10.0,
+            [0.2199, 1.9115, 12.172, 1.1880, 14.460],
+        ),
+        (
+            [0.271, 0.271, 0.135],
+            Wall,
+            20.0,
+            [0.2199, 1.9115, 21.252, 1.1880, 25.246],
+        ),
+        (
+            [0.271, 0.271, 0.135],
+            Free,
+            20.0,
+            [0.2493, 1.7427, 19.376, 1.1880, 23.018],
+        ),
+        (
+            [0.300, 0.200, 0.150],
+            Wall,
+            15.0,
+            [0.2010, 2.0423, 18.018, 1.1290, 20.342],
+        ),
+        (
+            [0.400, 0.400, 0.200],
+            Wall,
+            30.0,
+            [0.4800, 1.0752, 16.562, 1.1880, 19.675],
+        ),
+        (
+            [0.600, 0.800, 0.300],
+            Wall,
+            100.0,
+            [1.3560, 0.4553, 18.462, 1.3434, 24.801],
+        ),
+        (
+            [0.800, 2.000, 0.600],
+            Free,
+            300.0,
+            [5.7120, 0.1451, 14.236, 1.4261, 20.302],
+        ),
     ];
     for ([width_m, height_m, depth_m], installation, power, printed) in rows {
-        let size = OuterSize { width_m, height_m, depth_m };
+        let size = OuterSize {
+            width_m,
+            height_m,
+            depth_m,
+        };
         let ours = temperature_rise(size, installation, power).expect("in range");
         let values = [
             ours.effective_surface_m2,
@@ -95,7 +139,11 @@ fn seven_boxes_from_power_to_rise() {
 fn effective_surfaces_as_written_out() {
     use Installation::{Free, FreeRowEnd, FreeRowMiddle, Wall, WallRowEnd, WallRowMiddle};
     let (w, h, d) = (0.7, 1.1, 0.4);
-    let size = OuterSize { width_m: w, height_m: h, depth_m: d };
+    let size = OuterSize {
+        width_m: w,
+        height_m: h,
+        depth_m: d,
+    };
     let rows = [
         (Free, false, 1.8 * h * (w + d) + 1.4 * w * d),
         (Wall, false, 1.4 * w * (h + d) + 1.8 * d * h),

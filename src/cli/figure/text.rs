@@ -6,8 +6,19 @@ use crate::figure::{Figure, Quantities, Quantity, Value};
 
 /// Writes an answer: the result first, then how it follows, what was asked, the steps and the sources.
 pub(super) fn write(answer: &Figure, out: &mut dyn Write) -> io::Result<()> {
-    let result = Quantity { key: answer.result_key, value: Value::Number(answer.result), unit: answer.unit };
-    writeln!(out, "{}: {} {} ({})", words(&result), shown(&result), answer.unit, answer.status)?;
+    let result = Quantity {
+        key: answer.result_key,
+        value: Value::Number(answer.result),
+        unit: answer.unit,
+    };
+    writeln!(
+        out,
+        "{}: {} {} ({})",
+        words(&result),
+        shown(&result),
+        answer.unit,
+        answer.status
+    )?;
     writeln!(out, "  {}", answer.formula)?;
     section("asked", &answer.inputs, out)?;
     section("steps", &answer.intermediate, out)?;
@@ -29,7 +40,12 @@ fn section(title: &str, quantities: &Quantities, out: &mut dyn Write) -> io::Res
         return Ok(());
     }
     writeln!(out, "{title}")?;
-    let width = quantities.0.iter().map(|quantity| words(quantity).chars().count()).max().unwrap_or(0);
+    let width = quantities
+        .0
+        .iter()
+        .map(|quantity| words(quantity).chars().count())
+        .max()
+        .unwrap_or(0);
     for quantity in &quantities.0 {
         match &quantity.value {
             Value::Lines(lines) => {
@@ -37,7 +53,12 @@ fn section(title: &str, quantities: &Quantities, out: &mut dyn Write) -> io::Res
                 table(lines, out)?;
             }
             _ => {
-                let line = format!("  {:<width$}  {} {}", words(quantity), shown(quantity), quantity.unit);
+                let line = format!(
+                    "  {:<width$}  {} {}",
+                    words(quantity),
+                    shown(quantity),
+                    quantity.unit
+                );
                 writeln!(out, "{}", line.trim_end())?;
             }
         }
@@ -47,15 +68,26 @@ fn section(title: &str, quantities: &Quantities, out: &mut dyn Write) -> io::Res
 
 /// Lines of equal kind side by side: one column each, one quantity a row, the unit at the end.
 fn table(lines: &[Quantities], out: &mut dyn Write) -> io::Result<()> {
-    let Some(first) = lines.first() else { return Ok(()) };
-    let name_width = first.0.iter().map(|quantity| words(quantity).chars().count()).max().unwrap_or(0);
+    let Some(first) = lines.first() else {
+        return Ok(());
+    };
+    let name_width = first
+        .0
+        .iter()
+        .map(|quantity| words(quantity).chars().count())
+        .max()
+        .unwrap_or(0);
     for (index, named) in first.0.iter().enumerate() {
         write!(out, "    {:<name_width$}", words(named))?;
         for line in lines {
             let cell = line.0.get(index).map(shown).unwrap_or_default();
             write!(out, "  {cell:>8}")?;
         }
-        let unit = if named.unit.is_empty() { String::new() } else { format!("  {}", named.unit) };
+        let unit = if named.unit.is_empty() {
+            String::new()
+        } else {
+            format!("  {}", named.unit)
+        };
         writeln!(out, "{unit}")?;
     }
     Ok(())
