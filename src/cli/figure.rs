@@ -60,7 +60,12 @@ pub enum FigureName {
         #[arg(long, value_name = "V")]
         voltage: f64,
         /// Material group: I, II or IIIa.
-        #[arg(long, required_unless_present = "cti", conflicts_with = "cti")]
+        #[arg(
+            long,
+            alias = "material-group",
+            required_unless_present = "cti",
+            conflicts_with = "cti"
+        )]
         group: Option<MaterialGroup>,
         /// Comparative tracking index of the material, in place of its group.
         #[arg(long)]

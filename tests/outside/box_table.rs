@@ -244,6 +244,42 @@ fn the_trace_of_one_box_agrees_face_by_face() {
     }
 }
 
+/// What the whole table says: overall coefficients of 3.77 to 6.52 W/m²K, the power that the report
+/// permits 0.60 to 1.06 times ours (two printed digits), and radiation some half of the loss outside,
+/// as measurements on bare and finned electronic enclosures found (2012).
+#[test]
+fn the_table_as_a_whole() {
+    let table = Table::read("boxes.csv");
+    for row in &table.rows {
+        let closed_box = closed_box(&table, row);
+        let rise = table.number(row, "dT_inside_K");
+        let balance = closed_box
+            .for_rise(rise, table.number(row, "T_amb_C"))
+            .expect("in range");
+        assert!((3.765..=6.525).contains(&balance.overall_w_m2k));
+        if let Ok(report) = tr_60890::power_for_rise(&closed_box, rise) {
+            let ratio = report.power_w / balance.power_w;
+            assert!((0.595..=1.065).contains(&ratio), "{ratio}");
+        }
+        let outside = |coefficient: &dyn Fn(&FaceBalance) -> f64| -> f64 {
+            let driven = balance.faces.iter().map(|face| {
+                coefficient(face) * face.area_m2 * (face.outer_surface_c - balance.ambient_c)
+            });
+            driven.sum()
+        };
+        let radiated = outside(&|face| face.outside_radiation_w_m2k);
+        let convected = outside(&|face| face.outside.coefficient_w_m2k);
+        close(
+            radiated + convected,
+            balance.power_w,
+            1e-9,
+            "both add up to the loss",
+        );
+        let share = radiated / balance.power_w;
+        assert!((0.45..=0.72).contains(&share), "{share}");
+    }
+}
+
 /// Total loss on a wall at 40 °C, 20 K inside, of all ten sizes; printed to a milliwatt.
 #[test]
 fn ten_sizes_on_a_wall() {
