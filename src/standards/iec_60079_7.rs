@@ -298,7 +298,7 @@ pub fn arrangement_utilisation(shares: &[ArrangementShare]) -> Result<f64, OutOf
             f64::from(share.permitted),
             "1",
             1.0,
-            f64::from(u32::MAX),
+            f64::MAX,
         )?;
         sum += f64::from(share.used) / permitted;
     }
