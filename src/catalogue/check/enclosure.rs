@@ -1,7 +1,8 @@
-//! Checks of enclosures: sizes that agree, everything inside the inside, ratings in order.
+//! Checks of enclosures: sizes that agree, everything inside the inside, fit for Ex e.
 
 use super::certificate::{self, LEAST_IP_EX_E, is_increased_safety};
-use super::checker::{Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_POWER_W, MOST_SECTION_MM2, SLACK_MM};
+use super::checker::{Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_SECTION_MM2, SLACK_MM};
+use super::enclosure_rating;
 use crate::catalogue::{Enclosure, EntryWall};
 use crate::space::{Face, Interior, Rect};
 use crate::standards::iec_60079_0::EXTERNAL_BONDING_MM2;
@@ -15,8 +16,6 @@ const LEAST_IMPACT_J: f64 = 4.0;
 const MOST_IMPACT_J: f64 = 100.0;
 /// How far outer less inner size may exceed the two walls before it looks like a slip, mm.
 const ODD_WALL_MM: f64 = 80.0;
-/// Bounds of an ambient temperature in a row of the certificate, °C.
-const AMBIENT_C: [f64; 2] = [-60.0, 100.0];
 
 /// Checks one enclosure.
 pub(super) fn check(part: &Enclosure, checker: &mut Checker<'_>) {
@@ -52,8 +51,7 @@ pub(super) fn check(part: &Enclosure, checker: &mut Checker<'_>) {
             "leave the field out if the certificate names no number",
         );
     }
-    rated_power(part, checker);
-    defined_arrangement(part, checker);
+    enclosure_rating::check(part, checker);
     if let Some(section) = part.external_earth_mm2
         && checker.positive("external_earth_mm2", section, MOST_SECTION_MM2)
         && section < EXTERNAL_BONDING_MM2
@@ -321,115 +319,5 @@ fn increased_safety(part: &Enclosure, checker: &mut Checker<'_>) {
             "IP6X (IEC 60079-31, from memory)",
             "correct `ip` or `dust_group` from the certificate",
         );
-    }
-}
-
-fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
-    let rows = &part.rated_power;
-    for (index, row) in rows.iter().enumerate() {
-        let field = format!("rated_power[{index}]");
-        checker.positive(&format!("{field}.power_w"), row.power_w, MOST_POWER_W);
-        checker.between(&format!("{field}.ambient_c"), row.ambient_c, AMBIENT_C[0], AMBIENT_C[1]);
-        if row.ambient_c >= row.class.limit_c() {
-            checker.error(
-                &field,
-                "catalogue-rated-power",
-                format!("the ambient {} °C leaves nothing below the limit of {}", row.ambient_c, row.class),
-                format!("an ambient below {} °C", row.class.limit_c()),
-                "correct class or ambient",
-            );
-        }
-        if let Some([_, highest]) = part.certificate.service_c
-            && row.ambient_c > highest
-        {
-            checker.error(
-                &field,
-                "catalogue-rated-power",
-                format!("the ambient {} °C lies above the service temperature {highest} °C", row.ambient_c),
-                "an ambient within `certificate.service_c`",
-                "correct the row or `service_c`",
-            );
-        }
-        for other in &rows[..index] {
-            let (class, ambient) = (row.class, row.ambient_c);
-            let words = |power: f64, class, ambient| format!("{power} W at {class}, {ambient} °C");
-            let (this, that) =
-                (words(row.power_w, class, ambient), words(other.power_w, other.class, other.ambient_c));
-            if class == other.class && ambient == other.ambient_c {
-                checker.error(
-                    &field,
-                    "catalogue-rated-power",
-                    format!("{class} at {ambient} °C is given twice"),
-                    "one row for each class and ambient",
-                    "keep one of them",
-                );
-            } else if (class.covers(other.class) && ambient >= other.ambient_c && row.power_w > other.power_w)
-                || (other.class.covers(class) && other.ambient_c >= ambient && other.power_w > row.power_w)
-            {
-                checker.error(
-                    &format!("{field}.power_w"),
-                    "catalogue-rated-power",
-                    format!("{this} contradicts {that}"),
-                    "a power that does not rise with the ambient or with a stricter class",
-                    "compare both rows with the certificate",
-                );
-            }
-        }
-    }
-}
-
-fn defined_arrangement(part: &Enclosure, checker: &mut Checker<'_>) {
-    let rows = &part.defined_arrangement;
-    for (index, row) in rows.iter().enumerate() {
-        let field = format!("defined_arrangement[{index}]");
-        checker.positive(&format!("{field}.section_mm2"), row.section_mm2, MOST_SECTION_MM2);
-        checker.positive(&format!("{field}.current_a"), row.current_a, MOST_CURRENT_A);
-        checker.between(&format!("{field}.ambient_c"), row.ambient_c, AMBIENT_C[0], AMBIENT_C[1]);
-        if row.most_conductors == 0 {
-            checker.error(
-                &format!("{field}.most_conductors"),
-                "catalogue-range",
-                "`most_conductors` is 0",
-                "a number of 1 or more",
-                "leave the row out",
-            );
-        }
-        for other in rows[..index].iter().filter(|other| other.section_mm2 == row.section_mm2) {
-            // A row that is harder in every respect must not admit more.
-            let harder = |a: &crate::catalogue::DefinedArrangement,
-                          b: &crate::catalogue::DefinedArrangement| {
-                a.class.covers(b.class) && a.ambient_c >= b.ambient_c && a.current_a >= b.current_a
-            };
-            let (down, up) = (harder(row, other), harder(other, row));
-            if down && up {
-                checker.error(
-                    &field,
-                    "catalogue-arrangement",
-                    format!(
-                        "{} mm² at {} A is given twice for {} at {} °C",
-                        row.section_mm2, row.current_a, row.class, row.ambient_c
-                    ),
-                    "one row for each class, ambient, section and current",
-                    "keep one of them",
-                );
-            } else if (down && row.most_conductors > other.most_conductors)
-                || (up && other.most_conductors > row.most_conductors)
-            {
-                checker.error(
-                    &format!("{field}.most_conductors"),
-                    "catalogue-arrangement",
-                    format!(
-                        "{} conductors of {} mm² at {} A contradict {} at {} A",
-                        row.most_conductors,
-                        row.section_mm2,
-                        row.current_a,
-                        other.most_conductors,
-                        other.current_a
-                    ),
-                    "fewer conductors at a higher current, ambient or stricter class",
-                    "compare both rows with the certificate",
-                );
-            }
-        }
     }
 }

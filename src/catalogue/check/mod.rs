@@ -9,6 +9,7 @@ mod certificate;
 mod checker;
 mod element;
 mod enclosure;
+mod enclosure_rating;
 mod entry;
 mod terminal;
 
