@@ -310,7 +310,7 @@ fn increased_safety(part: &Enclosure, checker: &mut Checker<'_>) {
         part.certificate.protection.iter().any(|word| word.parse() == Ok(LevelOfProtection::Tb));
     if by_enclosure
         && part.certificate.dust_group == Some(DustGroup::IIIC)
-        && part.certificate.ip.is_some_and(|ip| ip.solids < 6)
+        && part.certificate.ip.is_some_and(|ip| ip.covers(LEAST_IP_EX_E) && ip.solids < 6)
     {
         checker.error(
             "certificate.ip",
