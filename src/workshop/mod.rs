@@ -3,6 +3,10 @@
 //! Every default is common practice (trade figures without a published source). A rules file
 //! overrides single values; what it does not name keeps its default.
 
+mod reading;
+
+pub use reading::CODES;
+
 use crate::arrangement::{Limits, WiringSpaceStep};
 use serde::{Deserialize, Serialize};
 
