@@ -9,44 +9,28 @@ use serde::{Deserialize, Serialize};
 use super::provenance::{OutOfRange, Source, Status, within, words};
 
 /// Temperature classes and their limits.
-pub const TEMPERATURE_CLASSES: Source =
-    Source::new("IEC 60079-0", "2007", "Table 2", Status::Published);
+pub const TEMPERATURE_CLASSES: Source = Source::new("IEC 60079-0", "2007", "Table 2", Status::Published);
 /// Margin of 5 K below the limit in the type test, T3 to T6.
-pub const MARGIN_T3_TO_T6: Source = Source::new(
-    "IEC 60079-0",
-    "",
-    "cl. 26.5.1.3, T3 to T6",
-    Status::Published,
-);
+pub const MARGIN_T3_TO_T6: Source =
+    Source::new("IEC 60079-0", "", "cl. 26.5.1.3, T3 to T6", Status::Published);
 /// Margin of 10 K below the limit in the type test, T1 and T2; and the rule for dust.
-pub const MARGIN_OTHERS: Source = Source::new(
-    "IEC 60079-0",
-    "",
-    "cl. 26.5.1.3, T1, T2 and Group III",
-    Status::FromMemory,
-);
+pub const MARGIN_OTHERS: Source =
+    Source::new("IEC 60079-0", "", "cl. 26.5.1.3, T1, T2 and Group III", Status::FromMemory);
 /// Which class and which group covers which.
 pub const COVERING: Source = Source::new("IEC 60079-0", "", "cl. 4 and 5", Status::Published);
 /// Zones that an equipment protection level may serve.
-pub const ZONES: Source = Source::new(
-    "IEC 60079-0",
-    "",
-    "equipment protection levels",
-    Status::Published,
-);
+pub const ZONES: Source = Source::new("IEC 60079-0", "", "equipment protection levels", Status::Published);
 /// Ambient range without a marking.
 pub const DEFAULT_AMBIENT: Source = Source::new("IEC 60079-0", "", "cl. 5.1.1", Status::Published);
 /// Entry and branching temperatures above which the box must say so.
-pub const ENTRY_TEMPERATURE: Source =
-    Source::new("IEC 60079-0", "", "cl. 16.6", Status::FromMemory);
+pub const ENTRY_TEMPERATURE: Source = Source::new("IEC 60079-0", "", "cl. 16.6", Status::FromMemory);
 /// Protective conductor size.
 pub const PROTECTIVE_CONDUCTOR: Source =
     Source::new("IEC 60079-0", "", "cl. 15.3, Table 10", Status::FromMemory);
 /// Size that the external bonding terminal takes.
 pub const EXTERNAL_BONDING: Source = Source::new("IEC 60079-0", "", "cl. 15.4", Status::FromMemory);
 /// Largest projected plastic surface.
-pub const PLASTIC_SURFACE: Source =
-    Source::new("IEC 60079-0", "", "cl. 7.4.2, Table 8", Status::FromMemory);
+pub const PLASTIC_SURFACE: Source = Source::new("IEC 60079-0", "", "cl. 7.4.2, Table 8", Status::FromMemory);
 /// Order of the parts of the marking.
 pub const MARKING: Source = Source::new("IEC 60079-0", "", "cl. 29.4", Status::Published);
 /// Form of the ambient range in the marking.
@@ -136,11 +120,7 @@ impl TemperatureClass {
 
     /// The coolest class whose limit is not below a surface temperature; `None` above 450 °C.
     pub fn of_surface_c(surface_c: f64) -> Option<TemperatureClass> {
-        Self::ALL
-            .iter()
-            .rev()
-            .copied()
-            .find(|class| surface_c <= class.limit_c())
+        Self::ALL.iter().rev().copied().find(|class| surface_c <= class.limit_c())
     }
 }
 
@@ -273,14 +253,8 @@ pub enum Zone {
 
 impl Zone {
     /// Every zone, in ascending order of its number.
-    pub const ALL: &'static [Zone] = &[
-        Zone::Zone0,
-        Zone::Zone1,
-        Zone::Zone2,
-        Zone::Zone20,
-        Zone::Zone21,
-        Zone::Zone22,
-    ];
+    pub const ALL: &'static [Zone] =
+        &[Zone::Zone0, Zone::Zone1, Zone::Zone2, Zone::Zone20, Zone::Zone21, Zone::Zone22];
 
     /// The number by which it is written.
     pub const fn number(self) -> u8 {
@@ -327,16 +301,12 @@ impl TryFrom<u8> for Zone {
     type Error = OutOfRange;
 
     fn try_from(number: u8) -> Result<Zone, OutOfRange> {
-        Zone::ALL
-            .iter()
-            .copied()
-            .find(|zone| zone.number() == number)
-            .ok_or_else(|| OutOfRange::NotListed {
-                quantity: "zone",
-                value: f64::from(number),
-                unit: "1",
-                valid: "0, 1, 2, 20, 21 and 22".into(),
-            })
+        Zone::ALL.iter().copied().find(|zone| zone.number() == number).ok_or_else(|| OutOfRange::NotListed {
+            quantity: "zone",
+            value: f64::from(number),
+            unit: "1",
+            valid: "0, 1, 2, 20, 21 and 22".into(),
+        })
     }
 }
 
@@ -449,13 +419,7 @@ pub const SURFACE_RESISTANCE_WITHOUT_LIMIT_OHM: f64 = 1e9;
 /// assert_eq!(protective_conductor_mm2(70.0), Ok(35.0));
 /// ```
 pub fn protective_conductor_mm2(line_mm2: f64) -> Result<f64, OutOfRange> {
-    let line = within(
-        "section of the line conductor",
-        line_mm2,
-        "mm²",
-        f64::MIN_POSITIVE,
-        1000.0,
-    )?;
+    let line = within("section of the line conductor", line_mm2, "mm²", f64::MIN_POSITIVE, 1000.0)?;
     Ok(if line <= 16.0 {
         line
     } else if line <= 35.0 {
@@ -564,25 +528,15 @@ mod tests {
     fn a_level_suits_exactly_the_zones_whose_required_level_it_covers() {
         for level in EquipmentProtectionLevel::ALL {
             for zone in Zone::ALL {
-                assert_eq!(
-                    level.suits(*zone),
-                    level.covers(zone.required_level()),
-                    "{level} {zone}"
-                );
+                assert_eq!(level.suits(*zone), level.covers(zone.required_level()), "{level} {zone}");
             }
         }
     }
 
     #[test]
     fn surface_temperatures_find_their_class() {
-        assert_eq!(
-            TemperatureClass::of_surface_c(85.0),
-            Some(TemperatureClass::T6)
-        );
-        assert_eq!(
-            TemperatureClass::of_surface_c(85.1),
-            Some(TemperatureClass::T5)
-        );
+        assert_eq!(TemperatureClass::of_surface_c(85.0), Some(TemperatureClass::T6));
+        assert_eq!(TemperatureClass::of_surface_c(85.1), Some(TemperatureClass::T5));
         assert_eq!(TemperatureClass::of_surface_c(451.0), None);
         assert_eq!(TemperatureClass::of_surface_c(f64::NAN), None);
     }
@@ -590,15 +544,9 @@ mod tests {
     #[test]
     fn words_and_numbers_survive_serde() {
         assert_eq!(serde_json::to_string(&Zone::Zone21).expect("number"), "21");
-        assert_eq!(
-            serde_json::from_str::<Zone>("1").expect("zone"),
-            Zone::Zone1
-        );
+        assert_eq!(serde_json::from_str::<Zone>("1").expect("zone"), Zone::Zone1);
         assert!(serde_json::from_str::<Zone>("3").is_err());
-        assert_eq!(
-            serde_json::to_string(&TemperatureClass::T6).expect("text"),
-            "\"T6\""
-        );
+        assert_eq!(serde_json::to_string(&TemperatureClass::T6).expect("text"), "\"T6\"");
         assert!(serde_json::from_str::<TemperatureClass>("\"T7\"").is_err());
         assert_eq!("iic".parse::<GasGroup>(), Ok(GasGroup::IIC));
     }

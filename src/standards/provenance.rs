@@ -153,23 +153,13 @@ pub fn within(
     if value >= minimum && value <= maximum {
         Ok(value)
     } else {
-        Err(OutOfRange::Outside {
-            quantity,
-            value,
-            unit,
-            minimum,
-            maximum,
-        })
+        Err(OutOfRange::Outside { quantity, value, unit, minimum, maximum })
     }
 }
 
 /// The listed numbers as words: `0.5, 0.75, 1`.
 pub(crate) fn listed<I: IntoIterator<Item = f64>>(values: I) -> String {
-    values
-        .into_iter()
-        .map(|value| value.to_string())
-        .collect::<Vec<_>>()
-        .join(", ")
+    values.into_iter().map(|value| value.to_string()).collect::<Vec<_>>().join(", ")
 }
 
 /// Implements serde as text through `Display` and `FromStr`.
@@ -255,25 +245,16 @@ mod tests {
     #[test]
     fn source_reads_as_a_citation() {
         let source = Source::new("IEC 60079-7", "2015", "Table 2", Status::FromMemory);
-        assert_eq!(
-            source.to_string(),
-            "IEC 60079-7:2015, Table 2 (from memory)"
-        );
+        assert_eq!(source.to_string(), "IEC 60079-7:2015, Table 2 (from memory)");
         let json = serde_json::to_string(&source).expect("plain data");
         assert!(json.contains("\"from memory\""));
-        assert_eq!(
-            serde_json::from_str::<Source>(&json).expect("round trip"),
-            source
-        );
+        assert_eq!(serde_json::from_str::<Source>(&json).expect("round trip"), source);
     }
 
     #[test]
     fn not_a_number_is_out_of_range() {
         assert!(within("length", f64::NAN, "m", 0.0, 1.0).is_err());
         let error = within("length", 2.0, "m", 0.0, 1.0).expect_err("outside");
-        assert_eq!(
-            error.to_string(),
-            "length 2 m lies outside the valid range 0 to 1 m"
-        );
+        assert_eq!(error.to_string(), "length 2 m lies outside the valid range 0 to 1 m");
     }
 }

@@ -9,8 +9,7 @@ use super::provenance::{OutOfRange, Source, Status, serde_as_text};
 /// The list of metric entry threads.
 pub const METRIC: Source = Source::new("IEC 60423", "", "Table 1", Status::FromMemory);
 /// Basic profile of metric threads.
-pub const METRIC_PROFILE: Source =
-    Source::new("ISO 724", "", "basic dimensions", Status::Published);
+pub const METRIC_PROFILE: Source = Source::new("ISO 724", "", "basic dimensions", Status::Published);
 /// Clearance holes of metric threads.
 pub const METRIC_HOLE: Source = Source::new("IEC 62444", "", "mounting holes", Status::FromMemory);
 /// Taper pipe threads.
@@ -23,12 +22,8 @@ pub const NPT_HOLE: Source = Source::new(
     Status::FromMemory,
 );
 /// Across-flats sizes of glands.
-pub const ACROSS_FLATS: Source = Source::new(
-    "trade practice",
-    "",
-    "hexagons of cable glands",
-    Status::FromMemory,
-);
+pub const ACROSS_FLATS: Source =
+    Source::new("trade practice", "", "hexagons of cable glands", Status::FromMemory);
 
 /// What a clearance hole adds to the major diameter, mm.
 pub const CLEARANCE_HOLE_ALLOWANCE_MM: f64 = 0.2;
@@ -177,8 +172,7 @@ impl Thread {
     /// whose diameter changes along its length.
     pub fn minor_diameter_mm(self) -> Option<f64> {
         // 5/8 of the height √3/2 P on either side.
-        self.is_metric()
-            .then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
+        self.is_metric().then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
     }
 
     /// Diameter of the clearance hole, mm: major diameter + 0.2 mm, in tenths and never rounded
@@ -191,11 +185,7 @@ impl Thread {
 
     /// Source of the clearance hole.
     pub fn clearance_hole_source(self) -> Source {
-        if self.is_metric() {
-            METRIC_HOLE
-        } else {
-            NPT_HOLE
-        }
+        if self.is_metric() { METRIC_HOLE } else { NPT_HOLE }
     }
 
     /// Source of the thread's own dimensions.
@@ -238,8 +228,7 @@ fn unknown(text: &str) -> OutOfRange {
     OutOfRange::Unknown {
         quantity: "entry thread",
         value: text.to_string(),
-        valid: "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3"
-            .into(),
+        valid: "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3".into(),
     }
 }
 
@@ -258,15 +247,8 @@ impl FromStr for Thread {
     /// Reads `M20`, `M20x1.5`, `NPT 1/2`, `1/2 NPT`, `NPT 1-1/4`.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
         let upper = text.trim().to_ascii_uppercase();
-        if let Some(size) = upper
-            .strip_prefix("NPT")
-            .or_else(|| upper.strip_suffix("NPT"))
-        {
-            let name = size
-                .replace(['-', '"'], " ")
-                .split_whitespace()
-                .collect::<Vec<_>>()
-                .join(" ");
+        if let Some(size) = upper.strip_prefix("NPT").or_else(|| upper.strip_suffix("NPT")) {
+            let name = size.replace(['-', '"'], " ").split_whitespace().collect::<Vec<_>>().join(" ");
             return NPT_ROWS
                 .iter()
                 .position(|row| row.name == name)
