@@ -1,12 +1,14 @@
 //! The main job from end to end: list → demand → search → arrangement → audit.
 
 use crate::arrangement::Arrangement;
+use crate::audit::{self, AuditReport};
 use crate::catalogue::Catalogue;
 use crate::demand;
 use crate::model::{self, Excluded, Outcome, SearchOptions};
 use crate::requirements::{RequirementList, check_parts};
 use crate::source::Findings;
 use crate::workshop::Workshop;
+use itertools::Itertools;
 use thiserror::Error;
 
 /// An answer to a list.
@@ -28,6 +30,8 @@ pub enum Answer {
 pub struct Proposal {
     /// What is where.
     pub arrangement: Arrangement,
+    /// Every rule measured anew.
+    pub audit: AuditReport,
     /// Why each smaller candidate was excluded, in the order of the objective.
     pub excluded: Vec<Excluded>,
     /// Whether every smaller candidate was disproved.
@@ -68,18 +72,41 @@ pub fn propose(
         return Err(findings.into());
     }
     let demand = demand::build(list, catalogue, workshop)?;
-    let outcome = model::search(list, &demand, catalogue, workshop, options).map_err(ProposeError::Fault)?;
+    let outcome =
+        model::search(list, &demand, catalogue, workshop, options).map_err(ProposeError::Fault)?;
     match outcome {
         Outcome::Impossible { excluded, proven } => Ok(Answer::Impossible { excluded, proven }),
         Outcome::Found(found) => {
-            let arrangement =
-                model::arrange(list, &demand, catalogue, workshop, &found).map_err(ProposeError::Fault)?;
+            let arrangement = model::arrange(list, &demand, catalogue, workshop, &found)
+                .map_err(ProposeError::Fault)?;
+            let audit = audit::audit(&arrangement, Some(catalogue));
+            if !audit.holds() {
+                std::fs::write(
+                    "/tmp/fault.json",
+                    serde_json::to_string_pretty(&arrangement).unwrap(),
+                )
+                .unwrap();
+                return Err(ProposeError::Fault(format!(
+                    "the arrangement in `{}` does not pass the audit: {}",
+                    arrangement.enclosure.id,
+                    failures_in_words(&audit)
+                )));
+            }
             Ok(Answer::Found(Box::new(Proposal {
                 arrangement,
+                audit,
                 excluded: found.excluded,
                 proven: found.proven,
                 candidates: found.candidates,
             })))
         }
     }
+}
+
+/// The rules that fail, for the report of a fault.
+fn failures_in_words(audit: &AuditReport) -> String {
+    audit
+        .failing()
+        .map(|rule| format!("{} ({}): {}", rule.id, rule.verdict.words(), rule.text))
+        .join("; ")
 }

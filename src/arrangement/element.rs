@@ -1,7 +1,9 @@
 //! Operating elements in the lid.
 
 use super::rail::LivePart;
-use crate::catalogue::{Certificate, CircuitKind, ClampRange, ContactKind, ElementKind};
+use crate::catalogue::{
+    Certificate, CircuitKind, ClampRange, ContactKind, ElementKind, UtilisationRating,
+};
 use crate::space::{Block, Rect};
 use serde::{Deserialize, Serialize};
 
@@ -81,6 +83,9 @@ pub struct PlacedContact {
     /// Rated current.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rated_current_a: Option<f64>,
+    /// Ratings by utilisation category; none for the element's own path.
+    #[serde(default)]
+    pub utilisation: Vec<UtilisationRating>,
     /// Resistance of the closed contact at 20 °C; 0 for the element's own path.
     pub resistance_mohm: f64,
     /// Sections its clamps take.

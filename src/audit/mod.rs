@@ -1,1 +1,87 @@
-//! Every rule measured on an arrangement, from scratch. Imports nothing of the model.
+//! Measures an arrangement again from scratch: one result a rule, with clause, required and measured
+//! figure and margin. Knows nothing of how an arrangement is made, and shares neither formula nor
+//! geometry with what makes it: it sees the arrangement, the catalogue's data and published figures.
+//!
+//! A datum that is missing is never permission: such a rule is `not determined` and does not hold.
+
+mod case;
+mod catalogue;
+mod completeness;
+mod context;
+mod distance;
+mod electrical;
+mod elements;
+mod entries;
+mod graph;
+mod heat;
+mod measure;
+mod record;
+mod report;
+mod space;
+mod suitability;
+
+pub use report::{
+    AuditReport, Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict,
+};
+
+use crate::arrangement::{Arrangement, CAUTION};
+use crate::catalogue::Catalogue;
+use case::Rule;
+use context::Context;
+
+/// Every rule with its group, in the order of the report. The comparison with a catalogue comes first
+/// after the other rules of the record.
+fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
+    RuleGroup::ALL.into_iter().flat_map(|group| {
+        let files: &[&'static [Rule]] = match group {
+            RuleGroup::Record => &[record::RULES, catalogue::RULES],
+            RuleGroup::Suitability => &[suitability::RULES],
+            RuleGroup::Electrical => &[electrical::RULES],
+            RuleGroup::Distance => &[distance::RULES],
+            RuleGroup::Space => &space::RULES,
+            RuleGroup::Heat => &[heat::RULES],
+            RuleGroup::Entries => &[entries::RULES],
+            RuleGroup::Elements => &[elements::RULES],
+            RuleGroup::Completeness => &[completeness::RULES],
+        };
+        files
+            .iter()
+            .flat_map(|rules| rules.iter())
+            .map(move |rule| (group, rule))
+            .collect::<Vec<_>>()
+    })
+}
+
+/// Measures every rule on an arrangement. With a catalogue the figures copied from it are compared too;
+/// without one that rule is left out of the report.
+///
+/// Nothing that an arrangement can contain makes this panic.
+pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditReport {
+    let context = Context::new(arrangement, catalogue);
+    let rules: Vec<RuleResult> = all_rules()
+        .filter(|(_, rule)| catalogue.is_some() || !is_comparison(rule))
+        .map(|(group, rule)| rule.run(group, &context))
+        .collect();
+    let holds = rules.iter().all(|rule| rule.verdict == Verdict::Holds);
+    AuditReport {
+        tag: arrangement.job.tag.clone(),
+        enclosure: arrangement.enclosure.id.clone(),
+        compared_with_catalogue: catalogue.is_some(),
+        holds,
+        rules,
+        caution: CAUTION,
+    }
+}
+
+fn is_comparison(rule: &Rule) -> bool {
+    catalogue::RULES
+        .iter()
+        .any(|comparison| comparison.id == rule.id)
+}
+
+/// Every rule in words, in the order of the report.
+pub fn rules() -> Vec<RuleDescription> {
+    all_rules()
+        .map(|(group, rule)| rule.description(group))
+        .collect()
+}

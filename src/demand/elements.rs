@@ -5,6 +5,7 @@ use super::suitability::suits;
 use super::{ElementNeed, WireNeedEnd};
 use crate::catalogue::{CircuitKind, ClampRange, ConductorBuild, ContactBlock, OperatingElement};
 use crate::requirements::ElementRequirement;
+use itertools::Itertools;
 
 /// What is wired to a point of an element.
 struct PointLoad {
@@ -30,17 +31,19 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                     .unwrap_or(f64::INFINITY);
                 let wired = !loads.is_empty();
                 let kind = loads.iter().map(|load| load.kind).max();
-                for contact in &requirement.contacts {
-                    if !contact
-                        .points
-                        .iter()
-                        .any(|point| loads.iter().any(|load| load.point == *point))
-                    {
-                        builder.demand.remarks.push(format!(
-                            "contact {}-{} of `{}` is not wired",
-                            contact.points[0], contact.points[1], requirement.tag
-                        ));
-                    }
+                let points = requirement
+                    .contacts
+                    .iter()
+                    .flat_map(|contact| &contact.points)
+                    .chain(&requirement.own_points);
+                let free = points
+                    .filter(|point| loads.iter().all(|load| load.point != **point))
+                    .join(", ");
+                if !free.is_empty() {
+                    builder.demand.remarks.push(format!(
+                        "nothing is wired to `{}`, points {free}",
+                        requirement.tag
+                    ));
                 }
                 builder.demand.elements.push(ElementNeed {
                     index,

@@ -231,7 +231,6 @@ fn decide_inside(
         problem.lid,
         lid_rect.width_mm,
         lid_rect.height_mm,
-        false,
         problem.limit_s,
     ) {
         LidOutcome::Placed { rows, .. } => rows,
@@ -302,7 +301,6 @@ fn beside(
         problem.lid,
         free_rect.width_mm,
         free_rect.height_mm,
-        false,
         problem.limit_s,
     ) {
         LidOutcome::Placed { rows, height_mm } => {

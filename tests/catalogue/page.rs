@@ -26,7 +26,10 @@ pub fn sections(page: &str) -> Vec<Section> {
             name = line.split('`').nth(1).unwrap_or("").to_owned();
         }
         if line.starts_with("| field |") {
-            sections.push(Section { name: name.clone(), rows: Vec::new() });
+            sections.push(Section {
+                name: name.clone(),
+                rows: Vec::new(),
+            });
             inside = true;
         } else if !line.starts_with('|') {
             inside = false;
@@ -80,5 +83,8 @@ pub fn unit(field: &str) -> &'static str {
         ("_c", "°C"),
         ("_j", "J"),
     ];
-    endings.into_iter().find(|(ending, _)| field.ends_with(ending)).map_or("", |(_, unit)| unit)
+    endings
+        .into_iter()
+        .find(|(ending, _)| field.ends_with(ending))
+        .map_or("", |(_, unit)| unit)
 }

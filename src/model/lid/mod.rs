@@ -6,6 +6,7 @@
 
 mod lines;
 mod program;
+mod subsets;
 
 use super::milp::Decision;
 use crate::arrangement::Limits;
@@ -35,6 +36,14 @@ pub struct LidItem {
     pub above: Option<usize>,
     /// Item that must lie in the same row.
     pub beside: Option<usize>,
+}
+
+impl LidItem {
+    /// Whether an operator expects this one not below the other: a higher rank, or start and stop.
+    fn goes_before(&self, other: &LidItem) -> bool {
+        let start_and_stop = self.order.1 == 0 && other.order.1 == 2;
+        self.rank < other.rank || (self.rank == other.rank && start_and_stop)
+    }
 }
 
 /// The problem.
@@ -133,13 +142,11 @@ pub fn lid_problem(list: &RequirementList, demand: &Demand<'_>, limits: &Limits)
     }
 }
 
-/// Places the elements in a rectangle. `lowest` asks for the least height even where the quick way
-/// already fits.
+/// Places the elements in a rectangle.
 pub fn place_elements(
     problem: &LidProblem,
     width_mm: f64,
     height_mm: f64,
-    lowest: bool,
     limit_s: f64,
 ) -> LidOutcome {
     if problem.items.is_empty() {
@@ -178,18 +185,31 @@ pub fn place_elements(
     let quick = lines::place(problem, width_mm);
     if let Some((rows, needed_mm)) = &quick
         && *needed_mm <= height_mm + 1e-9
-        && !lowest
     {
         return LidOutcome::Placed {
             rows: rows.clone(),
             height_mm: *needed_mm,
         };
     }
-    match program::place(problem, width_mm, limit_s) {
-        Ok((rows, needed_mm)) if needed_mm <= height_mm + 1e-9 => LidOutcome::Placed {
-            rows,
-            height_mm: needed_mm,
-        },
+    let exact = if problem.items.len() <= subsets::MOST_ITEMS {
+        subsets::place(problem, width_mm).ok_or(Decision::Infeasible)
+    } else {
+        program::place(problem, width_mm, limit_s)
+    };
+    match exact {
+        Ok((rows, needed_mm)) if needed_mm <= height_mm + 1e-9 => {
+            // Of equally low ones the usual order is kept.
+            match quick {
+                Some((rows, quick_mm)) if quick_mm <= needed_mm + 1e-9 => LidOutcome::Placed {
+                    rows,
+                    height_mm: quick_mm,
+                },
+                _ => LidOutcome::Placed {
+                    rows,
+                    height_mm: needed_mm,
+                },
+            }
+        }
         Ok((_, needed_mm)) => LidOutcome::Impossible {
             needed_mm: [width_mm, needed_mm],
         },
@@ -269,8 +289,8 @@ impl LidProblem {
                 match (item.row, other.row) {
                     (Some(row), Some(lower)) if row < lower => after.push((a, b, 1)),
                     (Some(row), Some(equal)) if row == equal && a < b => same.push((a, b)),
-                    (None, None) if item.rank < other.rank && !self.placed_by_list(a, b) => {
-                        after.push((a, b, 0))
+                    (None, None) if item.goes_before(other) && !self.placed_by_list(a, b) => {
+                        after.push((a, b, 0));
                     }
                     _ => {}
                 }

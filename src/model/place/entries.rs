@@ -1,12 +1,14 @@
 //! Positions of entries.
 
 use super::{clean, clean_block};
-use crate::arrangement::{EarthPlateRecord, EnclosureRecord, EntryPart, EntryPurpose, PlacedEntry};
+use crate::arrangement::{
+    EarthPlateRecord, EnclosureRecord, EntryPart, EntryPurpose, Limits, PlacedEntry,
+};
 use crate::demand::{Demand, EntryNeed, EntryPartNeed, EntryUse};
 use crate::model::decide::Decided;
 use crate::model::walls::{EntryRow, spread};
 use crate::requirements::RequirementList;
-use crate::space::{Face, down_to_tenth};
+use crate::space::Face;
 use itertools::Itertools;
 
 /// Places entries wall by wall; rows are spread over their area, entries over their row.
@@ -14,6 +16,7 @@ pub(super) fn place(
     list: &RequirementList,
     demand: &Demand<'_>,
     mounted: &EnclosureRecord,
+    limits: &Limits,
     decided: &Decided,
 ) -> Result<Vec<PlacedEntry>, String> {
     let mut placed = Vec::new();
@@ -26,14 +29,14 @@ pub(super) fn place(
                 .map(|row| row_height_mm(demand, row))
                 .collect_vec();
             let area = rows[0].area;
-            let centres = spread_rows(area.v_mm, area.height_mm, &heights);
+            let centres = spread(area.v_mm, area.height_mm, &heights, limits.gland_row_gap_mm);
             for (row, v_mm) in rows.iter().zip(centres) {
                 let envelopes = row
                     .entries
                     .iter()
                     .map(|entry| demand.entries[*entry].envelope_mm)
                     .collect_vec();
-                let along = spread(area.u_mm, area.width_mm, &envelopes);
+                let along = spread(area.u_mm, area.width_mm, &envelopes, limits.gland_gap_mm);
                 for (entry, u_mm) in row.entries.iter().zip(along) {
                     let id = format!("E{}", placed.len() + 1);
                     placed.push(entry_at(
@@ -64,28 +67,6 @@ fn row_height_mm(demand: &Demand<'_>, row: &EntryRow) -> f64 {
         .iter()
         .map(|entry| demand.entries[*entry].envelope_mm)
         .fold(0.0, f64::max)
-}
-
-/// Centres of rows, spread evenly over the height of their area.
-fn spread_rows(start_mm: f64, height_mm: f64, heights_mm: &[f64]) -> Vec<f64> {
-    let taken_mm: f64 = heights_mm.iter().sum();
-    // Between rows a spanner must reach in: what is left over goes between them first, the borders of
-    // the area may be touched.
-    let between = heights_mm.len() - 1;
-    let share_mm = (height_mm - taken_mm) / (heights_mm.len() + 1) as f64;
-    let gap_mm = down_to_tenth(if between > 0 {
-        ((height_mm - taken_mm) / heights_mm.len() as f64).max(share_mm)
-    } else {
-        share_mm
-    });
-    let border_mm = (height_mm - taken_mm - gap_mm * between as f64) / 2.0;
-    let mut at_mm = start_mm + down_to_tenth(border_mm.max(0.0));
-    let mut centres = Vec::new();
-    for height in heights_mm {
-        centres.push(at_mm + height / 2.0);
-        at_mm += height + gap_mm;
-    }
-    centres
 }
 
 fn entry_at(

@@ -29,7 +29,7 @@ pub fn arrange(
 ) -> Result<Arrangement, String> {
     let mounted = &found.mounted;
     let rails = rails::place(list, demand, mounted, &found.decided)?;
-    let entries = entries::place(list, demand, mounted, &found.decided)?;
+    let entries = entries::place(list, demand, mounted, &workshop.limits(), &found.decided)?;
     let mut elements = elements::place(list, demand, mounted, workshop, &found.decided);
     let mut terminals = rails.terminals;
     let wires = wires::connect(

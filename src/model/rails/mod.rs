@@ -90,19 +90,21 @@ pub fn place_terminals(
     let mut undecided: Option<String> = None;
     for count in least_rails..=most_rails {
         for kinds in problem.divisions(count) {
+            if !problem.may_divide(&kinds, room) {
+                continue;
+            }
             // With one rail there is nothing to divide, and the quick way is exact.
-            let found =
-                match greedy::place(problem, room, &kinds) {
-                    Some(plan) if plan.1 <= room.height_mm + 1e-6 && !lowest => Ok(plan),
-                    other => program::place(problem, room, &kinds, limit_s).or_else(|decision| {
-                        match (decision, other) {
-                            (Decision::Infeasible, _) => Err(Decision::Infeasible),
-                            // The solver stopped without an answer: a division found by hand still counts.
-                            (_, Some(plan)) if plan.1 <= room.height_mm + 1e-6 => Ok(plan),
-                            (decision, _) => Err(decision),
-                        }
-                    }),
-                };
+            let found = match greedy::place(problem, room, &kinds) {
+                Some(plan) if plan.1 <= room.height_mm + 1e-6 && !lowest => Ok(plan),
+                other => program::place(problem, room, &kinds, limit_s).or_else(|decision| {
+                    match (decision, other) {
+                        (Decision::Infeasible, _) => Err(Decision::Infeasible),
+                        // The solver stopped without an answer: a division found by hand still counts.
+                        (_, Some(plan)) if plan.1 <= room.height_mm + 1e-6 => Ok(plan),
+                        (decision, _) => Err(decision),
+                    }
+                }),
+            };
             match found {
                 Ok((rails, height_mm)) => {
                     lowest_seen_mm = lowest_seen_mm.min(height_mm);

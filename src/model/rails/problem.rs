@@ -296,6 +296,52 @@ impl RailProblem {
         }
     }
 
+    /// Necessary conditions for a division: length for each kind of strip, and height with the
+    /// separation between rows of different kinds.
+    pub fn may_divide(&self, kinds: &[RailKind], room: RailRoom) -> bool {
+        let per_rail_mm = room.length_mm - self.rail_overhead_mm();
+        let count = |kind: RailKind| kinds.iter().filter(|known| **known == kind).count() as f64;
+        let mixed_mm = count(RailKind::Mixed) * (per_rail_mm - self.mixed_gap_mm());
+        let length_of = |class: StripClass| -> f64 {
+            let types = self
+                .types
+                .iter()
+                .filter(|kind| self.strips[kind.strip] == class);
+            types
+                .map(|kind| kind.width_mm * kind.members.len() as f64)
+                .sum()
+        };
+        let (other_mm, safe_mm) = (
+            length_of(StripClass::Other),
+            length_of(StripClass::IntrinsicallySafe),
+        );
+        let earth_mm = length_of(StripClass::Earth);
+        let (others, safes) = (count(RailKind::Other), count(RailKind::IntrinsicallySafe));
+        let long_enough = other_mm <= others * per_rail_mm + mixed_mm + 1e-6
+            && safe_mm <= safes * per_rail_mm + mixed_mm + 1e-6
+            && other_mm + safe_mm + earth_mm <= (others + safes) * per_rail_mm + mixed_mm + 1e-6;
+        long_enough && self.least_height_of_mm(kinds) <= room.height_mm + 1e-6
+    }
+
+    /// Least height of a division: every slot its least, the two at one row raised to the largest
+    /// wiring space.
+    fn least_height_of_mm(&self, kinds: &[RailKind]) -> f64 {
+        let (least_mm, most_mm) = self.wiring_space_bounds_mm();
+        let mut slots = vec![least_mm; kinds.len() + 1];
+        for (slot, (lower, upper)) in kinds.iter().tuple_windows().enumerate() {
+            if self.must_be_apart(*lower, *upper) {
+                slots[slot + 1] = least_mm.max(self.separation_mm);
+            }
+        }
+        let raised = |slot: f64| (most_mm - slot).max(0.0);
+        let raise_mm = slots
+            .iter()
+            .tuple_windows()
+            .map(|(below, above)| raised(*below) + raised(*above))
+            .fold(f64::INFINITY, f64::min);
+        slots.iter().sum::<f64>() + raise_mm + kinds.len() as f64 * self.least_row_mm()
+    }
+
     /// Whether a strip may stand on a rail of a kind.
     pub fn allows(&self, strip: usize, kind: RailKind) -> bool {
         match (self.strips[strip], kind) {

@@ -262,18 +262,40 @@ fn area_bound(problem: &EntryProblem) -> (f64, f64) {
     (needed_mm2, available_mm2)
 }
 
-/// Positions along a row: what is left over is spread evenly between the entries and at both ends.
+/// Centres along a line: what is left over is spread evenly between the parts and at both ends, but
+/// never less than the least gap between two parts.
 ///
-/// Returns the centres, in wall coordinates. Gaps are rounded down to tenths, so that the row never
-/// grows beyond its area.
-pub fn spread(start_mm: f64, length_mm: f64, envelopes_mm: &[f64]) -> Vec<f64> {
-    let taken_mm: f64 = envelopes_mm.iter().sum();
-    let gap_mm = down_to_tenth((length_mm - taken_mm) / (envelopes_mm.len() + 1) as f64);
-    let mut at_mm = start_mm + gap_mm;
+/// Gaps are rounded down to tenths, so that the line never grows beyond its length.
+pub fn spread(start_mm: f64, length_mm: f64, extents_mm: &[f64], least_gap_mm: f64) -> Vec<f64> {
+    let count = extents_mm.len();
+    let spare_mm = length_mm - extents_mm.iter().sum::<f64>();
+    let gap_mm = down_to_tenth(spare_mm / (count + 1) as f64).max(least_gap_mm);
+    let border_mm = (spare_mm - gap_mm * count.saturating_sub(1) as f64) / 2.0;
+    let mut at_mm = start_mm + down_to_tenth(border_mm.max(0.0));
     let mut centres = Vec::new();
-    for envelope_mm in envelopes_mm {
-        centres.push(at_mm + envelope_mm / 2.0);
-        at_mm += envelope_mm + gap_mm;
+    for extent_mm in extents_mm {
+        centres.push(at_mm + extent_mm / 2.0);
+        at_mm += extent_mm + gap_mm;
     }
     centres
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn parts_are_spread_but_never_closer_than_the_gap() {
+        assert_eq!(spread(0.0, 100.0, &[20.0, 20.0], 5.0), [30.0, 70.0]);
+        // Tight: three parts and two gaps fill the line exactly.
+        assert_eq!(
+            spread(10.0, 70.0, &[20.0, 20.0, 20.0], 5.0),
+            [20.0, 45.0, 70.0]
+        );
+        // Between tight and roomy the borders give way first.
+        assert_eq!(
+            spread(0.0, 74.0, &[20.0, 20.0, 20.0], 5.0),
+            [12.0, 37.0, 62.0]
+        );
+    }
 }

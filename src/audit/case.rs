@@ -1,0 +1,296 @@
+//! A rule and the cases it collects. Knows nothing of any particular rule.
+
+use super::context::Context;
+use super::report::{Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict};
+use crate::standards::Source;
+use std::cmp::Ordering;
+
+/// What binary fractions may add to or take from a figure that lies exactly on its limit, in the
+/// unit of the figure (a millionth of a millimetre, ampere, watt …). Always in favour of the part.
+pub(super) const SLACK: f64 = 1e-6;
+
+/// Most failures that are kept while a rule runs; further ones are only counted.
+const MOST_KEPT: usize = 500;
+
+/// One rule: its words and the function that measures it.
+pub(super) struct Rule {
+    /// Stable id: group, full stop, name.
+    pub id: &'static str,
+    /// Title.
+    pub title: &'static str,
+    /// What it requires and how it is measured.
+    pub requires: &'static str,
+    /// Where its figures come from.
+    pub source: Source,
+    /// Unit of its figures; empty for a rule that is not one of figures.
+    pub unit: &'static str,
+    /// Measures every case.
+    pub check: fn(&Context<'_>, &mut Cases),
+}
+
+impl Rule {
+    /// The rule in words.
+    pub fn description(&self, group: RuleGroup) -> RuleDescription {
+        RuleDescription {
+            id: self.id,
+            group,
+            title: self.title,
+            requires: self.requires,
+            clause: self.source.citation(),
+            status: self.source.status,
+            unit: self.unit,
+        }
+    }
+
+    /// Runs the rule.
+    pub fn run(&self, group: RuleGroup, context: &Context<'_>) -> RuleResult {
+        let mut cases = Cases::new(self.unit);
+        (self.check)(context, &mut cases);
+        let Cases {
+            count,
+            failures,
+            mut kept,
+            tightest,
+            nothing,
+            ..
+        } = cases;
+        kept.sort_by(worse_first);
+        let mut failing = kept.into_iter();
+        let first = failing.next().or(tightest).unwrap_or_else(|| Case {
+            verdict: Verdict::Holds,
+            required: None,
+            measured: None,
+            margin: None,
+            subject: Vec::new(),
+            text: nothing
+                .unwrap_or_else(|| "there is nothing to which the rule applies".to_string()),
+        });
+        RuleResult {
+            id: self.id,
+            group,
+            title: self.title,
+            clause: self.source.citation(),
+            status: self.source.status,
+            verdict: first.verdict,
+            required: first.required,
+            measured: first.measured,
+            margin: first.margin,
+            unit: self.unit,
+            subject: first.subject,
+            text: first.text,
+            cases: count,
+            failures,
+            further: failing.take(MOST_FURTHER).collect(),
+        }
+    }
+}
+
+/// Failures first, then what is not determined, then by margin; a margin that is not a number or
+/// missing counts as the worst among failures.
+fn worse_first(a: &Case, b: &Case) -> Ordering {
+    let margin = |case: &Case| match case.margin {
+        Some(margin) if !margin.is_nan() => margin,
+        _ => f64::NEG_INFINITY,
+    };
+    a.verdict
+        .cmp(&b.verdict)
+        .then(margin(a).total_cmp(&margin(b)))
+}
+
+/// The cases of one rule on one arrangement.
+pub(super) struct Cases {
+    unit: &'static str,
+    count: u64,
+    failures: u64,
+    kept: Vec<Case>,
+    tightest: Option<Case>,
+    nothing: Option<String>,
+}
+
+impl Cases {
+    fn new(unit: &'static str) -> Self {
+        Self {
+            unit,
+            count: 0,
+            failures: 0,
+            kept: Vec::new(),
+            tightest: None,
+            nothing: None,
+        }
+    }
+
+    /// A figure that must not be below a limit. `what` is worded only where it will be shown.
+    pub fn at_least(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        what: impl FnOnce() -> String,
+    ) {
+        self.figure(
+            subject,
+            measured,
+            required,
+            measured - required,
+            "at least",
+            what,
+        );
+    }
+
+    /// A figure that must not be above a limit.
+    pub fn at_most(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        what: impl FnOnce() -> String,
+    ) {
+        self.figure(
+            subject,
+            measured,
+            required,
+            required - measured,
+            "at most",
+            what,
+        );
+    }
+
+    fn figure(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        margin: f64,
+        relation: &str,
+        what: impl FnOnce() -> String,
+    ) {
+        // Written so that a margin that is not a number fails.
+        let holds = margin >= -SLACK;
+        let verdict = if holds {
+            Verdict::Holds
+        } else {
+            Verdict::Fails
+        };
+        let unit = self.unit;
+        self.add(verdict, Some((required, measured, margin)), subject, || {
+            format!(
+                "{}: {} {unit}, {relation} {} {unit} required",
+                what(),
+                figure_text(measured),
+                figure_text(required)
+            )
+        });
+    }
+
+    /// Something that either is so or is not; `text` says what was found.
+    pub fn is_so(&mut self, holds: bool, subject: &[&str], text: impl FnOnce() -> String) {
+        let verdict = if holds {
+            Verdict::Holds
+        } else {
+            Verdict::Fails
+        };
+        self.add(verdict, None, subject, text);
+    }
+
+    /// A case for which a datum is missing.
+    pub fn unknown(&mut self, subject: &[&str], text: impl FnOnce() -> String) {
+        self.add(Verdict::NotDetermined, None, subject, text);
+    }
+
+    /// What is said where the rule finds no case at all.
+    pub fn nothing(&mut self, text: impl Into<String>) {
+        self.nothing = Some(text.into());
+    }
+
+    fn add(
+        &mut self,
+        verdict: Verdict,
+        figures: Option<(f64, f64, f64)>,
+        subject: &[&str],
+        text: impl FnOnce() -> String,
+    ) {
+        self.count += 1;
+        let margin = figures.map(|(_, _, margin)| margin);
+        let shown = if verdict == Verdict::Holds {
+            match &self.tightest {
+                None => true,
+                Some(known) => match (margin, known.margin) {
+                    (Some(new), Some(old)) => new < old,
+                    (Some(_), None) => true,
+                    (None, _) => false,
+                },
+            }
+        } else {
+            self.failures += 1;
+            self.kept.len() < MOST_KEPT
+        };
+        if !shown {
+            return;
+        }
+        let case = Case {
+            verdict,
+            required: figures.map(|(required, _, _)| required),
+            measured: figures.map(|(_, measured, _)| measured),
+            margin,
+            subject: subject.iter().map(|name| (*name).to_string()).collect(),
+            text: text(),
+        };
+        if verdict == Verdict::Holds {
+            self.tightest = Some(case);
+        } else {
+            self.kept.push(case);
+        }
+    }
+}
+
+/// A figure for the reader: at most three decimals, none where they are zero.
+///
+/// Rounded for reading only; the figures themselves stand beside the text.
+pub(super) fn figure_text(value: f64) -> String {
+    let text = format!("{value:.3}");
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    if text == "-0" {
+        "0".to_string()
+    } else {
+        text.to_string()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_short() {
+        for (value, text) in [
+            (12.0, "12"),
+            (-0.0001, "0"),
+            (0.25, "0.25"),
+            (1.0 / 3.0, "0.333"),
+        ] {
+            assert_eq!(figure_text(value), text);
+        }
+        assert_eq!(figure_text(f64::NAN), "NaN");
+        assert_eq!(figure_text(f64::INFINITY), "inf");
+    }
+
+    #[test]
+    fn not_a_number_never_holds() {
+        let mut cases = Cases::new("mm");
+        cases.at_least(&["A"], f64::NAN, 3.0, || "distance".into());
+        cases.at_most(&["A"], 3.0, f64::NAN, || "distance".into());
+        assert_eq!((cases.count, cases.failures), (2, 2));
+    }
+
+    #[test]
+    fn a_figure_on_its_limit_holds_and_a_hundredth_beyond_fails() {
+        let mut cases = Cases::new("mm");
+        cases.at_least(&["A"], 0.1 + 0.2, 0.3, || "distance".into());
+        cases.at_least(&["A"], 2.99, 3.0, || "distance".into());
+        assert_eq!((cases.count, cases.failures), (2, 1));
+    }
+}

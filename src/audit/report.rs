@@ -1,0 +1,211 @@
+//! What an audit says: one result per rule, with the tightest case and every further failure.
+//! Knows nothing of how a rule measures.
+
+use crate::standards::Status;
+use serde::Serialize;
+use std::fmt;
+
+/// Most further failures that one result lists beyond its tightest case; the rest is counted.
+pub const MOST_FURTHER: usize = 20;
+
+/// The group of a rule: the file of `audit/` that holds it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RuleGroup {
+    /// The arrangement as a document: numbers, names, coordinates, copied figures.
+    Record,
+    /// Whether the parts may stand in the area.
+    Suitability,
+    /// Voltages, currents, sections.
+    Electrical,
+    /// Clearance, creepage, separation of intrinsically safe circuits.
+    Distance,
+    /// Room: rails, wiring, depth, entries, lid.
+    Space,
+    /// Dissipated power.
+    Heat,
+    /// Cables and what closes the entries.
+    Entries,
+    /// Operating elements.
+    Elements,
+    /// Nothing forgotten.
+    Completeness,
+}
+
+impl RuleGroup {
+    /// Every group, in the order in which results are listed.
+    pub const ALL: [RuleGroup; 9] = [
+        RuleGroup::Record,
+        RuleGroup::Suitability,
+        RuleGroup::Electrical,
+        RuleGroup::Distance,
+        RuleGroup::Space,
+        RuleGroup::Heat,
+        RuleGroup::Entries,
+        RuleGroup::Elements,
+        RuleGroup::Completeness,
+    ];
+
+    /// The word with which the ids of its rules begin.
+    pub fn word(self) -> &'static str {
+        match self {
+            RuleGroup::Record => "record",
+            RuleGroup::Suitability => "suitability",
+            RuleGroup::Electrical => "electrical",
+            RuleGroup::Distance => "distance",
+            RuleGroup::Space => "space",
+            RuleGroup::Heat => "heat",
+            RuleGroup::Entries => "entries",
+            RuleGroup::Elements => "elements",
+            RuleGroup::Completeness => "completeness",
+        }
+    }
+}
+
+impl fmt::Display for RuleGroup {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.pad(self.word())
+    }
+}
+
+/// What a rule comes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// At least one case breaks the rule.
+    Fails,
+    /// A datum that the rule needs is missing. Counts as failing.
+    NotDetermined,
+    /// Every case keeps the rule, or there is none to which it applies.
+    Holds,
+}
+
+impl Verdict {
+    /// The words used in text.
+    pub fn words(self) -> &'static str {
+        match self {
+            Verdict::Fails => "fails",
+            Verdict::NotDetermined => "not determined",
+            Verdict::Holds => "holds",
+        }
+    }
+}
+
+impl fmt::Display for Verdict {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.pad(self.words())
+    }
+}
+
+/// One measured case of a rule.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Case {
+    /// What this case comes to.
+    pub verdict: Verdict,
+    /// What is required, in the rule's unit; missing where the rule is not one of figures.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub required: Option<f64>,
+    /// What was measured, in the rule's unit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub measured: Option<f64>,
+    /// How far the measured figure lies on the right side; negative where it fails.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub margin: Option<f64>,
+    /// Names of the parts concerned.
+    pub subject: Vec<String>,
+    /// One sentence with names and figures.
+    pub text: String,
+}
+
+/// What one rule comes to on an arrangement.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RuleResult {
+    /// Stable id, such as `space.entry_spacing`.
+    pub id: &'static str,
+    /// Group.
+    pub group: RuleGroup,
+    /// Title.
+    pub title: &'static str,
+    /// Document, edition and clause.
+    pub clause: String,
+    /// How sure the figures of the rule are.
+    pub status: Status,
+    /// What the rule comes to: its worst case.
+    pub verdict: Verdict,
+    /// Required figure of the tightest case.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub required: Option<f64>,
+    /// Measured figure of the tightest case.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub measured: Option<f64>,
+    /// Margin of the tightest case; negative where it fails.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub margin: Option<f64>,
+    /// Unit of the three figures; empty for a rule that is not one of figures.
+    pub unit: &'static str,
+    /// Names of the parts of the tightest case.
+    pub subject: Vec<String>,
+    /// One sentence on the tightest case.
+    pub text: String,
+    /// Number of cases that were measured.
+    pub cases: u64,
+    /// Number of cases that fail or are not determined.
+    pub failures: u64,
+    /// Failures beyond the tightest case, worst first, at most [`MOST_FURTHER`].
+    pub further: Vec<Case>,
+}
+
+/// The record of an audit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AuditReport {
+    /// Tag of the box.
+    pub tag: String,
+    /// Enclosure.
+    pub enclosure: String,
+    /// Whether copied figures were compared with a catalogue.
+    pub compared_with_catalogue: bool,
+    /// Whether every rule holds.
+    pub holds: bool,
+    /// One result a rule, in the order of the groups.
+    pub rules: Vec<RuleResult>,
+    /// The caution that stands in every result.
+    pub caution: &'static str,
+}
+
+impl AuditReport {
+    /// Whether every rule holds. A rule that is not determined does not hold.
+    pub fn holds(&self) -> bool {
+        self.rules.iter().all(|rule| rule.verdict == Verdict::Holds)
+    }
+
+    /// The rules that do not hold, in the order of the report.
+    pub fn failing(&self) -> impl Iterator<Item = &RuleResult> {
+        self.rules
+            .iter()
+            .filter(|rule| rule.verdict != Verdict::Holds)
+    }
+
+    /// The result of one rule.
+    pub fn rule(&self, id: &str) -> Option<&RuleResult> {
+        self.rules.iter().find(|rule| rule.id == id)
+    }
+}
+
+/// What a rule is, without an arrangement.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RuleDescription {
+    /// Stable id.
+    pub id: &'static str,
+    /// Group.
+    pub group: RuleGroup,
+    /// Title.
+    pub title: &'static str,
+    /// What it requires and how it is measured.
+    pub requires: &'static str,
+    /// Document, edition and clause.
+    pub clause: String,
+    /// How sure the figures of the rule are.
+    pub status: Status,
+    /// Unit of its figures; empty for a rule that is not one of figures.
+    pub unit: &'static str,
+}

@@ -1,0 +1,234 @@
+//! Rails on the plate, and terminals and accessories on the rails.
+
+use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::context::Context;
+use crate::audit::measure;
+use crate::space::{Block, Rect};
+use crate::standards::{Source, Status};
+
+const RAIL_ENDS: Source = Source::new(
+    "workshop rules",
+    "",
+    "rails.end_mm and cutting of rails",
+    Status::CommonPractice,
+);
+const MOUNTING: Source = Source::new(
+    "IEC 60715",
+    "",
+    "terminals on rails",
+    Status::CommonPractice,
+);
+const CERTIFICATE: Source = Source::new(
+    "certificate of the enclosure",
+    "",
+    "most terminals",
+    Status::Published,
+);
+const LID_CLEARANCE: Source = Source::new(
+    "workshop rules",
+    "",
+    "rails.lid_clearance_mm",
+    Status::CommonPractice,
+);
+
+/// The rules of this file.
+pub(super) static RULES: &[Rule] = &[
+    Rule {
+        id: "space.rail_on_plate",
+        title: "rails on the mounting plate",
+        requires: "every rail stands on the face of the plate and lies within its rectangle",
+        source: RAIL_ENDS,
+        unit: "mm",
+        check: rail_on_plate,
+    },
+    Rule {
+        id: "space.rail_ends",
+        title: "rail ends clear of the walls",
+        requires: "between the ends of a rail and the left and right wall there is the workshop's distance",
+        source: RAIL_ENDS,
+        unit: "mm",
+        check: rail_ends,
+    },
+    Rule {
+        id: "space.rail_cut",
+        title: "cut length of the rails",
+        requires: "the cut length is a whole number of millimetres and the length of the rail's body",
+        source: RAIL_ENDS,
+        unit: "",
+        check: rail_cut,
+    },
+    Rule {
+        id: "space.on_rail",
+        title: "terminals and accessories on their rail",
+        requires: "what is on a rail stands on its front face, within its ends, and across its middle",
+        source: MOUNTING,
+        unit: "mm",
+        check: on_rail,
+    },
+    Rule {
+        id: "space.rail_profile",
+        title: "terminals for the profile of the rail",
+        requires: "every terminal is made for the profile of the rail that it stands on",
+        source: MOUNTING,
+        unit: "",
+        check: rail_profile,
+    },
+    Rule {
+        id: "space.lid_clearance",
+        title: "terminals clear of the lid",
+        requires: "between the top of what stands on the rails and the inside of the lid there is the workshop's distance",
+        source: LID_CLEARANCE,
+        unit: "mm",
+        check: lid_clearance,
+    },
+    Rule {
+        id: "space.most_terminals",
+        title: "number of terminals",
+        requires: "where the certificate of the enclosure limits the number of terminals, there are no more",
+        source: CERTIFICATE,
+        unit: "terminals",
+        check: most_terminals,
+    },
+];
+
+fn rail_on_plate(context: &Context<'_>, cases: &mut Cases) {
+    let plate = &context.arrangement.enclosure.plate;
+    let rectangle = Rect {
+        u_mm: plate.x_mm,
+        v_mm: plate.y_mm,
+        width_mm: plate.width_mm,
+        height_mm: plate.height_mm,
+    };
+    for rail in &context.arrangement.rails {
+        let (x, y) = (measure::x_range(&rail.body), measure::y_range(&rail.body));
+        cases.at_least(
+            &[&rail.id],
+            measure::inside_mm(x, y, &rectangle),
+            0.0,
+            || {
+                format!(
+                    "distance of rail {} from the edge of the mounting plate",
+                    rail.id
+                )
+            },
+        );
+        let lifted_mm = (rail.body.min.z_mm - plate.standoff_mm).abs();
+        cases.at_most(&[&rail.id], lifted_mm, 0.0, || {
+            format!(
+                "distance of rail {} from the face of the mounting plate",
+                rail.id
+            )
+        });
+    }
+}
+
+fn rail_ends(context: &Context<'_>, cases: &mut Cases) {
+    let required_mm = context.arrangement.limits.rail_end_mm;
+    for rail in &context.arrangement.rails {
+        let ends = [
+            (rail.body.min.x_mm, "left"),
+            (context.interior().width_mm - rail.body.max.x_mm, "right"),
+        ];
+        for (measured_mm, wall) in ends {
+            cases.at_least(&[&rail.id], measured_mm, required_mm, || {
+                format!("distance of rail {} from the {wall} wall", rail.id)
+            });
+        }
+    }
+}
+
+fn rail_cut(context: &Context<'_>, cases: &mut Cases) {
+    for rail in &context.arrangement.rails {
+        let body_mm = rail.body.max.x_mm - rail.body.min.x_mm;
+        let whole = (rail.length_mm - rail.length_mm.round()).abs() <= SLACK;
+        let equal = (rail.length_mm - body_mm).abs() <= SLACK;
+        cases.is_so(whole && equal && rail.length_mm > 0.0, &[&rail.id], || {
+            format!(
+                "rail {} is cut to {} mm, its body is {body_mm} mm long",
+                rail.id, rail.length_mm
+            )
+        });
+    }
+}
+
+/// Everything on a rail with its name, rail and body.
+fn items<'a>(context: &Context<'a>) -> impl Iterator<Item = (&'a str, &'a str, &'a Block)> {
+    let arrangement = context.arrangement;
+    let terminals = arrangement.terminals.iter();
+    let terminals = terminals.map(|part| (part.id.as_str(), part.rail.as_str(), &part.body));
+    let accessories = arrangement.accessories.iter();
+    terminals.chain(accessories.map(|part| (part.id.as_str(), part.rail.as_str(), &part.body)))
+}
+
+fn on_rail(context: &Context<'_>, cases: &mut Cases) {
+    for (name, rail, body) in items(context) {
+        let Some(rail) = context.rails.get(rail) else {
+            continue;
+        };
+        let off_mm = (body.min.z_mm - rail.body.max.z_mm).abs();
+        cases.at_most(&[name, &rail.id], off_mm, 0.0, || {
+            format!("distance of {name} from the front face of rail {}", rail.id)
+        });
+        let within_mm =
+            (body.min.x_mm - rail.body.min.x_mm).min(rail.body.max.x_mm - body.max.x_mm);
+        cases.at_least(&[name, &rail.id], within_mm, 0.0, || {
+            format!("distance of {name} from the nearer end of rail {}", rail.id)
+        });
+        let middle_mm = (rail.body.min.y_mm + rail.body.max.y_mm) / 2.0;
+        let across_mm = (middle_mm - body.min.y_mm).min(body.max.y_mm - middle_mm);
+        cases.at_least(&[name, &rail.id], across_mm, 0.0, || {
+            format!("reach of {name} beyond the middle of rail {}", rail.id)
+        });
+    }
+}
+
+fn rail_profile(context: &Context<'_>, cases: &mut Cases) {
+    for terminal in &context.arrangement.terminals {
+        let Some(rail) = context.rails.get(terminal.rail.as_str()) else {
+            continue;
+        };
+        let subject = [terminal.id.as_str(), rail.id.as_str()];
+        if terminal.rail_profiles.is_empty() {
+            cases.unknown(&subject, || {
+                format!("the rail profiles of {} are unknown", terminal.id)
+            });
+        } else {
+            cases.is_so(
+                terminal.rail_profiles.contains(&rail.profile),
+                &subject,
+                || {
+                    format!(
+                        "{} is for {}, rail {} is {}",
+                        terminal.id,
+                        terminal.rail_profiles.join(", "),
+                        rail.id,
+                        rail.profile
+                    )
+                },
+            );
+        }
+    }
+}
+
+fn lid_clearance(context: &Context<'_>, cases: &mut Cases) {
+    let required_mm = context.arrangement.limits.lid_clearance_mm;
+    for (name, _, body) in items(context) {
+        cases.at_least(
+            &[name],
+            context.interior().depth_mm - body.max.z_mm,
+            required_mm,
+            || format!("distance of {name} from the lid"),
+        );
+    }
+}
+
+fn most_terminals(context: &Context<'_>, cases: &mut Cases) {
+    let enclosure = &context.arrangement.enclosure;
+    cases.nothing("the certificate does not limit the number of terminals");
+    if let Some(most) = enclosure.most_terminals {
+        let count = context.arrangement.terminals.len() as f64;
+        cases.at_most(&[&enclosure.id], count, f64::from(most), || {
+            format!("terminals in {}", enclosure.id)
+        });
+    }
+}
