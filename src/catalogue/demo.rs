@@ -11,8 +11,14 @@ const FILES: [(&str, &str); 9] = [
     ("about.toml", include_str!("demo/about.toml")),
     ("accessories.toml", include_str!("demo/accessories.toml")),
     ("elements.toml", include_str!("demo/elements.toml")),
-    ("enclosures_grp.toml", include_str!("demo/enclosures_grp.toml")),
-    ("enclosures_stainless.toml", include_str!("demo/enclosures_stainless.toml")),
+    (
+        "enclosures_grp.toml",
+        include_str!("demo/enclosures_grp.toml"),
+    ),
+    (
+        "enclosures_stainless.toml",
+        include_str!("demo/enclosures_stainless.toml"),
+    ),
     ("glands.toml", include_str!("demo/glands.toml")),
     ("jumpers.toml", include_str!("demo/jumpers.toml")),
     ("plugs.toml", include_str!("demo/plugs.toml")),
@@ -22,13 +28,19 @@ const FILES: [(&str, &str); 9] = [
 /// Read once; after that every caller shares it.
 static DEMO: LazyLock<Catalogue> = LazyLock::new(|| {
     let (catalogue, findings) = read();
-    catalogue
-        .unwrap_or_else(|| panic!("the embedded demo catalogue must be sound:\n{}", findings.render_plain()))
+    catalogue.unwrap_or_else(|| {
+        panic!(
+            "the embedded demo catalogue must be sound:\n{}",
+            findings.render_plain()
+        )
+    })
 });
 
 fn read() -> (Option<Catalogue>, Findings) {
-    let files: Vec<Arc<SourceFile>> =
-        FILES.iter().map(|(name, text)| SourceFile::from_text(format!("demo/{name}"), *text)).collect();
+    let files: Vec<Arc<SourceFile>> = FILES
+        .iter()
+        .map(|(name, text)| SourceFile::from_text(format!("demo/{name}"), *text))
+        .collect();
     reading::from_files("demo", &files)
 }
 

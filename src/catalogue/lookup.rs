@@ -1,7 +1,8 @@
 //! Finding parts by id or by words. Lists keep the order of the files.
 
 use super::{
-    Accessory, Adapter, Catalogue, ContactBlock, Enclosure, Gland, OperatingElement, Plug, Rail, Terminal,
+    Accessory, Adapter, Catalogue, ContactBlock, Enclosure, Gland, OperatingElement, Plug, Rail,
+    Terminal,
 };
 use serde::Serialize;
 
@@ -212,8 +213,13 @@ impl Catalogue {
         let words: Vec<String> = words.iter().map(|word| word.to_lowercase()).collect();
         self.parts()
             .filter(|part| {
-                let text =
-                    format!("{} {} {}", part.kind().words(), part.id(), part.description()).to_lowercase();
+                let text = format!(
+                    "{} {} {}",
+                    part.kind().words(),
+                    part.id(),
+                    part.description()
+                )
+                .to_lowercase();
                 words.iter().all(|word| text.contains(word))
             })
             .collect()
@@ -240,10 +246,21 @@ mod tests {
         let found = Catalogue::demo().search(&words("Gland m20 armoured brass"));
         assert!(!found.is_empty());
         for part in &found {
-            assert!(matches!(part, Part::Gland(gland) if gland.under_armour_mm.is_some()), "{}", part.id());
+            assert!(
+                matches!(part, Part::Gland(gland) if gland.under_armour_mm.is_some()),
+                "{}",
+                part.id()
+            );
         }
-        assert!(Catalogue::demo().search(&words("gland m20 nonsense")).is_empty());
-        assert_eq!(Catalogue::demo().search(&[]).len(), Catalogue::demo().parts().count());
+        assert!(
+            Catalogue::demo()
+                .search(&words("gland m20 nonsense"))
+                .is_empty()
+        );
+        assert_eq!(
+            Catalogue::demo().search(&[]).len(),
+            Catalogue::demo().parts().count()
+        );
     }
 
     #[test]
@@ -251,6 +268,11 @@ mod tests {
         for kind in PartKind::ALL {
             assert_eq!(kind.table().parse(), Ok(kind));
         }
-        assert!("terminals".parse::<PartKind>().unwrap_err().contains("contact_block"));
+        assert!(
+            "terminals"
+                .parse::<PartKind>()
+                .unwrap_err()
+                .contains("contact_block")
+        );
     }
 }

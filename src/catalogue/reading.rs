@@ -3,8 +3,8 @@
 
 use super::check;
 use super::{
-    About, Accessory, Adapter, Catalogue, ContactBlock, Enclosure, Gland, OperatingElement, PartKind, Plug,
-    Rail, Terminal,
+    About, Accessory, Adapter, Catalogue, ContactBlock, Enclosure, Gland, OperatingElement,
+    PartKind, Plug, Rail, Terminal,
 };
 use crate::source::{Document, Finding, Findings, Located, SourceFile};
 use std::collections::BTreeSet;
@@ -97,8 +97,15 @@ fn toml_files(folder: &Path) -> std::io::Result<Vec<std::path::PathBuf>> {
     let mut paths = Vec::new();
     for entry in std::fs::read_dir(folder)? {
         let path = entry?.path();
-        let hidden = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        if !hidden && path.is_file() && path.extension().is_some_and(|extension| extension == "toml") {
+        let hidden = path
+            .file_name()
+            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        if !hidden
+            && path.is_file()
+            && path
+                .extension()
+                .is_some_and(|extension| extension == "toml")
+        {
             paths.push(path);
         }
     }
@@ -129,23 +136,42 @@ pub(super) fn from_files(name: &str, files: &[Arc<SourceFile>]) -> (Option<Catal
     (Some(parts.into_catalogue()), findings)
 }
 
+/// What is wrong with the parts of one file that is not a whole catalogue.
+pub(super) fn check_parts(file: &Arc<SourceFile>) -> Findings {
+    let mut findings = Findings::new();
+    let mut parts = Parts::default();
+    if let Some(document) = Document::parse(Arc::clone(file), &mut findings) {
+        take(&document, &mut parts, &mut findings);
+    }
+    check::all(&parts, file, false, &mut findings);
+    findings
+}
+
 /// Takes the tables of one file.
 fn take(document: &Document, parts: &mut Parts, findings: &mut Findings) {
     let mut known = vec!["about"];
     known.extend(PartKind::ALL.map(PartKind::table));
     document.only_keys(&known, findings);
     parts.about.extend(document.table("about", findings));
-    parts.enclosure.extend(document.tables("enclosure", findings));
+    parts
+        .enclosure
+        .extend(document.tables("enclosure", findings));
     parts.terminal.extend(document.tables("terminal", findings));
-    parts.accessory.extend(document.tables("accessory", findings));
+    parts
+        .accessory
+        .extend(document.tables("accessory", findings));
     parts.rail.extend(document.tables("rail", findings));
     parts.gland.extend(document.tables("gland", findings));
     parts.plug.extend(document.tables("plug", findings));
     parts.adapter.extend(document.tables("adapter", findings));
     parts.element.extend(document.tables("element", findings));
-    parts.contact_block.extend(document.tables("contact_block", findings));
+    parts
+        .contact_block
+        .extend(document.tables("contact_block", findings));
     if let Ok(plain) = document.file().text.parse::<toml::Table>() {
-        let lists = PartKind::ALL.into_iter().filter_map(|kind| plain.get(kind.table())?.as_array());
+        let lists = PartKind::ALL
+            .into_iter()
+            .filter_map(|kind| plain.get(kind.table())?.as_array());
         let ids = lists.flatten().filter_map(|part| part.get("id")?.as_str());
         parts.written_ids.extend(ids.map(str::to_owned));
     }

@@ -13,14 +13,30 @@ use std::sync::Arc;
 
 /// The codes of the findings about rules files, each with what it says. Stable.
 pub const CODES: &[(&str, &str)] = &[
-    ("workshop-below-published", "a value is below a published minimum"),
+    (
+        "workshop-below-published",
+        "a value is below a published minimum",
+    ),
     ("workshop-profile", "the rail profile is not known"),
-    ("workshop-range", "a value is negative, or outside what is possible"),
-    ("workshop-wiring-space", "the wiring space does not rise with the section, or a step is given twice"),
+    (
+        "workshop-range",
+        "a value is negative, or outside what is possible",
+    ),
+    (
+        "workshop-wiring-space",
+        "the wiring space does not rise with the section, or a step is given twice",
+    ),
 ];
 
 /// The tables of a rules file.
-const TABLES: [&str; 6] = ["entries", "rails", "elements", "conductors", "distances", "wiring_space"];
+const TABLES: [&str; 6] = [
+    "entries",
+    "rails",
+    "elements",
+    "conductors",
+    "distances",
+    "wiring_space",
+];
 /// Largest distance that a rule may ask for, mm.
 const MOST_MM: f64 = 1_000.0;
 /// Largest conductor section, mm².
@@ -60,50 +76,104 @@ impl Workshop {
             document.only_keys(&TABLES, &mut findings);
             take(&document, &mut rules, &mut findings);
         }
-        if findings.has_errors() { Err(findings) } else { Ok(rules) }
+        if findings.has_errors() {
+            Err(findings)
+        } else {
+            Ok(rules)
+        }
     }
 }
 
 fn take(document: &Document, rules: &mut Workshop, findings: &mut Findings) {
     if let Some(table) = document.table::<EntryRules>("entries", findings) {
-        let check = &mut Check { place: &table.place, findings };
+        let check = &mut Check {
+            place: &table.place,
+            findings,
+        };
         let value = &table.value;
         check.between("gap_mm", value.gap_mm, 0.0, MOST_MM);
         check.between("row_gap_mm", value.row_gap_mm, 0.0, MOST_MM);
         check.between("corner_mm", value.corner_mm, 0.0, MOST_MM);
-        check.between("clamping_reserve_percent", value.clamping_reserve_percent, 0.0, MOST_PERCENT);
+        check.between(
+            "clamping_reserve_percent",
+            value.clamping_reserve_percent,
+            0.0,
+            MOST_PERCENT,
+        );
         rules.entries = table.value;
     }
     if let Some(table) = document.table::<RailRules>("rails", findings) {
-        let check = &mut Check { place: &table.place, findings };
+        let check = &mut Check {
+            place: &table.place,
+            findings,
+        };
         check.profile(&table.value.profile);
         check.between("end_mm", table.value.end_mm, 0.0, MOST_MM);
-        check.between("lid_clearance_mm", table.value.lid_clearance_mm, 0.0, MOST_MM);
+        check.between(
+            "lid_clearance_mm",
+            table.value.lid_clearance_mm,
+            0.0,
+            MOST_MM,
+        );
         rules.rails = table.value;
     }
     if let Some(table) = document.table::<ElementRules>("elements", findings) {
-        let check = &mut Check { place: &table.place, findings };
+        let check = &mut Check {
+            place: &table.place,
+            findings,
+        };
         let value = &table.value;
         check.between("gap_mm", value.gap_mm, 0.0, MOST_MM);
-        check.between("emergency_stop_free_mm", value.emergency_stop_free_mm, 0.0, MOST_MM);
+        check.between(
+            "emergency_stop_free_mm",
+            value.emergency_stop_free_mm,
+            0.0,
+            MOST_MM,
+        );
         check.between("edge_mm", value.edge_mm, 0.0, MOST_MM);
         check.between("contact_bend_mm", value.contact_bend_mm, 0.0, MOST_MM);
         check.positive("wire_mm2", value.wire_mm2, MOST_SECTION_MM2);
         rules.elements = table.value;
     }
     if let Some(table) = document.table::<ConductorRules>("conductors", findings) {
-        let check = &mut Check { place: &table.place, findings };
+        let check = &mut Check {
+            place: &table.place,
+            findings,
+        };
         let value = &table.value;
-        check.between("given_tolerance_percent", value.given_tolerance_percent, 0.0, MOST_PERCENT);
-        check.between("estimated_tolerance_percent", value.estimated_tolerance_percent, 0.0, MOST_PERCENT);
+        check.between(
+            "given_tolerance_percent",
+            value.given_tolerance_percent,
+            0.0,
+            MOST_PERCENT,
+        );
+        check.between(
+            "estimated_tolerance_percent",
+            value.estimated_tolerance_percent,
+            0.0,
+            MOST_PERCENT,
+        );
         check.positive("drain_wire_mm2", value.drain_wire_mm2, MOST_SECTION_MM2);
-        check.between("reference_c", value.reference_c, LOWEST_TEMPERATURE_C, HIGHEST_TEMPERATURE_C);
+        check.between(
+            "reference_c",
+            value.reference_c,
+            LOWEST_TEMPERATURE_C,
+            HIGHEST_TEMPERATURE_C,
+        );
         rules.conductors = table.value;
     }
     if let Some(table) = document.table::<DistanceRules>("distances", findings) {
-        let check = &mut Check { place: &table.place, findings };
+        let check = &mut Check {
+            place: &table.place,
+            findings,
+        };
         let value = &table.value;
-        if check.between("intrinsic_separation_mm", value.intrinsic_separation_mm, 0.0, MOST_MM) {
+        if check.between(
+            "intrinsic_separation_mm",
+            value.intrinsic_separation_mm,
+            0.0,
+            MOST_MM,
+        ) {
             check.at_least(
                 "intrinsic_separation_mm",
                 value.intrinsic_separation_mm,
@@ -127,14 +197,23 @@ fn wiring_space(
 ) {
     let before = findings.len();
     for (index, step) in steps.iter().enumerate() {
-        let WiringSpaceStep { up_to_mm2, space_mm } = step.value;
-        let check = &mut Check { place: &step.place, findings };
+        let WiringSpaceStep {
+            up_to_mm2,
+            space_mm,
+        } = step.value;
+        let check = &mut Check {
+            place: &step.place,
+            findings,
+        };
         let sound = check.positive("up_to_mm2", up_to_mm2, MOST_SECTION_MM2)
             & check.between("space_mm", space_mm, 0.0, MOST_MM);
         if !sound {
             continue;
         }
-        if steps[..index].iter().any(|other| other.value.up_to_mm2 == up_to_mm2) {
+        if steps[..index]
+            .iter()
+            .any(|other| other.value.up_to_mm2 == up_to_mm2)
+        {
             check.error(
                 "up_to_mm2",
                 "workshop-wiring-space",
@@ -159,9 +238,17 @@ fn wiring_space(
             continue;
         }
         // The step that the file names is to blame; of two named ones the larger.
-        let named = |rule: &WiringSpaceStep| steps.iter().find(|step| step.value.up_to_mm2 == rule.up_to_mm2);
+        let named = |rule: &WiringSpaceStep| {
+            steps
+                .iter()
+                .find(|step| step.value.up_to_mm2 == rule.up_to_mm2)
+        };
         if let Some(step) = named(&larger).or_else(|| named(&smaller)) {
-            Check { place: &step.place, findings }.error(
+            Check {
+                place: &step.place,
+                findings,
+            }
+            .error(
                 "space_mm",
                 "workshop-wiring-space",
                 format!(
@@ -178,7 +265,9 @@ fn wiring_space(
 /// The published minimum for the largest conductor of the step, taken as the next American size.
 fn published_wiring_space(check: &mut Check<'_>, up_to_mm2: f64, space_mm: f64) {
     let size = nec_312_6::size_covering(up_to_mm2);
-    let minimum = size.ok().and_then(|size| nec_312_6::bending_space_a_mm(size, 1).ok().flatten());
+    let minimum = size
+        .ok()
+        .and_then(|size| nec_312_6::bending_space_a_mm(size, 1).ok().flatten());
     if let Some(minimum) = minimum {
         let why = format!("for {up_to_mm2} mm² (NEC Table 312.6(A), one wire)");
         check.at_least("space_mm", space_mm, minimum, &why);
@@ -206,7 +295,13 @@ impl Check<'_> {
 
     fn range(&mut self, field: &str, value: f64, expected: String) {
         let hint = "check the figure and its unit, or leave it out for the default";
-        self.error(field, "workshop-range", format!("`{field}` is {value}"), expected, hint);
+        self.error(
+            field,
+            "workshop-range",
+            format!("`{field}` is {value}"),
+            expected,
+            hint,
+        );
     }
 
     fn between(&mut self, field: &str, value: f64, least: f64, most: f64) -> bool {
@@ -238,8 +333,10 @@ impl Check<'_> {
     }
 
     fn profile(&mut self, name: &str) {
-        let known: Vec<String> =
-            RailProfile::ALL.iter().map(|profile| profile.word().replace(' ', "")).collect();
+        let known: Vec<String> = RailProfile::ALL
+            .iter()
+            .map(|profile| profile.word().replace(' ', ""))
+            .collect();
         if !known.iter().any(|profile| profile == name) {
             self.error(
                 "profile",
@@ -264,9 +361,16 @@ mod tests {
     fn found(text: &str) -> Vec<(usize, &'static str)> {
         let findings = read(text).expect_err("broken on purpose");
         for finding in &findings {
-            assert!(finding.expected.is_some() || finding.hint.is_some(), "{}", finding.render_plain());
+            assert!(
+                finding.expected.is_some() || finding.hint.is_some(),
+                "{}",
+                finding.render_plain()
+            );
         }
-        findings.iter().map(|finding| (finding.line_column().expect("has a place").0, finding.code)).collect()
+        findings
+            .iter()
+            .map(|finding| (finding.line_column().expect("has a place").0, finding.code))
+            .collect()
     }
 
     #[test]
@@ -279,11 +383,20 @@ mod tests {
         let text = "[rails]\nprofile = \"TH35-15\"\n[[wiring_space]]\nup_to_mm2 = 2.5\nspace_mm = 34\n\
                     [[wiring_space]]\nup_to_mm2 = 300\nspace_mm = 300\n";
         let rules = read(text).expect("sound");
-        assert_eq!(rules.rails, RailRules { profile: "TH35-15".into(), ..RailRules::default() });
+        assert_eq!(
+            rules.rails,
+            RailRules {
+                profile: "TH35-15".into(),
+                ..RailRules::default()
+            }
+        );
         assert_eq!(rules.wiring_space_mm(1.5), Some(34.0));
         assert_eq!(rules.wiring_space_mm(4.0), Some(35.0));
         assert_eq!(rules.wiring_space_mm(300.0), Some(300.0));
-        assert_eq!(rules.wiring_space.len(), Workshop::default().wiring_space.len() + 1);
+        assert_eq!(
+            rules.wiring_space.len(),
+            Workshop::default().wiring_space.len() + 1
+        );
         assert_eq!(rules.entries, EntryRules::default());
     }
 
@@ -292,7 +405,11 @@ mod tests {
         let text = "[entry]\ngap_mm = 1\n[rails]\nend = 5\n[distances]\ntolerence_mm = 1\n";
         assert_eq!(
             found(text),
-            [(1, "source-unknown-table"), (4, "source-unknown-field"), (6, "source-unknown-field")]
+            [
+                (1, "source-unknown-table"),
+                (4, "source-unknown-field"),
+                (6, "source-unknown-field")
+            ]
         );
     }
 
@@ -310,16 +427,27 @@ mod tests {
                 (10, "source-wrong-type"),
             ]
         );
-        assert_eq!(found("[rails]\nprofile = \"TH 35\"\n"), [(2, "workshop-profile")]);
+        assert_eq!(
+            found("[rails]\nprofile = \"TH 35\"\n"),
+            [(2, "workshop-profile")]
+        );
     }
 
     #[test]
     fn nothing_falls_below_published_minima() {
-        assert_eq!(found("[distances]\nintrinsic_separation_mm = 49\n"), [(2, "workshop-below-published")]);
+        assert_eq!(
+            found("[distances]\nintrinsic_separation_mm = 49\n"),
+            [(2, "workshop-below-published")]
+        );
         // 16 mm² is covered by 4 AWG, for which the table asks for 50.8 mm.
         let step = |space: &str| format!("[[wiring_space]]\nup_to_mm2 = 16\nspace_mm = {space}\n");
         assert_eq!(found(&step("50.7")), [(3, "workshop-below-published")]);
-        assert_eq!(read(&step("50.8")).expect("at the minimum").wiring_space_mm(16.0), Some(50.8));
+        assert_eq!(
+            read(&step("50.8"))
+                .expect("at the minimum")
+                .wiring_space_mm(16.0),
+            Some(50.8)
+        );
     }
 
     #[test]
@@ -339,6 +467,12 @@ mod tests {
     #[test]
     fn a_missing_file_is_a_finding() {
         let findings = Workshop::read(Path::new("no-such-rules.toml")).expect_err("missing");
-        assert_eq!(findings.iter().map(|finding| finding.code).collect::<Vec<_>>(), ["source-file"]);
+        assert_eq!(
+            findings
+                .iter()
+                .map(|finding| finding.code)
+                .collect::<Vec<_>>(),
+            ["source-file"]
+        );
     }
 }

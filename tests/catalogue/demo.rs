@@ -15,13 +15,34 @@ fn demo() -> &'static Catalogue {
 #[test]
 fn it_is_large_enough_and_marked() {
     let demo = demo();
-    let of = |material| demo.enclosure.iter().filter(|part| part.material == material).count();
-    assert_eq!((of(Material::Grp), of(Material::Stainless), demo.enclosure.len()), (30, 30, 60));
-    assert_eq!((demo.terminal.len(), demo.accessory.len(), demo.rail.len()), (26, 90, 2));
-    assert_eq!((demo.gland.len(), demo.plug.len(), demo.adapter.len()), (60, 32, 15));
+    let of = |material| {
+        demo.enclosure
+            .iter()
+            .filter(|part| part.material == material)
+            .count()
+    };
+    assert_eq!(
+        (
+            of(Material::Grp),
+            of(Material::Stainless),
+            demo.enclosure.len()
+        ),
+        (30, 30, 60)
+    );
+    assert_eq!(
+        (demo.terminal.len(), demo.accessory.len(), demo.rail.len()),
+        (26, 90, 2)
+    );
+    assert_eq!(
+        (demo.gland.len(), demo.plug.len(), demo.adapter.len()),
+        (60, 32, 15)
+    );
     assert_eq!((demo.element.len(), demo.contact_block.len()), (43, 6));
     let warning = demo.about.warning.as_deref().expect("a warning");
-    assert!(warning.contains("invented") && warning.contains("not for use"), "{warning}");
+    assert!(
+        warning.contains("invented") && warning.contains("not for use"),
+        "{warning}"
+    );
     assert!(demo.about.title.contains("Hollin Quay"));
     for part in demo.parts() {
         assert!(part.id().starts_with("DEMO-"), "{}", part.id());
@@ -32,22 +53,37 @@ fn it_is_large_enough_and_marked() {
 #[test]
 fn enclosures_are_consistent() {
     let rules = Workshop::default();
-    let lowest_terminal = demo().terminal.iter().map(|part| part.height_mm).fold(f64::INFINITY, f64::min);
+    let lowest_terminal = demo()
+        .terminal
+        .iter()
+        .map(|part| part.height_mm)
+        .fold(f64::INFINITY, f64::min);
     for part in &demo().enclosure {
         let id = &part.id;
         for axis in 0..3 {
-            assert_eq!(part.inner_mm[axis], part.outer_mm[axis] - 2.0 * part.wall_thickness_mm, "{id}");
+            assert_eq!(
+                part.inner_mm[axis],
+                part.outer_mm[axis] - 2.0 * part.wall_thickness_mm,
+                "{id}"
+            );
         }
         let [width, height, depth] = part.inner_mm;
         // The id says width and height in centimetres.
-        let centimetres = format!("{:02}{:02}", part.outer_mm[0] / 10.0, part.outer_mm[1] / 10.0);
+        let centimetres = format!(
+            "{:02}{:02}",
+            part.outer_mm[0] / 10.0,
+            part.outer_mm[1] / 10.0
+        );
         assert!(id.contains(&centimetres), "{id}");
         let lid = &part.lid;
         if lid.width_mm > 0.0 {
             let wall = part.wall_thickness_mm;
-            for edge in
-                [lid.x_mm, lid.y_mm, width - lid.x_mm - lid.width_mm, height - lid.y_mm - lid.height_mm]
-            {
+            for edge in [
+                lid.x_mm,
+                lid.y_mm,
+                width - lid.x_mm - lid.width_mm,
+                height - lid.y_mm - lid.height_mm,
+            ] {
                 assert!(edge + wall >= 25.0 - 1e-9, "{id}: {edge}");
             }
         } else {
@@ -61,7 +97,10 @@ fn enclosures_are_consistent() {
         }
         let rail = iec_60715::RailProfile::Th35Low.height_mm().expect("known");
         let stack = standoff + rail + lowest_terminal + rules.rails.lid_clearance_mm;
-        assert!(stack <= depth, "{id}: no terminal fits below the lid ({stack} mm of {depth} mm)");
+        assert!(
+            stack <= depth,
+            "{id}: no terminal fits below the lid ({stack} mm of {depth} mm)"
+        );
         assert!(part.walls.len() >= 3, "{id}");
     }
 }
@@ -73,17 +112,27 @@ fn walls_take_their_largest_thread() {
         for (face, wall) in &part.walls {
             let side = |area: &[f64; 4]| area[2].min(area[3]);
             let shortest = wall.areas_mm.iter().map(side).fold(f64::INFINITY, f64::min);
-            let fits = demo()
-                .gland
-                .iter()
-                .filter(|gland| gland.thread == wall.largest_thread && gland.material == Material::Polyamide);
+            let fits = demo().gland.iter().filter(|gland| {
+                gland.thread == wall.largest_thread && gland.material == Material::Polyamide
+            });
             let envelopes: Vec<f64> = fits.map(|gland| gland.envelope.diameter_mm()).collect();
-            assert!(!envelopes.is_empty(), "{}: no gland {}", part.id, wall.largest_thread);
-            assert!(envelopes.iter().all(|envelope| *envelope <= shortest), "{} {face}", part.id);
+            assert!(
+                !envelopes.is_empty(),
+                "{}: no gland {}",
+                part.id,
+                wall.largest_thread
+            );
+            assert!(
+                envelopes.iter().all(|envelope| *envelope <= shortest),
+                "{} {face}",
+                part.id
+            );
         }
     }
-    let certified =
-        demo().enclosure.iter().filter(|part| part.walls.values().any(|wall| wall.most_entries.is_some()));
+    let certified = demo()
+        .enclosure
+        .iter()
+        .filter(|part| part.walls.values().any(|wall| wall.most_entries.is_some()));
     assert_eq!(certified.count(), 20);
 }
 
@@ -94,42 +143,80 @@ fn rated_power_follows_its_stated_rule() {
     for part in &demo().enclosure {
         let [width, height, depth] = part.outer_mm.map(|length| length / 1000.0);
         let exposed_m2 = width * height + 2.0 * (width + height) * depth;
-        let coefficient = if part.material == Material::Grp { 5.0 } else { 5.5 };
+        let coefficient = if part.material == Material::Grp {
+            5.0
+        } else {
+            5.5
+        };
         for row in &part.rated_power {
             let rise = row.class.limit_c() - 5.0 - row.ambient_c;
             let exact = exposed_m2 * coefficient * rise / 2.0;
-            assert!(row.power_w <= exact + 1e-9 && row.power_w > exact - 0.1 - 1e-9, "{}: {row:?}", part.id);
+            assert!(
+                row.power_w <= exact + 1e-9 && row.power_w > exact - 0.1 - 1e-9,
+                "{}: {row:?}",
+                part.id
+            );
         }
         let has = |class, ambient| {
-            part.rated_power.iter().any(|row| row.class == class && row.ambient_c == ambient)
+            part.rated_power
+                .iter()
+                .any(|row| row.class == class && row.ambient_c == ambient)
         };
-        assert!(has(TemperatureClass::T6, 40.0) && has(TemperatureClass::T4, 40.0), "{}", part.id);
+        assert!(
+            has(TemperatureClass::T6, 40.0) && has(TemperatureClass::T4, 40.0),
+            "{}",
+            part.id
+        );
         missing += usize::from(!has(TemperatureClass::T6, 50.0));
     }
-    assert!((5..20).contains(&missing), "{missing} enclosures lack T6 at 50 °C");
+    assert!(
+        (5..20).contains(&missing),
+        "{missing} enclosures lack T6 at 50 °C"
+    );
 }
 
 /// The rule that the files state: T6 power over the heat of one conductor and half a terminal.
 #[test]
 fn defined_arrangements_follow_their_stated_rule() {
     let resistance = |section: f64| {
-        let names: BTreeMap<String, f64> =
-            demo().terminal.iter().map(|part| (part.id.clone(), part.resistance_mohm)).collect();
-        let name = if section <= 2.5 { "DEMO-T-2".to_string() } else { format!("DEMO-T-{section}") };
+        let names: BTreeMap<String, f64> = demo()
+            .terminal
+            .iter()
+            .map(|part| (part.id.clone(), part.resistance_mohm))
+            .collect();
+        let name = if section <= 2.5 {
+            "DEMO-T-2".to_string()
+        } else {
+            format!("DEMO-T-{section}")
+        };
         names[&name]
     };
     let mut with_rows = 0;
-    for part in demo().enclosure.iter().filter(|part| !part.defined_arrangement.is_empty()) {
+    for part in demo()
+        .enclosure
+        .iter()
+        .filter(|part| !part.defined_arrangement.is_empty())
+    {
         with_rows += 1;
-        let power =
-            part.rated_power.iter().find(|row| row.class == TemperatureClass::T6 && row.ambient_c == 40.0);
+        let power = part
+            .rated_power
+            .iter()
+            .find(|row| row.class == TemperatureClass::T6 && row.ambient_c == 40.0);
         let power_w = power.expect("tested above").power_w;
-        let length_m = part.inner_mm.iter().map(|length| length * length).sum::<f64>().sqrt() / 1000.0;
+        let length_m = part
+            .inner_mm
+            .iter()
+            .map(|length| length * length)
+            .sum::<f64>()
+            .sqrt()
+            / 1000.0;
         for row in &part.defined_arrangement {
-            let per_km =
-                resistance_at_20_ohm_per_km(row.section_mm2, ConductorClass::Class2).expect("listed");
+            let per_km = resistance_at_20_ohm_per_km(row.section_mm2, ConductorClass::Class2)
+                .expect("listed");
             let mohm = per_km * length_m + resistance(row.section_mm2) / 2.0;
-            let most = (power_w / (row.current_a.powi(2) * mohm / 1000.0) + 1e-9).floor().min(400.0);
+            let most = (power_w / (row.current_a.powi(2) * mohm / 1000.0) + 1e-9)
+                .floor()
+                .min(400.0);
             assert_eq!(f64::from(row.most_conductors), most, "{}: {row:?}", part.id);
         }
     }
@@ -142,7 +229,11 @@ fn mass_and_price_do_not_simply_follow_the_volume() {
     let mut sorted: Vec<&Enclosure> = demo().enclosure.iter().collect();
     sorted.sort_by(|a, b| volume(a).total_cmp(&volume(b)));
     assert!(sorted.windows(2).any(|pair| pair[1].price < pair[0].price));
-    assert!(sorted.windows(2).any(|pair| pair[1].mass_kg < pair[0].mass_kg));
+    assert!(
+        sorted
+            .windows(2)
+            .any(|pair| pair[1].mass_kg < pair[0].mass_kg)
+    );
     let by_id = |id: &str| demo().enclosure_by_id(id).expect("listed");
     let (plastic, steel) = (by_id("DEMO-G-4030"), by_id("DEMO-S-4030"));
     assert!(plastic.price < steel.price && plastic.mass_kg < steel.mass_kg);
@@ -168,7 +259,10 @@ fn terminals_keep_their_distance_to_the_rail() {
 fn terminals_have_what_goes_with_them() {
     for part in &demo().terminal {
         let fitting = |kind| {
-            demo().accessory.iter().filter(move |other| other.kind == kind && other.fits.contains(&part.id))
+            demo()
+                .accessory
+                .iter()
+                .filter(move |other| other.kind == kind && other.fits.contains(&part.id))
         };
         if part.open_side {
             let plates: Vec<&Accessory> = fitting(AccessoryKind::EndPlate).collect();
@@ -179,15 +273,26 @@ fn terminals_have_what_goes_with_them() {
                 part.id
             );
         }
-        if matches!(part.function, TerminalFunction::FeedThrough | TerminalFunction::Disconnect) {
-            let poles: BTreeSet<u32> =
-                fitting(AccessoryKind::Jumper).filter_map(|jumper| jumper.poles).collect();
+        if matches!(
+            part.function,
+            TerminalFunction::FeedThrough | TerminalFunction::Disconnect
+        ) {
+            let poles: BTreeSet<u32> = fitting(AccessoryKind::Jumper)
+                .filter_map(|jumper| jumper.poles)
+                .collect();
             assert_eq!(poles, BTreeSet::from([2, 3, 4, 5, 10]), "{}", part.id);
         }
         assert_eq!(part.rails, ["TH35-7.5", "TH35-15"], "{}", part.id);
     }
-    let sections = |function| demo().terminal.iter().filter(move |part| part.function == function);
-    for part in sections(TerminalFunction::FeedThrough).filter(|part| part.circuits == [CircuitKind::ExE]) {
+    let sections = |function| {
+        demo()
+            .terminal
+            .iter()
+            .filter(move |part| part.function == function)
+    };
+    for part in
+        sections(TerminalFunction::FeedThrough).filter(|part| part.circuits == [CircuitKind::ExE])
+    {
         let largest = part.clamp.stranded_mm2.expect("all take stranded ones")[1];
         let earth = sections(TerminalFunction::Earth)
             .any(|earth| earth.clamp.takes(ConductorBuild::Stranded, largest));
@@ -198,16 +303,36 @@ fn terminals_have_what_goes_with_them() {
 #[test]
 fn entries_agree_with_their_threads() {
     for gland in &demo().gland {
-        assert_eq!(gland.hole_mm, gland.thread.clearance_hole_mm(), "{}", gland.id);
+        assert_eq!(
+            gland.hole_mm,
+            gland.thread.clearance_hole_mm(),
+            "{}",
+            gland.id
+        );
         let corners = across_corners_mm(gland.spanner_mm);
-        assert!((0.0..0.1 + 1e-9).contains(&(gland.envelope.outside_mm - corners)), "{}", gland.id);
-        assert_eq!(gland.envelope.reach_in_mm, gland.thread_length_mm - gland.wall_mm[0], "{}", gland.id);
-        assert_eq!(gland.colour == "light blue", gland.for_intrinsically_safe, "{}", gland.id);
+        assert!(
+            (0.0..0.1 + 1e-9).contains(&(gland.envelope.outside_mm - corners)),
+            "{}",
+            gland.id
+        );
+        assert_eq!(
+            gland.envelope.reach_in_mm,
+            gland.thread_length_mm - gland.wall_mm[0],
+            "{}",
+            gland.id
+        );
+        assert_eq!(
+            gland.colour == "light blue",
+            gland.for_intrinsically_safe,
+            "{}",
+            gland.id
+        );
     }
     let all = Thread::ALL.iter().copied();
     let threads: Vec<Thread> = all
         .filter(|thread| {
-            (Thread::M12..=Thread::M63).contains(thread) || (Thread::Npt1_2..=Thread::Npt2).contains(thread)
+            (Thread::M12..=Thread::M63).contains(thread)
+                || (Thread::Npt1_2..=Thread::Npt2).contains(thread)
         })
         .collect();
     assert_eq!(threads.len(), 14);
@@ -220,7 +345,11 @@ fn entries_agree_with_their_threads() {
             });
             assert!(plug, "no plug {thread}, metal: {is_metal}");
         }
-        if demo().gland.iter().any(|gland| gland.thread == thread && gland.material.is_metal()) {
+        if demo()
+            .gland
+            .iter()
+            .any(|gland| gland.thread == thread && gland.material.is_metal())
+        {
             let plate = demo()
                 .accessory
                 .iter()
@@ -238,11 +367,23 @@ fn clamping_ranges_leave_no_gap() {
             gland
                 .id
                 .strip_prefix(prefix)
-                .is_some_and(|rest| !rest.starts_with(|c: char| c == 'A' || c == 'B'))
+                .is_some_and(|rest| !rest.starts_with(['A', 'B']))
         };
-        demo().gland.iter().filter(|gland| rest(gland)).map(|gland| gland.clamping_mm).collect()
+        demo()
+            .gland
+            .iter()
+            .filter(|gland| rest(gland))
+            .map(|gland| gland.clamping_mm)
+            .collect()
     };
-    for prefix in ["DEMO-P-M", "DEMO-P-B-M", "DEMO-B-M", "DEMO-B-A-M", "DEMO-B-NPT", "DEMO-B-A-NPT"] {
+    for prefix in [
+        "DEMO-P-M",
+        "DEMO-P-B-M",
+        "DEMO-B-M",
+        "DEMO-B-A-M",
+        "DEMO-B-NPT",
+        "DEMO-B-A-NPT",
+    ] {
         let mut ranges = series(prefix);
         ranges.sort_by(|a, b| a[0].total_cmp(&b[0]));
         assert!(ranges.len() >= 5, "{prefix}");
@@ -255,7 +396,12 @@ fn clamping_ranges_leave_no_gap() {
 #[test]
 fn elements_cover_every_kind_and_colour() {
     let colours = |kind| -> BTreeSet<&str> {
-        demo().element.iter().filter(|part| part.kind == kind).map(|part| part.colour.as_str()).collect()
+        demo()
+            .element
+            .iter()
+            .filter(|part| part.kind == kind)
+            .map(|part| part.colour.as_str())
+            .collect()
     };
     let buttons = BTreeSet::from(["black", "blue", "green", "red", "white", "yellow"]);
     assert_eq!(colours(ElementKind::PushButton), buttons);
@@ -263,9 +409,12 @@ fn elements_cover_every_kind_and_colour() {
     assert_eq!(colours(ElementKind::Lamp), lamps);
     assert_eq!(colours(ElementKind::IlluminatedPushButton), lamps);
     assert_eq!(colours(ElementKind::EmergencyStop), BTreeSet::from(["red"]));
-    for kind in
-        [ElementKind::Selector, ElementKind::Ammeter, ElementKind::Voltmeter, ElementKind::Potentiometer]
-    {
+    for kind in [
+        ElementKind::Selector,
+        ElementKind::Ammeter,
+        ElementKind::Voltmeter,
+        ElementKind::Potentiometer,
+    ] {
         assert!(!colours(kind).is_empty(), "{kind:?}");
     }
     for kind in [ContactKind::NO, ContactKind::NC] {
@@ -279,11 +428,17 @@ fn elements_cover_every_kind_and_colour() {
     }
     let gap = Workshop::default().elements.gap_mm;
     for part in &demo().element {
-        let Some(hole) = part.hole.as_deref() else { continue };
+        let Some(hole) = part.hole.as_deref() else {
+            continue;
+        };
         let hole: glandrail::standards::iec_60947_5_1::MountingHole =
             hole.parse().expect("checked on reading");
         let (larger, smaller) = hole.centre_distance_mm().expect("D22 and D30 are known");
         let [width, height] = part.footprint_mm;
-        assert!(width.max(height) + gap >= larger && width.min(height) + gap >= smaller, "{}", part.id);
+        assert!(
+            width.max(height) + gap >= larger && width.min(height) + gap >= smaller,
+            "{}",
+            part.id
+        );
     }
 }

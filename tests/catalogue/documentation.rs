@@ -7,35 +7,91 @@ use serde_json::Value as Json;
 pub const PAGE: &str = include_str!("../../docs/catalogue.md");
 
 /// Heading, the fields of the type that stands behind it, and where its examples stand.
-type Described = (&'static str, &'static [&'static str], &'static [&'static str]);
+type Described = (
+    &'static str,
+    &'static [&'static str],
+    &'static [&'static str],
+);
 
 fn described() -> Vec<Described> {
     vec![
         ("[about]", fields::of::<About>(), &["about"]),
-        ("certificate", fields::of::<Certificate>(), &["enclosure", "0", "certificate"]),
-        ("[[enclosure]]", fields::of::<Enclosure>(), &["enclosure", "0"]),
-        ("plate", fields::of::<MountingPlate>(), &["enclosure", "0", "plate"]),
+        (
+            "certificate",
+            fields::of::<Certificate>(),
+            &["enclosure", "0", "certificate"],
+        ),
+        (
+            "[[enclosure]]",
+            fields::of::<Enclosure>(),
+            &["enclosure", "0"],
+        ),
+        (
+            "plate",
+            fields::of::<MountingPlate>(),
+            &["enclosure", "0", "plate"],
+        ),
         ("lid", fields::of::<Lid>(), &["enclosure", "0", "lid"]),
-        ("walls.bottom", fields::of::<EntryWall>(), &["enclosure", "0", "walls", "bottom"]),
-        ("rated_power", fields::of::<RatedPower>(), &["enclosure", "0", "rated_power", "0"]),
+        (
+            "walls.bottom",
+            fields::of::<EntryWall>(),
+            &["enclosure", "0", "walls", "bottom"],
+        ),
+        (
+            "rated_power",
+            fields::of::<RatedPower>(),
+            &["enclosure", "0", "rated_power", "0"],
+        ),
         (
             "defined_arrangement",
             fields::of::<DefinedArrangement>(),
             &["enclosure", "0", "defined_arrangement", "0"],
         ),
         ("[[terminal]]", fields::of::<Terminal>(), &["terminal", "0"]),
-        ("clamp", fields::of::<ClampRange>(), &["terminal", "0", "clamp"]),
-        ("live", fields::of::<LiveInset>(), &["terminal", "0", "live"]),
-        ("ratings", fields::of::<SectionRating>(), &["terminal", "0", "ratings", "0"]),
-        ("[[accessory]]", fields::of::<Accessory>(), &["accessory", "0"]),
+        (
+            "clamp",
+            fields::of::<ClampRange>(),
+            &["terminal", "0", "clamp"],
+        ),
+        (
+            "live",
+            fields::of::<LiveInset>(),
+            &["terminal", "0", "live"],
+        ),
+        (
+            "ratings",
+            fields::of::<SectionRating>(),
+            &["terminal", "0", "ratings", "0"],
+        ),
+        (
+            "[[accessory]]",
+            fields::of::<Accessory>(),
+            &["accessory", "0"],
+        ),
         ("[[rail]]", fields::of::<Rail>(), &["rail", "0"]),
         ("[[gland]]", fields::of::<Gland>(), &["gland", "0"]),
-        ("envelope", fields::of::<EntryEnvelope>(), &["gland", "0", "envelope"]),
+        (
+            "envelope",
+            fields::of::<EntryEnvelope>(),
+            &["gland", "0", "envelope"],
+        ),
         ("[[plug]]", fields::of::<Plug>(), &["plug", "0"]),
         ("[[adapter]]", fields::of::<Adapter>(), &["adapter", "0"]),
-        ("[[element]]", fields::of::<OperatingElement>(), &["element", "0"]),
-        ("[[contact_block]]", fields::of::<ContactBlock>(), &["contact_block", "0"]),
-        ("utilisation", fields::of::<UtilisationRating>(), &["contact_block", "0", "utilisation", "0"]),
+        (
+            "[[element]]",
+            fields::of::<OperatingElement>(),
+            &["element", "0"],
+        ),
+        (
+            "[[contact_block]]",
+            fields::of::<ContactBlock>(),
+            &["contact_block", "0"],
+        ),
+        (
+            "utilisation",
+            fields::of::<UtilisationRating>(),
+            &["contact_block", "0", "utilisation", "0"],
+        ),
     ]
 }
 
@@ -51,7 +107,10 @@ pub fn read(text: &str) -> (Option<Catalogue>, glandrail::source::Findings) {
 fn every_field_is_named_once_in_the_order_of_the_code() {
     let sections = page::sections(PAGE);
     let described = described();
-    let headings: Vec<&str> = sections.iter().map(|section| section.name.as_str()).collect();
+    let headings: Vec<&str> = sections
+        .iter()
+        .map(|section| section.name.as_str())
+        .collect();
     let expected: Vec<&str> = described.iter().map(|(heading, ..)| *heading).collect();
     assert_eq!(headings, expected);
     for (section, (heading, fields, _)) in sections.iter().zip(described) {
@@ -65,7 +124,13 @@ fn units_are_those_of_the_names() {
     for section in page::sections(PAGE) {
         for row in section.rows {
             // Areas are four lengths; lead time has no unit sign.
-            assert_eq!(row.unit, page::unit(&row.field), "{}: {}", section.name, row.field);
+            assert_eq!(
+                row.unit,
+                page::unit(&row.field),
+                "{}: {}",
+                section.name,
+                row.field
+            );
         }
     }
 }
@@ -105,10 +170,21 @@ fn defaults_are_as_documented() {
                 path[1] = "1";
             }
             let removed = toml_at(&mut changed, &path).remove(&row.field);
-            assert!(removed.is_some(), "{heading}: {} is in no example", row.field);
+            assert!(
+                removed.is_some(),
+                "{heading}: {} is in no example",
+                row.field
+            );
             let (catalogue, findings) = read(&toml::to_string(&changed).expect("plain data"));
-            let missed = findings.iter().any(|finding| finding.code == "source-missing-field");
-            assert_eq!(missed, row.default == "required", "{heading}: {}", row.field);
+            let missed = findings
+                .iter()
+                .any(|finding| finding.code == "source-missing-field");
+            assert_eq!(
+                missed,
+                row.default == "required",
+                "{heading}: {}",
+                row.field
+            );
             required += usize::from(missed);
             let Some(catalogue) = catalogue else { continue };
             let mut json = serde_json::to_value(&catalogue).expect("plain data");
@@ -120,13 +196,22 @@ fn defaults_are_as_documented() {
             }
             let actual = json[&row.field].take();
             defaulted += 1;
-            if let Some(literal) = row.default.strip_prefix('`').and_then(|rest| rest.strip_suffix('`')) {
+            if let Some(literal) = row
+                .default
+                .strip_prefix('`')
+                .and_then(|rest| rest.strip_suffix('`'))
+            {
                 let expected: Json = serde_json::from_str(literal).expect("a value");
-                let same =
-                    actual == expected || (actual.as_f64().is_some() && actual.as_f64() == expected.as_f64());
+                let same = actual == expected
+                    || (actual.as_f64().is_some() && actual.as_f64() == expected.as_f64());
                 assert!(same, "{heading}: {} is {actual}, not {expected}", row.field);
             } else if row.default == "empty" {
-                assert_eq!(actual, Json::String(String::new()), "{heading}: {}", row.field);
+                assert_eq!(
+                    actual,
+                    Json::String(String::new()),
+                    "{heading}: {}",
+                    row.field
+                );
             } else {
                 let nothing = match &actual {
                     Json::Null => true,
@@ -138,7 +223,10 @@ fn defaults_are_as_documented() {
             }
         }
     }
-    assert!(required > 80 && defaulted > 40, "{required} required, {defaulted} defaulted");
+    assert!(
+        required > 80 && defaulted > 40,
+        "{required} required, {defaulted} defaulted"
+    );
 }
 
 #[test]
@@ -147,4 +235,10 @@ fn a_catalogue_is_written_and_read_without_loss() {
     let (again, findings) = read(&toml::to_string(demo).expect("plain data"));
     assert_eq!(findings.render_plain(), "");
     assert_eq!(again.as_ref(), Some(demo));
+}
+
+#[test]
+fn every_code_is_documented_in_its_words() {
+    let listed: Vec<_> = CODES.iter().chain(import::CODES).copied().collect();
+    assert_eq!(page::codes(PAGE), listed);
 }

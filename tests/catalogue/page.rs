@@ -26,7 +26,10 @@ pub fn sections(page: &str) -> Vec<Section> {
             name = line.split('`').nth(1).unwrap_or("").to_owned();
         }
         if line.starts_with("| field |") {
-            sections.push(Section { name: name.clone(), rows: Vec::new() });
+            sections.push(Section {
+                name: name.clone(),
+                rows: Vec::new(),
+            });
             inside = true;
         } else if !line.starts_with('|') {
             inside = false;
@@ -80,5 +83,21 @@ pub fn unit(field: &str) -> &'static str {
         ("_c", "°C"),
         ("_j", "J"),
     ];
-    endings.into_iter().find(|(ending, _)| field.ends_with(ending)).map_or("", |(_, unit)| unit)
+    endings
+        .into_iter()
+        .find(|(ending, _)| field.ends_with(ending))
+        .map_or("", |(_, unit)| unit)
+}
+
+/// Codes and words of the table of findings.
+pub fn codes(page: &str) -> Vec<(&str, &str)> {
+    let rows = page
+        .lines()
+        .skip_while(|line| *line != "| code | what it says |")
+        .skip(2);
+    let cells = rows.take_while(|line| line.starts_with('|')).map(|line| {
+        let cells: Vec<&str> = line.split('|').map(str::trim).collect();
+        (cells[1].trim_matches('`'), cells[2])
+    });
+    cells.collect()
 }

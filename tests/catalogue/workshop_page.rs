@@ -34,30 +34,51 @@ fn every_rule_is_named_with_its_unit_and_default() {
                 // The steps of the wiring space stand in a table of their own.
                 _ => row.default == "see below",
             };
-            assert!(same, "{heading}: {} is {default}, not {}", row.field, row.default);
+            assert!(
+                same,
+                "{heading}: {} is {default}, not {}",
+                row.field, row.default
+            );
         }
     }
 }
 
 #[test]
 fn every_rule_states_its_status() {
-    for line in PAGE.lines().filter(|line| line.starts_with("| `")) {
-        let status = line.split('|').nth(4).expect("a fourth column").trim();
-        assert!(["common practice", "published", "from memory"].contains(&status), "{line}");
+    let rules = PAGE.split("## Findings").next().expect("a first piece");
+    let rows: Vec<&str> = rules
+        .lines()
+        .filter(|line| line.starts_with("| `"))
+        .collect();
+    assert_eq!(rows.len(), 21);
+    for row in rows {
+        let status = row.split('|').nth(4).expect("a fourth column").trim();
+        assert!(
+            ["common practice", "published", "from memory"].contains(&status),
+            "{row}"
+        );
     }
 }
 
 #[test]
 fn the_table_of_wiring_space_is_the_default() {
     let row = |start: &str| -> Vec<f64> {
-        let line = PAGE.lines().find(|line| line.starts_with(start)).expect("on the page");
-        line.split('|').filter_map(|cell| cell.trim().parse().ok()).collect()
+        let line = PAGE
+            .lines()
+            .find(|line| line.starts_with(start))
+            .expect("on the page");
+        line.split('|')
+            .filter_map(|cell| cell.trim().parse().ok())
+            .collect()
     };
     let (sections, spaces) = (row("| up to mm² |"), row("| mm |"));
     let documented: Vec<WiringSpaceStep> = sections
         .into_iter()
         .zip(spaces)
-        .map(|(up_to_mm2, space_mm)| WiringSpaceStep { up_to_mm2, space_mm })
+        .map(|(up_to_mm2, space_mm)| WiringSpaceStep {
+            up_to_mm2,
+            space_mm,
+        })
         .collect();
     assert_eq!(documented, Workshop::default().wiring_space);
 }
@@ -69,4 +90,9 @@ fn the_example_is_read() {
     assert_eq!(rules.entries.gap_mm, 8.0);
     assert_eq!(rules.rails.profile, "TH35-15");
     assert_eq!(rules.wiring_space_mm(1.0), Some(34.0));
+}
+
+#[test]
+fn every_code_is_documented_in_its_words() {
+    assert_eq!(page::codes(PAGE), CODES);
 }

@@ -13,22 +13,42 @@ const MOST_POLES: u32 = 100;
 /// Checks one accessory; `parts` to find the terminals it fits.
 pub(super) fn check(part: &Accessory, parts: &Parts, checker: &mut Checker<'_>) {
     certificate::check(&part.certificate, checker);
-    let terminals: BTreeSet<&str> = parts.terminal.iter().map(|part| part.value.id.as_str()).collect();
+    let terminals: BTreeSet<&str> = parts
+        .terminal
+        .iter()
+        .map(|part| part.value.id.as_str())
+        .collect();
     let unsound = |id: &str| !parts.is_sound(id);
-    checker.fits(&part.fits, "a terminal", &terminals, &parts.written_ids, unsound);
+    checker.fits(
+        &part.fits,
+        "a terminal",
+        &terminals,
+        &parts.written_ids,
+        unsound,
+    );
     match part.kind {
         AccessoryKind::EndStop | AccessoryKind::EndPlate | AccessoryKind::Partition => {
             checker.positive("width_mm", part.width_mm, 100.0);
             checker.positive("length_mm", part.length_mm, 500.0);
             checker.positive("height_mm", part.height_mm, 500.0);
             if part.kind == AccessoryKind::EndPlate {
-                checker.needs("fits", !part.fits.is_empty(), "an end plate", "fits = [\"…\"]");
+                checker.needs(
+                    "fits",
+                    !part.fits.is_empty(),
+                    "an end plate",
+                    "fits = [\"…\"]",
+                );
             }
         }
         AccessoryKind::Jumper => {
             checker.needs("fits", !part.fits.is_empty(), "a jumper", "fits = [\"…\"]");
             checker.needs("poles", part.poles.is_some(), "a jumper", "poles = 2");
-            checker.needs("current_a", part.current_a.is_some(), "a jumper", "current_a = 20");
+            checker.needs(
+                "current_a",
+                part.current_a.is_some(),
+                "a jumper",
+                "current_a = 20",
+            );
             checker.needs(
                 "resistance_mohm",
                 part.resistance_mohm.is_some(),
@@ -48,11 +68,20 @@ pub(super) fn check(part: &Accessory, parts: &Parts, checker: &mut Checker<'_>) 
             }
         }
         AccessoryKind::EarthPlate => {
-            checker.needs("thread", part.thread.is_some(), "an earth plate", "thread = \"M20\"");
+            checker.needs(
+                "thread",
+                part.thread.is_some(),
+                "an earth plate",
+                "thread = \"M20\"",
+            );
         }
     }
     checker.positive_if("current_a", part.current_a, MOST_CURRENT_A);
-    checker.positive_if("resistance_mohm", part.resistance_mohm, MOST_RESISTANCE_MOHM);
+    checker.positive_if(
+        "resistance_mohm",
+        part.resistance_mohm,
+        MOST_RESISTANCE_MOHM,
+    );
     checker.mass_and_price(part.mass_kg, part.price);
 }
 

@@ -6,13 +6,19 @@ use crate::standards::LevelOfProtection;
 
 /// The lowest degree of protection of an increased-safety enclosure with bare live parts inside
 /// (IEC 60079-7, from memory).
-pub(super) const LEAST_IP_EX_E: IpCode = IpCode { solids: 5, water: 4 };
+pub(super) const LEAST_IP_EX_E: IpCode = IpCode {
+    solids: 5,
+    water: 4,
+};
 
 /// Levels of protection that are known, and a service range that is one.
 pub(super) fn check(certificate: &Certificate, checker: &mut Checker<'_>) {
     for (index, word) in certificate.protection.iter().enumerate() {
         if word.parse::<LevelOfProtection>().is_err() {
-            let known: Vec<&str> = LevelOfProtection::ALL.iter().map(|level| level.word()).collect();
+            let known: Vec<&str> = LevelOfProtection::ALL
+                .iter()
+                .map(|level| level.word())
+                .collect();
             let hint = match crate::source::nearest(word, known.iter().copied()) {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("known are {}", known.join(", ")),
@@ -28,7 +34,12 @@ pub(super) fn check(certificate: &Certificate, checker: &mut Checker<'_>) {
     }
     if let Some(service_c) = certificate.service_c {
         for (index, value) in service_c.into_iter().enumerate() {
-            checker.between(&format!("certificate.service_c[{index}]"), value, SERVICE_C[0], SERVICE_C[1]);
+            checker.between(
+                &format!("certificate.service_c[{index}]"),
+                value,
+                SERVICE_C[0],
+                SERVICE_C[1],
+            );
         }
         checker.rising("certificate.service_c", service_c);
     }
@@ -36,10 +47,12 @@ pub(super) fn check(certificate: &Certificate, checker: &mut Checker<'_>) {
 
 /// Whether the part is certified for increased safety.
 pub(super) fn is_increased_safety(certificate: &Certificate) -> bool {
-    certificate
-        .protection
-        .iter()
-        .any(|word| matches!(word.parse(), Ok(LevelOfProtection::Eb | LevelOfProtection::Ec)))
+    certificate.protection.iter().any(|word| {
+        matches!(
+            word.parse(),
+            Ok(LevelOfProtection::Eb | LevelOfProtection::Ec)
+        )
+    })
 }
 
 /// A part in the wall of an Ex e enclosure must not lower its degree of protection below IP54. A

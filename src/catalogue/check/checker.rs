@@ -43,7 +43,12 @@ impl<'a> Checker<'a> {
         expected: impl Into<String>,
         hint: impl Into<String>,
     ) {
-        self.push(self.place.error(field, code, message).expected(expected).hint(hint));
+        self.push(
+            self.place
+                .error(field, code, message)
+                .expected(expected)
+                .hint(hint),
+        );
     }
 
     /// A warning about a field.
@@ -55,7 +60,12 @@ impl<'a> Checker<'a> {
         expected: impl Into<String>,
         hint: impl Into<String>,
     ) {
-        self.push(self.place.warning(field, code, message).expected(expected).hint(hint));
+        self.push(
+            self.place
+                .warning(field, code, message)
+                .expected(expected)
+                .hint(hint),
+        );
     }
 
     fn push(&mut self, finding: Finding) {
@@ -90,7 +100,13 @@ impl<'a> Checker<'a> {
     fn out_of_range(&mut self, field: &str, value: f64, expected: String) {
         let message = format!("`{field}` is {value}");
         let hint = "check the figure and its unit, which is the ending of the field's name";
-        self.error(field, "catalogue-range", message, format!("a value {expected}"), hint);
+        self.error(
+            field,
+            "catalogue-range",
+            message,
+            format!("a value {expected}"),
+            hint,
+        );
     }
 
     /// Each element of a list above 0 and at most `most`.
@@ -159,7 +175,10 @@ impl<'a> Checker<'a> {
             }
             let field = format!("fits[{index}]");
             let (message, hint) = if written.contains(id) {
-                (format!("`{id}` is not {kind}"), format!("name the id of {kind}"))
+                (
+                    format!("`{id}` is not {kind}"),
+                    format!("name the id of {kind}"),
+                )
             } else {
                 let near = crate::source::nearest(id, right.iter().copied());
                 let hint = near.map_or_else(

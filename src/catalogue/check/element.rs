@@ -34,7 +34,10 @@ pub(super) fn check(part: &OperatingElement, checker: &mut Checker<'_>) {
     }
     if checker.each_positive("body_mm", &part.body_mm, MOST_ELEMENT_MM)
         && checker.between("live_inset_mm", part.live_inset_mm, 0.0, MOST_ELEMENT_MM)
-        && part.body_mm.iter().any(|extent| 2.0 * part.live_inset_mm >= *extent)
+        && part
+            .body_mm
+            .iter()
+            .any(|extent| 2.0 * part.live_inset_mm >= *extent)
     {
         checker.error(
             "live_inset_mm",
@@ -76,8 +79,14 @@ fn hole(part: &OperatingElement, checker: &mut Checker<'_>) {
         checker.error(
             "hole_mm",
             "catalogue-hole",
-            format!("{} x {} mm is not the hole {size}", part.hole_mm[0], part.hole_mm[1]),
-            format!("{diameter} to {} mm both ways (IEC 60947-5-1)", diameter + plus),
+            format!(
+                "{} x {} mm is not the hole {size}",
+                part.hole_mm[0], part.hole_mm[1]
+            ),
+            format!(
+                "{diameter} to {} mm both ways (IEC 60947-5-1)",
+                diameter + plus
+            ),
             "correct `hole_mm`, or leave `hole` out",
         );
     }
@@ -101,7 +110,10 @@ fn depths(part: &OperatingElement, checker: &mut Checker<'_>) {
             checker.error(
                 &format!("depth_mm[{}]", index + 1),
                 "catalogue-depth",
-                format!("the depth falls from {} mm to {} mm with one contact block more", pair[0], pair[1]),
+                format!(
+                    "the depth falls from {} mm to {} mm with one contact block more",
+                    pair[0], pair[1]
+                ),
                 "depths that do not fall",
                 "the list is by the number of contact blocks, first without any",
             );
@@ -133,7 +145,12 @@ fn kind(part: &OperatingElement, checker: &mut Checker<'_>) {
             }
         }
         ElementKind::Selector => {
-            checker.needs("positions", part.positions.is_some(), "a selector", "positions = 2");
+            checker.needs(
+                "positions",
+                part.positions.is_some(),
+                "a selector",
+                "positions = 2",
+            );
             if let Some(positions) = part.positions
                 && !(2..=MOST_POSITIONS).contains(&positions)
             {
@@ -166,8 +183,11 @@ fn points(part: &OperatingElement, checker: &mut Checker<'_>) {
         _ => 2,
     };
     if part.points.len() != expected {
-        let points =
-            if expected == 0 { "no points of its own".to_string() } else { format!("{expected} points") };
+        let points = if expected == 0 {
+            "no points of its own".to_string()
+        } else {
+            format!("{expected} points")
+        };
         checker.error(
             "points",
             "catalogue-points",
@@ -188,7 +208,12 @@ fn points(part: &OperatingElement, checker: &mut Checker<'_>) {
     }
     if !part.points.is_empty() {
         let words = format!("the {}", part.kind.words());
-        checker.needs("rated_voltage_v", part.rated_voltage_v.is_some(), &words, "rated_voltage_v = 250");
+        checker.needs(
+            "rated_voltage_v",
+            part.rated_voltage_v.is_some(),
+            &words,
+            "rated_voltage_v = 250",
+        );
         clamp(&part.clamp, checker);
     }
 }
@@ -198,8 +223,13 @@ pub(super) fn check_block(part: &ContactBlock, parts: &Parts, checker: &mut Chec
     certificate::check(&part.certificate, checker);
     circuits(&part.circuits, checker);
     clamp(&part.clamp, checker);
-    let with_blocks = parts.element.iter().filter(|element| element.value.most_blocks() > 0);
-    let elements: BTreeSet<&str> = with_blocks.map(|element| element.value.id.as_str()).collect();
+    let with_blocks = parts
+        .element
+        .iter()
+        .filter(|element| element.value.most_blocks() > 0);
+    let elements: BTreeSet<&str> = with_blocks
+        .map(|element| element.value.id.as_str())
+        .collect();
     let unsound = |id: &str| !parts.is_sound(id);
     checker.fits(
         &part.fits,
@@ -212,7 +242,11 @@ pub(super) fn check_block(part: &ContactBlock, parts: &Parts, checker: &mut Chec
         & checker.positive("rated_current_a", part.rated_current_a, MOST_CURRENT_A);
     for (index, row) in part.utilisation.iter().enumerate() {
         let field = format!("utilisation[{index}]");
-        checker.positive(&format!("{field}.voltage_v"), row.voltage_v, GREATEST_VOLTAGE_V);
+        checker.positive(
+            &format!("{field}.voltage_v"),
+            row.voltage_v,
+            GREATEST_VOLTAGE_V,
+        );
         checker.positive(&format!("{field}.current_a"), row.current_a, MOST_CURRENT_A);
         if sound && (row.voltage_v > part.rated_voltage_v || row.current_a > part.rated_current_a) {
             checker.error(
@@ -220,21 +254,36 @@ pub(super) fn check_block(part: &ContactBlock, parts: &Parts, checker: &mut Chec
                 "catalogue-utilisation",
                 format!(
                     "{} {} V, {} A exceeds the rated {} V, {} A",
-                    row.category, row.voltage_v, row.current_a, part.rated_voltage_v, part.rated_current_a
+                    row.category,
+                    row.voltage_v,
+                    row.current_a,
+                    part.rated_voltage_v,
+                    part.rated_current_a
                 ),
                 "voltage and current within the ratings",
                 "compare the row with the certificate",
             );
         }
-        for other in part.utilisation[..index].iter().filter(|other| other.category == row.category) {
-            let (low, high) = if row.voltage_v < other.voltage_v { (row, other) } else { (other, row) };
+        for other in part.utilisation[..index]
+            .iter()
+            .filter(|other| other.category == row.category)
+        {
+            let (low, high) = if row.voltage_v < other.voltage_v {
+                (row, other)
+            } else {
+                (other, row)
+            };
             if row.voltage_v == other.voltage_v || high.current_a > low.current_a {
                 checker.error(
                     &field,
                     "catalogue-utilisation",
                     format!(
                         "{} {} V, {} A contradicts {} V, {} A",
-                        row.category, row.voltage_v, row.current_a, other.voltage_v, other.current_a
+                        row.category,
+                        row.voltage_v,
+                        row.current_a,
+                        other.voltage_v,
+                        other.current_a
                     ),
                     "one row for each voltage, with a current that does not rise with it",
                     "compare both rows with the certificate",
@@ -242,6 +291,10 @@ pub(super) fn check_block(part: &ContactBlock, parts: &Parts, checker: &mut Chec
             }
         }
     }
-    checker.positive("resistance_mohm", part.resistance_mohm, MOST_RESISTANCE_MOHM);
+    checker.positive(
+        "resistance_mohm",
+        part.resistance_mohm,
+        MOST_RESISTANCE_MOHM,
+    );
     checker.mass_and_price(part.mass_kg, part.price);
 }

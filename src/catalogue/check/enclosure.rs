@@ -118,7 +118,11 @@ fn tidy(value: f64) -> f64 {
 
 fn interior(part: &Enclosure) -> Interior {
     let [width_mm, height_mm, depth_mm] = part.inner_mm;
-    Interior { width_mm, height_mm, depth_mm }
+    Interior {
+        width_mm,
+        height_mm,
+        depth_mm,
+    }
 }
 
 /// Whether a rectangle lies in one that begins at the origin.
@@ -135,7 +139,11 @@ fn plate_and_lid(part: &Enclosure, checker: &mut Checker<'_>) {
     let sizes = checker.positive("plate.width_mm", plate.width_mm, MOST_LENGTH_MM)
         & checker.positive("plate.height_mm", plate.height_mm, MOST_LENGTH_MM);
     if sizes
-        && !lies_within(&Rect::new(plate.x_mm, plate.y_mm, plate.width_mm, plate.height_mm), width, height)
+        && !lies_within(
+            &Rect::new(plate.x_mm, plate.y_mm, plate.width_mm, plate.height_mm),
+            width,
+            height,
+        )
     {
         checker.error(
             "plate",
@@ -160,7 +168,13 @@ fn plate_and_lid(part: &Enclosure, checker: &mut Checker<'_>) {
     let lid = &part.lid;
     let sizes = checker.between("lid.width_mm", lid.width_mm, 0.0, MOST_LENGTH_MM)
         & checker.between("lid.height_mm", lid.height_mm, 0.0, MOST_LENGTH_MM);
-    if sizes && !lies_within(&Rect::new(lid.x_mm, lid.y_mm, lid.width_mm, lid.height_mm), width, height) {
+    if sizes
+        && !lies_within(
+            &Rect::new(lid.x_mm, lid.y_mm, lid.width_mm, lid.height_mm),
+            width,
+            height,
+        )
+    {
         checker.error(
             "lid",
             "catalogue-outside",
@@ -239,11 +253,18 @@ fn entry_wall(part: &Enclosure, face: Face, wall: &EntryWall, checker: &mut Chec
         sound.push(rect);
     }
     let hole = wall.largest_thread.clearance_hole_mm();
-    if !sound.is_empty() && !sound.iter().any(|area| area.width_mm.min(area.height_mm) >= hole) {
+    if !sound.is_empty()
+        && !sound
+            .iter()
+            .any(|area| area.width_mm.min(area.height_mm) >= hole)
+    {
         checker.error(
             &format!("{base}.largest_thread"),
             "catalogue-thread",
-            format!("no area of the wall takes the {hole} mm hole of {}", wall.largest_thread),
+            format!(
+                "no area of the wall takes the {hole} mm hole of {}",
+                wall.largest_thread
+            ),
             "a thread whose hole fits into an area",
             "correct the areas or the thread",
         );
@@ -254,7 +275,10 @@ fn entry_wall(part: &Enclosure, face: Face, wall: &EntryWall, checker: &mut Chec
             checker.error(
                 &field,
                 "catalogue-thread",
-                format!("{thread} is larger than the largest thread {}", wall.largest_thread),
+                format!(
+                    "{thread} is larger than the largest thread {}",
+                    wall.largest_thread
+                ),
                 "threads up to `largest_thread`",
                 "correct `largest_thread`, or leave the thread out",
             );
@@ -306,11 +330,17 @@ fn increased_safety(part: &Enclosure, checker: &mut Checker<'_>) {
             Some(_) => {}
         }
     }
-    let by_enclosure =
-        part.certificate.protection.iter().any(|word| word.parse() == Ok(LevelOfProtection::Tb));
+    let by_enclosure = part
+        .certificate
+        .protection
+        .iter()
+        .any(|word| word.parse() == Ok(LevelOfProtection::Tb));
     if by_enclosure
         && part.certificate.dust_group == Some(DustGroup::IIIC)
-        && part.certificate.ip.is_some_and(|ip| ip.covers(LEAST_IP_EX_E) && ip.solids < 6)
+        && part
+            .certificate
+            .ip
+            .is_some_and(|ip| ip.covers(LEAST_IP_EX_E) && ip.solids < 6)
     {
         checker.error(
             "certificate.ip",

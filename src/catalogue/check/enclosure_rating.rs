@@ -18,12 +18,20 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
     for (index, row) in rows.iter().enumerate() {
         let field = format!("rated_power[{index}]");
         checker.positive(&format!("{field}.power_w"), row.power_w, MOST_POWER_W);
-        checker.between(&format!("{field}.ambient_c"), row.ambient_c, AMBIENT_C[0], AMBIENT_C[1]);
+        checker.between(
+            &format!("{field}.ambient_c"),
+            row.ambient_c,
+            AMBIENT_C[0],
+            AMBIENT_C[1],
+        );
         if row.ambient_c >= row.class.limit_c() {
             checker.error(
                 &field,
                 "catalogue-rated-power",
-                format!("the ambient {} °C leaves nothing below the limit of {}", row.ambient_c, row.class),
+                format!(
+                    "the ambient {} °C leaves nothing below the limit of {}",
+                    row.ambient_c, row.class
+                ),
                 format!("an ambient below {} °C", row.class.limit_c()),
                 "correct class or ambient",
             );
@@ -34,7 +42,10 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
             checker.error(
                 &field,
                 "catalogue-rated-power",
-                format!("the ambient {} °C lies above the service temperature {highest} °C", row.ambient_c),
+                format!(
+                    "the ambient {} °C lies above the service temperature {highest} °C",
+                    row.ambient_c
+                ),
                 "an ambient within `certificate.service_c`",
                 "correct the row or `service_c`",
             );
@@ -42,8 +53,10 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
         for other in &rows[..index] {
             let (class, ambient) = (row.class, row.ambient_c);
             let words = |power: f64, class, ambient| format!("{power} W at {class}, {ambient} °C");
-            let (this, that) =
-                (words(row.power_w, class, ambient), words(other.power_w, other.class, other.ambient_c));
+            let (this, that) = (
+                words(row.power_w, class, ambient),
+                words(other.power_w, other.class, other.ambient_c),
+            );
             if class == other.class && ambient == other.ambient_c {
                 checker.error(
                     &field,
@@ -52,8 +65,12 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
                     "one row for each class and ambient",
                     "keep one of them",
                 );
-            } else if (class.covers(other.class) && ambient >= other.ambient_c && row.power_w > other.power_w)
-                || (other.class.covers(class) && other.ambient_c >= ambient && other.power_w > row.power_w)
+            } else if (class.covers(other.class)
+                && ambient >= other.ambient_c
+                && row.power_w > other.power_w)
+                || (other.class.covers(class)
+                    && other.ambient_c >= ambient
+                    && other.power_w > row.power_w)
             {
                 checker.error(
                     &format!("{field}.power_w"),
@@ -72,9 +89,18 @@ fn defined_arrangement(part: &Enclosure, checker: &mut Checker<'_>) {
     let rows = &part.defined_arrangement;
     for (index, row) in rows.iter().enumerate() {
         let field = format!("defined_arrangement[{index}]");
-        checker.positive(&format!("{field}.section_mm2"), row.section_mm2, MOST_SECTION_MM2);
+        checker.positive(
+            &format!("{field}.section_mm2"),
+            row.section_mm2,
+            MOST_SECTION_MM2,
+        );
         checker.positive(&format!("{field}.current_a"), row.current_a, MOST_CURRENT_A);
-        checker.between(&format!("{field}.ambient_c"), row.ambient_c, AMBIENT_C[0], AMBIENT_C[1]);
+        checker.between(
+            &format!("{field}.ambient_c"),
+            row.ambient_c,
+            AMBIENT_C[0],
+            AMBIENT_C[1],
+        );
         if row.most_conductors == 0 {
             checker.error(
                 &format!("{field}.most_conductors"),
@@ -84,7 +110,10 @@ fn defined_arrangement(part: &Enclosure, checker: &mut Checker<'_>) {
                 "leave the row out",
             );
         }
-        for other in rows[..index].iter().filter(|other| other.section_mm2 == row.section_mm2) {
+        for other in rows[..index]
+            .iter()
+            .filter(|other| other.section_mm2 == row.section_mm2)
+        {
             // A row that is harder in every respect must not admit more.
             let harder = |a: &DefinedArrangement, b: &DefinedArrangement| {
                 a.class.covers(b.class) && a.ambient_c >= b.ambient_c && a.current_a >= b.current_a

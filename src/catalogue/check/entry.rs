@@ -114,8 +114,10 @@ fn hole(thread: Thread, hole_mm: f64, checker: &mut Checker<'_>) {
 
 /// The parts on both sides of the wall cover the hole.
 fn envelope(envelope: &EntryEnvelope, hole_mm: f64, checker: &mut Checker<'_>) {
-    let diameters =
-        [("envelope.outside_mm", envelope.outside_mm), ("envelope.inside_mm", envelope.inside_mm)];
+    let diameters = [
+        ("envelope.outside_mm", envelope.outside_mm),
+        ("envelope.inside_mm", envelope.inside_mm),
+    ];
     for (field, diameter) in diameters {
         if checker.positive(field, diameter, MOST_DIAMETER_MM) && diameter <= hole_mm {
             checker.error(

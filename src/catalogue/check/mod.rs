@@ -22,38 +22,107 @@ use std::sync::Arc;
 /// The codes of the findings about catalogues, each with what it says. Stable: documentation and
 /// scripts may rely on them.
 pub const CODES: &[(&str, &str)] = &[
-    ("catalogue-about", "the head of the catalogue is missing or given twice"),
-    ("catalogue-arrangement", "rows of a defined arrangement contradict each other"),
-    ("catalogue-circuits", "a terminal or contact block names no kind of circuit"),
-    ("catalogue-clamp", "a clamping part takes no conductor at all"),
-    ("catalogue-depth", "the depths by number of contact blocks fall or are missing"),
-    ("catalogue-distance", "the distance between neighbours is too small for the rated voltage"),
+    (
+        "catalogue-about",
+        "the head of the catalogue is missing or given twice",
+    ),
+    (
+        "catalogue-arrangement",
+        "rows of a defined arrangement contradict each other",
+    ),
+    (
+        "catalogue-circuits",
+        "a terminal or contact block names no kind of circuit",
+    ),
+    (
+        "catalogue-clamp",
+        "a clamping part takes no conductor at all",
+    ),
+    (
+        "catalogue-depth",
+        "the depths by number of contact blocks fall or are missing",
+    ),
+    (
+        "catalogue-distance",
+        "the distance between neighbours is too small for the rated voltage",
+    ),
     ("catalogue-duplicate-id", "two parts have the same id"),
-    ("catalogue-earth", "the external earth terminal is too small"),
-    ("catalogue-emergency-stop", "an emergency stop is not red or does not latch"),
-    ("catalogue-empty", "the catalogue has no enclosure, or no part at all"),
+    (
+        "catalogue-earth",
+        "the external earth terminal is too small",
+    ),
+    (
+        "catalogue-emergency-stop",
+        "an emergency stop is not red or does not latch",
+    ),
+    (
+        "catalogue-empty",
+        "the catalogue has no enclosure, or no part at all",
+    ),
     ("catalogue-envelope", "a hole is larger than what covers it"),
-    ("catalogue-fits", "a part names another that is not there or is of the wrong kind"),
-    ("catalogue-hole", "a hole does not agree with its thread or its size"),
+    (
+        "catalogue-fits",
+        "a part names another that is not there or is of the wrong kind",
+    ),
+    (
+        "catalogue-hole",
+        "a hole does not agree with its thread or its size",
+    ),
     ("catalogue-id", "an id is empty or has spaces at its ends"),
-    ("catalogue-impact", "an Ex e enclosure has no impact test or too weak a one"),
-    ("catalogue-incomplete", "a part of this kind needs a field that it lacks"),
-    ("catalogue-ip", "the degree of protection is missing or too low"),
-    ("catalogue-live-parts", "the live parts would lie outside the body"),
-    ("catalogue-outside", "a plate, lid or area lies outside the inside of its enclosure"),
+    (
+        "catalogue-impact",
+        "an Ex e enclosure has no impact test or too weak a one",
+    ),
+    (
+        "catalogue-incomplete",
+        "a part of this kind needs a field that it lacks",
+    ),
+    (
+        "catalogue-ip",
+        "the degree of protection is missing or too low",
+    ),
+    (
+        "catalogue-live-parts",
+        "the live parts would lie outside the body",
+    ),
+    (
+        "catalogue-outside",
+        "a plate, lid or area lies outside the inside of its enclosure",
+    ),
     ("catalogue-overlap", "drillable areas of one wall overlap"),
-    ("catalogue-points", "terminal points do not agree with the kind of element"),
+    (
+        "catalogue-points",
+        "terminal points do not agree with the kind of element",
+    ),
+    ("catalogue-profile", "a rail profile is not known"),
     ("catalogue-protection", "a level of protection is not known"),
     ("catalogue-range", "a figure lies outside what is possible"),
-    ("catalogue-rated-power", "rows of rated power contradict each other"),
-    ("catalogue-ratings", "rated currents fall with the section or are out of order"),
+    (
+        "catalogue-rated-power",
+        "rows of rated power contradict each other",
+    ),
+    (
+        "catalogue-ratings",
+        "rated currents fall with the section or are out of order",
+    ),
     ("catalogue-reversed", "a range ends before it begins"),
-    ("catalogue-size", "outer size, inner size and wall contradict each other"),
-    ("catalogue-thread", "a thread does not fit the wall that permits it"),
-    ("catalogue-tracking", "the tracking index is not admitted for Ex e"),
-    ("catalogue-utilisation", "a rating by utilisation category contradicts another"),
+    (
+        "catalogue-size",
+        "outer size, inner size and wall contradict each other",
+    ),
+    (
+        "catalogue-thread",
+        "a thread does not fit the wall that permits it",
+    ),
+    (
+        "catalogue-tracking",
+        "the tracking index is not admitted for Ex e",
+    ),
+    (
+        "catalogue-utilisation",
+        "a rating by utilisation category contradicts another",
+    ),
     ("catalogue-wall", "a wall cannot carry entries"),
-    ("catalogue-profile", "a rail profile is not known"),
 ];
 
 /// Checks everything. `whole` stands for the catalogue in findings that have no place. What may be
@@ -65,31 +134,49 @@ pub(super) fn all(parts: &Parts, whole: &Arc<SourceFile>, is_whole: bool, findin
         check(&mut Checker::new(place, findings));
     };
     for part in &parts.enclosure {
-        with(&part.place, &mut |checker| enclosure::check(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            enclosure::check(&part.value, checker)
+        });
     }
     for part in &parts.terminal {
-        with(&part.place, &mut |checker| terminal::check(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            terminal::check(&part.value, checker)
+        });
     }
     for part in &parts.rail {
-        with(&part.place, &mut |checker| accessory::check_rail(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            accessory::check_rail(&part.value, checker)
+        });
     }
     for part in &parts.accessory {
-        with(&part.place, &mut |checker| accessory::check(&part.value, parts, checker));
+        with(&part.place, &mut |checker| {
+            accessory::check(&part.value, parts, checker)
+        });
     }
     for part in &parts.gland {
-        with(&part.place, &mut |checker| entry::check_gland(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            entry::check_gland(&part.value, checker)
+        });
     }
     for part in &parts.plug {
-        with(&part.place, &mut |checker| entry::check_plug(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            entry::check_plug(&part.value, checker)
+        });
     }
     for part in &parts.adapter {
-        with(&part.place, &mut |checker| entry::check_adapter(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            entry::check_adapter(&part.value, checker)
+        });
     }
     for part in &parts.element {
-        with(&part.place, &mut |checker| element::check(&part.value, checker));
+        with(&part.place, &mut |checker| {
+            element::check(&part.value, checker)
+        });
     }
     for part in &parts.contact_block {
-        with(&part.place, &mut |checker| element::check_block(&part.value, parts, checker));
+        with(&part.place, &mut |checker| {
+            element::check_block(&part.value, parts, checker)
+        });
     }
 }
 
@@ -124,9 +211,14 @@ fn about(parts: &Parts, whole: &Arc<SourceFile>, is_whole: bool, findings: &mut 
         );
     } else if parts.enclosure.is_empty() {
         findings.push(
-            Finding::error("catalogue-empty", whole, None, "the catalogue has no enclosure")
-                .expected("at least one `[[enclosure]]`")
-                .hint("give the folder with all files of the catalogue, not a single one"),
+            Finding::error(
+                "catalogue-empty",
+                whole,
+                None,
+                "the catalogue has no enclosure",
+            )
+            .expected("at least one `[[enclosure]]`")
+            .hint("give the folder with all files of the catalogue, not a single one"),
         );
     }
 }
@@ -137,7 +229,10 @@ fn ids(parts: &Parts, findings: &mut Findings) {
         located: &'a [crate::source::Located<T>],
         id: impl Fn(&'a T) -> &'a str,
     ) -> Vec<(&'a str, &'a Place)> {
-        located.iter().map(|part| (id(&part.value), &part.place)).collect()
+        located
+            .iter()
+            .map(|part| (id(&part.value), &part.place))
+            .collect()
     }
     let mut all = of(&parts.enclosure, |part| &part.id);
     all.extend(of(&parts.terminal, |part| &part.id));
@@ -164,9 +259,17 @@ fn ids(parts: &Parts, findings: &mut Findings) {
         match first.get(id) {
             Some(other) => findings.push(
                 place
-                    .error("id", "catalogue-duplicate-id", format!("`{id}` is the id of another part"))
+                    .error(
+                        "id",
+                        "catalogue-duplicate-id",
+                        format!("`{id}` is the id of another part"),
+                    )
                     .expected("an id that no other part of any kind has")
-                    .hint(format!("see {}, line {}", other.file().name, other.line_of("id"))),
+                    .hint(format!(
+                        "see {}, line {}",
+                        other.file().name,
+                        other.line_of("id")
+                    )),
             ),
             None => {
                 first.insert(id, place);

@@ -35,7 +35,11 @@ pub(super) fn check(part: &Terminal, checker: &mut Checker<'_>) {
     }
     let volts = checker.positive("rated_voltage_v", part.rated_voltage_v, GREATEST_VOLTAGE_V);
     ratings(part, checker);
-    checker.positive("resistance_mohm", part.resistance_mohm, MOST_RESISTANCE_MOHM);
+    checker.positive(
+        "resistance_mohm",
+        part.resistance_mohm,
+        MOST_RESISTANCE_MOHM,
+    );
     checker.positive_if("rise_at_rated_k", part.rise_at_rated_k, 150.0);
     let group = part.tracking_index.map(MaterialGroup::from_cti);
     if let Some(Err(error)) = &group {
@@ -105,7 +109,10 @@ pub(super) fn clamp(clamp: &ClampRange, checker: &mut Checker<'_>) {
 
 /// A rail profile, written as in this program: `TH35-7.5`.
 pub(super) fn profile(field: &str, name: &str, checker: &mut Checker<'_>) {
-    let known: Vec<String> = RailProfile::ALL.iter().map(|profile| profile.word().replace(' ', "")).collect();
+    let known: Vec<String> = RailProfile::ALL
+        .iter()
+        .map(|profile| profile.word().replace(' ', ""))
+        .collect();
     if !known.iter().any(|profile| profile == name) {
         let hint = match crate::source::nearest(name, known.iter().map(String::as_str)) {
             Some(near) => format!("did you mean `{near}`?"),
@@ -139,14 +146,21 @@ fn live_parts(part: &Terminal, checker: &mut Checker<'_>) {
     let taken = [
         ("live.sides_mm", 2.0 * live.sides_mm, part.width_mm, "width"),
         ("live.ends_mm", 2.0 * live.ends_mm, part.length_mm, "length"),
-        ("live.top_mm", live.top_mm + live.foot_mm, part.height_mm, "height"),
+        (
+            "live.top_mm",
+            live.top_mm + live.foot_mm,
+            part.height_mm,
+            "height",
+        ),
     ];
     for (field, inset, extent, name) in taken {
         if inset >= extent {
             checker.error(
                 field,
                 "catalogue-live-parts",
-                format!("insets of {inset} mm leave no room for live parts in a {name} of {extent} mm"),
+                format!(
+                    "insets of {inset} mm leave no room for live parts in a {name} of {extent} mm"
+                ),
                 format!("insets below {extent} mm together"),
                 "they count from the body's faces inwards",
             );
@@ -166,7 +180,11 @@ fn ratings(part: &Terminal, checker: &mut Checker<'_>) {
     }
     for (index, row) in part.ratings.iter().enumerate() {
         let field = format!("ratings[{index}]");
-        checker.positive(&format!("{field}.section_mm2"), row.section_mm2, MOST_SECTION_MM2);
+        checker.positive(
+            &format!("{field}.section_mm2"),
+            row.section_mm2,
+            MOST_SECTION_MM2,
+        );
         checker.positive(&format!("{field}.current_a"), row.current_a, MOST_CURRENT_A);
     }
     for (index, pair) in part.ratings.windows(2).enumerate() {
@@ -176,7 +194,10 @@ fn ratings(part: &Terminal, checker: &mut Checker<'_>) {
             checker.error(
                 &format!("{field}.section_mm2"),
                 "catalogue-ratings",
-                format!("the row for {} mm² follows the one for {} mm²", row.section_mm2, before.section_mm2),
+                format!(
+                    "the row for {} mm² follows the one for {} mm²",
+                    row.section_mm2, before.section_mm2
+                ),
                 "rows in the order of rising sections, each once",
                 "sort the rows",
             );
@@ -199,7 +220,9 @@ fn ratings(part: &Terminal, checker: &mut Checker<'_>) {
 /// creepage where the tracking index is known (IEC 60079-7), 6 mm between intrinsically safe
 /// circuits (IEC 60079-11).
 fn neighbours(part: &Terminal, group: Option<MaterialGroup>, checker: &mut Checker<'_>) {
-    let Some(distance) = part.neighbour_distance_mm else { return };
+    let Some(distance) = part.neighbour_distance_mm else {
+        return;
+    };
     if !checker.positive("neighbour_distance_mm", distance, 500.0) {
         return;
     }
@@ -214,7 +237,10 @@ fn neighbours(part: &Terminal, group: Option<MaterialGroup>, checker: &mut Check
         }
     }
     if part.circuits.contains(&CircuitKind::IntrinsicallySafe) {
-        needed.push((SEPARATE_CIRCUITS_MM, "between intrinsically safe circuits by IEC 60079-11".into()));
+        needed.push((
+            SEPARATE_CIRCUITS_MM,
+            "between intrinsically safe circuits by IEC 60079-11".into(),
+        ));
     }
     let most = needed.into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((needed, why)) = most
