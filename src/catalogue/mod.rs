@@ -6,6 +6,7 @@ mod demo;
 mod element;
 mod enclosure;
 mod entry;
+pub mod import;
 mod lookup;
 mod reading;
 mod terminal;

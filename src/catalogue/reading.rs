@@ -136,6 +136,17 @@ pub(super) fn from_files(name: &str, files: &[Arc<SourceFile>]) -> (Option<Catal
     (Some(parts.into_catalogue()), findings)
 }
 
+/// What is wrong with the parts of one file that is not a whole catalogue.
+pub(super) fn check_parts(file: &Arc<SourceFile>) -> Findings {
+    let mut findings = Findings::new();
+    let mut parts = Parts::default();
+    if let Some(document) = Document::parse(Arc::clone(file), &mut findings) {
+        take(&document, &mut parts, &mut findings);
+    }
+    check::all(&parts, file, false, &mut findings);
+    findings
+}
+
 /// Takes the tables of one file.
 fn take(document: &Document, parts: &mut Parts, findings: &mut Findings) {
     let mut known = vec!["about"];

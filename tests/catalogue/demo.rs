@@ -367,7 +367,7 @@ fn clamping_ranges_leave_no_gap() {
             gland
                 .id
                 .strip_prefix(prefix)
-                .is_some_and(|rest| !rest.starts_with(|c: char| c == 'A' || c == 'B'))
+                .is_some_and(|rest| !rest.starts_with(['A', 'B']))
         };
         demo()
             .gland

@@ -236,3 +236,9 @@ fn a_catalogue_is_written_and_read_without_loss() {
     assert_eq!(findings.render_plain(), "");
     assert_eq!(again.as_ref(), Some(demo));
 }
+
+#[test]
+fn every_code_is_documented_in_its_words() {
+    let listed: Vec<_> = CODES.iter().chain(import::CODES).copied().collect();
+    assert_eq!(page::codes(PAGE), listed);
+}

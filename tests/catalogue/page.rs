@@ -88,3 +88,16 @@ pub fn unit(field: &str) -> &'static str {
         .find(|(ending, _)| field.ends_with(ending))
         .map_or("", |(_, unit)| unit)
 }
+
+/// Codes and words of the table of findings.
+pub fn codes(page: &str) -> Vec<(&str, &str)> {
+    let rows = page
+        .lines()
+        .skip_while(|line| *line != "| code | what it says |")
+        .skip(2);
+    let cells = rows.take_while(|line| line.starts_with('|')).map(|line| {
+        let cells: Vec<&str> = line.split('|').map(str::trim).collect();
+        (cells[1].trim_matches('`'), cells[2])
+    });
+    cells.collect()
+}

@@ -94,6 +94,7 @@ pub const CODES: &[(&str, &str)] = &[
         "catalogue-points",
         "terminal points do not agree with the kind of element",
     ),
+    ("catalogue-profile", "a rail profile is not known"),
     ("catalogue-protection", "a level of protection is not known"),
     ("catalogue-range", "a figure lies outside what is possible"),
     (
@@ -122,7 +123,6 @@ pub const CODES: &[(&str, &str)] = &[
         "a rating by utilisation category contradicts another",
     ),
     ("catalogue-wall", "a wall cannot carry entries"),
-    ("catalogue-profile", "a rail profile is not known"),
 ];
 
 /// Checks everything. `whole` stands for the catalogue in findings that have no place. What may be
