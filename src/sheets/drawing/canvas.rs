@@ -1,0 +1,113 @@
+//! Where a view is drawn: turns places on the box into places on paper and keeps text apart.
+
+use super::geometry::{Area, Spot};
+use super::shape::{Geometry, Shape};
+use super::style::Layer;
+use super::text::{Label, TextStyle};
+
+/// Free space kept around a text that looks for its place.
+const TEXT_GAP_MM: f64 = 0.3;
+
+/// A drawing in the making. The datum of the view is the origin of the paper.
+#[derive(Debug, Clone, Default)]
+pub struct Canvas {
+    ratio: f64,
+    shapes: Vec<Shape>,
+    taken: Vec<Area>,
+}
+
+impl Canvas {
+    /// An empty canvas on which one millimetre of the box takes `ratio` millimetres of paper.
+    pub fn new(ratio: f64) -> Self {
+        Self { ratio, shapes: Vec::new(), taken: Vec::new() }
+    }
+
+    /// Millimetres of paper for one of the box.
+    pub fn ratio(&self) -> f64 {
+        self.ratio
+    }
+
+    /// The place on paper of a place on the box.
+    pub fn spot(&self, x_mm: f64, y_mm: f64) -> Spot {
+        Spot::new(x_mm * self.ratio, y_mm * self.ratio)
+    }
+
+    /// The rectangle on paper between two corners on the box.
+    pub fn area(&self, x0_mm: f64, y0_mm: f64, x1_mm: f64, y1_mm: f64) -> Area {
+        Area::between(self.spot(x0_mm, y0_mm), self.spot(x1_mm, y1_mm))
+    }
+
+    /// Draws a shape.
+    pub fn add(&mut self, shape: Shape) {
+        if let Geometry::Text(label) = &shape.geometry {
+            self.taken.push(label.area());
+        }
+        self.shapes.push(shape);
+    }
+
+    /// Draws several shapes.
+    pub fn add_all(&mut self, shapes: impl IntoIterator<Item = Shape>) {
+        for shape in shapes {
+            self.add(shape);
+        }
+    }
+
+    /// Draws a straight line between two places on paper.
+    pub fn line(&mut self, layer: Layer, from: Spot, to: Spot) {
+        self.add(Shape::new(layer, Geometry::Line(from, to)));
+    }
+
+    /// Whether no text stands in an area of the paper.
+    pub fn is_free(&self, area: &Area) -> bool {
+        let wide = area.grown(TEXT_GAP_MM);
+        !self.taken.iter().any(|taken| taken.meets(&wide))
+    }
+
+    /// Keeps an area of the paper free of texts that look for their place.
+    pub fn reserve(&mut self, area: Area) {
+        self.taken.push(area);
+    }
+
+    /// Writes the first of the labels that touches no text yet written; false if none does.
+    pub fn write_first(&mut self, labels: impl IntoIterator<Item = Label>, subject: Option<&str>) -> bool {
+        for label in labels {
+            if self.is_free(&label.area()) {
+                let mut shape = Shape::new(Layer::Text, Geometry::Text(label));
+                shape.subject = subject.map(str::to_string);
+                self.add(shape);
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Writes the first of the blocks of lines of which none touches a text yet written; false if none
+    /// does.
+    pub fn write_block(&mut self, blocks: impl IntoIterator<Item = Vec<Label>>, subject: &str) -> bool {
+        for block in blocks {
+            if block.iter().all(|label| self.is_free(&label.area())) {
+                for label in block {
+                    self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
+                }
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Writes a label where it is told to be.
+    pub fn write(&mut self, at: Spot, style: TextStyle, content: impl Into<String>) {
+        let label = Label { at, style, content: content.into() };
+        self.add(Shape::new(Layer::Text, Geometry::Text(label)));
+    }
+
+    /// What has been drawn.
+    pub fn into_shapes(self) -> Vec<Shape> {
+        self.shapes
+    }
+
+    /// What has been drawn so far.
+    pub fn shapes(&self) -> &[Shape] {
+        &self.shapes
+    }
+}
