@@ -1,0 +1,4 @@
+//! What workshop and fitter receive, made from hand-made arrangements.
+
+mod drawings;
+mod fixture;
