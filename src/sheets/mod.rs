@@ -10,6 +10,7 @@ mod number;
 mod summary;
 mod tables;
 mod views;
+mod wiring;
 pub mod writers;
 
 pub use number::{fixed, number};

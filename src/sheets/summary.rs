@@ -1,3 +1,5 @@
 use crate::arrangement::Arrangement;
 /// Placeholder.
-pub fn summary(_: &Arrangement) -> String { String::new() }
+pub fn summary(_: &Arrangement) -> String {
+    String::new()
+}

@@ -31,24 +31,19 @@ pub(super) fn hole_words(hole_mm: [f64; 2]) -> String {
     }
 }
 
-/// Entries in the order in which they are drilled: wall by wall, each by u and v.
+/// Entries in the order in which they are drilled: wall by wall, within a wall as the arrangement has
+/// them.
 pub(super) fn entries_in_order(arrangement: &Arrangement) -> Vec<&PlacedEntry> {
     let mut entries: Vec<&PlacedEntry> = arrangement.entries.iter().collect();
-    entries.sort_by(|a, b| {
-        let place = |entry: &PlacedEntry| entry.wall.wall_index().unwrap_or(usize::MAX);
-        place(a)
-            .cmp(&place(b))
-            .then(a.u_mm.total_cmp(&b.u_mm))
-            .then(a.v_mm.total_cmp(&b.v_mm))
-            .then(a.id.cmp(&b.id))
-    });
+    entries.sort_by_key(|entry| entry.wall.wall_index().unwrap_or(usize::MAX));
     entries
 }
 
-/// The holes in the walls.
-pub(super) fn holes(arrangement: &Arrangement) -> Table {
+/// The holes in some of the walls.
+pub(super) fn holes(arrangement: &Arrangement, walls: &[Face]) -> Table {
     let rows = entries_in_order(arrangement)
         .into_iter()
+        .filter(|entry| walls.contains(&entry.wall))
         .map(|entry| {
             vec![
                 entry.id.clone(),
@@ -157,8 +152,11 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
     let rows = runs(arrangement)
         .into_iter()
         .map(|run| {
-            let numbers =
-                if run.first == run.last { run.first.to_string() } else { format!("{} – {}", run.first, run.last) };
+            let numbers = if run.first == run.last {
+                run.first.to_string()
+            } else {
+                format!("{} – {}", run.first, run.last)
+            };
             vec![
                 run.strip.to_string(),
                 numbers,
@@ -238,43 +236,4 @@ pub(super) fn runs(arrangement: &Arrangement) -> Vec<Run<'_>> {
         });
     }
     runs
-}
-
-/// The terminals one by one, for boxes drawn too small for numbers on the terminals.
-pub(super) fn terminals(arrangement: &Arrangement) -> Table {
-    let rows = arrangement
-        .terminals
-        .iter()
-        .map(|terminal| {
-            vec![
-                terminal.id.clone(),
-                if terminal.spare { "spare".into() } else { terminal.marking.clone() },
-                terminal.part.clone(),
-                terminal.rail.clone(),
-                fixed(terminal.body.min.x_mm, 1),
-                fixed(terminal.body.max.x_mm, 1),
-            ]
-        })
-        .collect();
-    Table {
-        name: "terminals".into(),
-        title: "Terminals (mm; x of left and right side)".into(),
-        columns: vec![
-            Column::words("Terminal"),
-            Column::sentences("Marking"),
-            Column::sentences("Part"),
-            Column::words("Rail"),
-            Column::numbers("x left"),
-            Column::numbers("x right"),
-        ],
-        rows,
-    }
-}
-
-/// Walls in which nothing is drilled, in words; empty where all are.
-pub(super) fn undrilled(arrangement: &Arrangement) -> Vec<Face> {
-    Face::WALLS
-        .into_iter()
-        .filter(|wall| arrangement.entries.iter().all(|entry| entry.wall != *wall))
-        .collect()
 }

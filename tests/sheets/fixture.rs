@@ -56,7 +56,8 @@ pub fn bare() -> Arrangement {
 
 pub fn build(plan: &Plan) -> Arrangement {
     let interior = plan.interior;
-    let mut box_of_parts = Parts { plan, rails: vec![], terminals: vec![], accessories: vec![], strips: vec![] };
+    let mut box_of_parts =
+        Parts { plan, rails: vec![], terminals: vec![], accessories: vec![], strips: vec![] };
     box_of_parts.fill_rails();
     let (entries, cables) = entries(plan);
     let elements = elements(plan);
@@ -68,7 +69,9 @@ pub fn build(plan: &Plan) -> Arrangement {
     Arrangement {
         format: FORMAT.into(),
         caution: CAUTION.into(),
-        catalogue_warning: Some("Invented catalogue of the maker Demo: not for use in any real installation.".into()),
+        catalogue_warning: Some(
+            "Invented catalogue of the maker Demo: not for use in any real installation.".into(),
+        ),
         catalogue: "Demo catalogue, first edition".into(),
         currency: "EUR".into(),
         job: JobRecord {
@@ -224,7 +227,11 @@ impl Parts<'_> {
             }
             x_mm = self.accessory(&id, AccessoryKind::EndPlate, x_mm, 1.5, y_mm);
             if earths > 0 {
-                self.strips.push(StripRecord { name: "PE".into(), group: "earth".into(), kind: CircuitKind::ExE });
+                self.strips.push(StripRecord {
+                    name: "PE".into(),
+                    group: "earth".into(),
+                    kind: CircuitKind::ExE,
+                });
             }
             for number in 1..=earths {
                 x_mm = self.terminal(&id, "PE", number, false, true, x_mm, y_mm);
@@ -287,9 +294,7 @@ impl Parts<'_> {
             spare: true,
             body,
             live: vec![],
-            clamps: [Side::Lower, Side::Upper]
-                .map(|side| Clamp { level: 0, side, wires: vec![] })
-                .to_vec(),
+            clamps: [Side::Lower, Side::Upper].map(|side| Clamp { level: 0, side, wires: vec![] }).to_vec(),
             working_voltage_v: 0.0,
             current_a: 0.0,
             clamp_range: ClampRange { solid_mm2: None, stranded_mm2: Some([0.5, 2.5]), flexible_mm2: None },
@@ -339,7 +344,11 @@ fn entries(plan: &Plan) -> (Vec<PlacedEntry>, Vec<CableRecord>) {
             let is_large = index == 0 && !is_safe;
             let purpose = match index {
                 last if last + 1 == *count && *count > 1 => {
-                    if is_safe { EntryPurpose::Breather } else { EntryPurpose::Spare }
+                    if is_safe {
+                        EntryPurpose::Breather
+                    } else {
+                        EntryPurpose::Spare
+                    }
                 }
                 _ => EntryPurpose::Cable(format!("W{}", 100 + number)),
             };

@@ -7,6 +7,8 @@ use super::text::{Label, TextStyle};
 
 /// Free space kept around a text that looks for its place.
 const TEXT_GAP_MM: f64 = 0.3;
+/// A piece of a broken line shorter than this is left out.
+const SHORTEST_PIECE_MM: f64 = 0.3;
 
 /// A drawing in the making. The datum of the view is the origin of the paper.
 #[derive(Debug, Clone, Default)]
@@ -55,6 +57,58 @@ impl Canvas {
     /// Draws a straight line between two places on paper.
     pub fn line(&mut self, layer: Layer, from: Spot, to: Spot) {
         self.add(Shape::new(layer, Geometry::Line(from, to)));
+    }
+
+    /// Draws a line parallel to an axis, broken where a text stands, as drawing practice has it.
+    pub fn interrupted(&mut self, line: &Shape) {
+        let Geometry::Line(from, to) = line.geometry else { return self.add(line.clone()) };
+        let is_level = (from.y_mm - to.y_mm).abs() < 1e-9;
+        let (low, high) = if is_level {
+            (from.x_mm.min(to.x_mm), from.x_mm.max(to.x_mm))
+        } else {
+            (from.y_mm.min(to.y_mm), from.y_mm.max(to.y_mm))
+        };
+        let strip = Area::between(from, to).grown(TEXT_GAP_MM);
+        let mut gaps: Vec<(f64, f64)> = self
+            .taken
+            .iter()
+            .map(|taken| taken.grown(TEXT_GAP_MM))
+            .filter(|taken| taken.meets(&strip))
+            .map(
+                |taken| {
+                    if is_level { (taken.left_mm, taken.right_mm) } else { (taken.bottom_mm, taken.top_mm) }
+                },
+            )
+            .collect();
+        gaps.push((high, high));
+        gaps.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut begin = low;
+        for (gap_low, gap_high) in gaps {
+            let end = gap_low.min(high);
+            if end - begin > SHORTEST_PIECE_MM {
+                let piece = if is_level {
+                    Geometry::Line(Spot::new(begin, from.y_mm), Spot::new(end, from.y_mm))
+                } else {
+                    Geometry::Line(Spot::new(from.x_mm, begin), Spot::new(from.x_mm, end))
+                };
+                self.add(Shape { geometry: piece, ..line.clone() });
+            }
+            begin = begin.max(gap_high);
+        }
+    }
+
+    /// Draws the four sides of a rectangle, each broken where a text stands.
+    pub fn interrupted_rectangle(&mut self, layer: Layer, area: Area, subject: &str) {
+        let corners = [
+            Spot::new(area.left_mm, area.bottom_mm),
+            Spot::new(area.right_mm, area.bottom_mm),
+            Spot::new(area.right_mm, area.top_mm),
+            Spot::new(area.left_mm, area.top_mm),
+        ];
+        for index in 0..4 {
+            let side = Geometry::Line(corners[index], corners[(index + 1) % 4]);
+            self.interrupted(&Shape::new(layer, side).of(subject));
+        }
     }
 
     /// Whether no text stands in an area of the paper.

@@ -5,7 +5,7 @@ use super::geometry::{Area, Spot};
 use super::shape::{Geometry, Shape};
 use super::spread::spread;
 use super::style::{Colour, Layer, Pen};
-use super::text::{Align, Label, TextStyle};
+use super::text::{Align, Label, TextStyle, advance_mm};
 
 /// Distance across which a leader slants to its label, where labels had to be moved apart.
 const SLANT_MM: f64 = 4.0;
@@ -74,14 +74,14 @@ pub fn marks(canvas: &mut Canvas, edge: Edge, line_mm: f64, mut marks: Vec<Mark>
     let mut reach_mm = line_mm;
     for (mark, moved_mm) in marks.iter().zip(spread(&wished, pitch_mm)) {
         let end_mm = line_mm + out * SLANT_MM;
-        let spots = vec![
-            edge.spot(mark.along_mm, mark.from_mm),
-            edge.spot(mark.along_mm, line_mm),
-            edge.spot(moved_mm, end_mm),
-        ];
-        let mut leader = Shape::new(Layer::Dimensions, Geometry::Polyline { spots, closed: false });
-        leader.subject.clone_from(&mark.subject);
-        canvas.add(leader);
+        let (from, bend) = (edge.spot(mark.along_mm, mark.from_mm), edge.spot(mark.along_mm, line_mm));
+        for line in [Geometry::Line(from, bend), Geometry::Line(bend, edge.spot(moved_mm, end_mm))] {
+            let mut leader = Shape::new(Layer::Dimensions, line);
+            leader.subject.clone_from(&mark.subject);
+            let is_slanted = matches!(leader.geometry, Geometry::Line(a, b)
+                if (a.x_mm - b.x_mm).abs() > 1e-9 && (a.y_mm - b.y_mm).abs() > 1e-9);
+            if is_slanted { canvas.add(leader) } else { canvas.interrupted(&leader) }
+        }
         let half = style.height_mm / 2.0;
         let base = if style.upwards { half } else { -half };
         let at = edge.spot(moved_mm + base, end_mm + out * GAP_MM);
@@ -107,7 +107,7 @@ pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
     let circle = Geometry::Circle { centre: origin, radius_mm: 1.3 };
     canvas.add(Shape::new(Layer::Dimensions, circle).pen(pen).of("datum"));
     for (tip, name, at) in
-        [(Spot::new(9.0, 0.0), right, Spot::new(10.4, 0.0)), (Spot::new(0.0, 9.0), up, Spot::new(0.0, 11.0))]
+        [(Spot::new(9.0, 0.0), right, Spot::new(8.0, 2.4)), (Spot::new(0.0, 9.0), up, Spot::new(2.2, 8.0))]
     {
         canvas.add(Shape::new(Layer::Dimensions, Geometry::Line(origin, tip)).pen(pen));
         canvas.add(arrow(tip, tip.x_mm.min(1.0), tip.y_mm.min(1.0)));
@@ -149,10 +149,24 @@ pub fn length(
     let (right, up) = if upright { (0.0, 1.0) } else { (1.0, 0.0) };
     let style = TextStyle::plain(2.5).align(Align::Middle);
     let style = if upright { style.upwards() } else { style };
+    let content = content.into();
+    let is_narrow = high - low < advance_mm(&content, &style) + 2.0;
     // Text stands above the dimension line, read from below or from the right.
-    let middle = edge.spot((low + high) / 2.0, line_mm);
-    let at = if upright { middle.moved(-1.0, 0.0) } else { middle.moved(0.0, 1.0) };
-    let label = Label { at, style, content: content.into() };
+    // Where it is too wide it goes beside, before the lower end.
+    let (place, style) = if is_narrow {
+        (low - 2.0 * ARROW_MM.0 - GAP_MM, style.align(Align::End))
+    } else {
+        ((low + high) / 2.0, style)
+    };
+    let (lift, half) = (if is_narrow { 0.0 } else { 1.0 }, style.height_mm / 2.0);
+    let across = if is_narrow {
+        if upright { half } else { -half }
+    } else if upright {
+        -lift
+    } else {
+        lift
+    };
+    let label = Label { at: edge.spot(place, line_mm + across), style, content };
     if high - low < 3.0 * ARROW_MM.0 {
         // Too short for arrows inside: they point from outside.
         for (end, sign) in [(low, -1.0), (high, 1.0)] {
@@ -179,8 +193,7 @@ pub fn centre_mark(canvas: &mut Canvas, centre: Spot, half: (f64, f64), beyond_m
         for sign in [-1.0, 1.0] {
             let from = (reach - 1.0).max(inner) * sign;
             let to = (reach + beyond_mm) * sign;
-            let (a, b) =
-                (centre.moved(right * from, up * from), centre.moved(right * to, up * to));
+            let (a, b) = (centre.moved(right * from, up * from), centre.moved(right * to, up * to));
             canvas.add(Shape::new(Layer::Centre, Geometry::Line(a, b)).pen(pen));
         }
     }

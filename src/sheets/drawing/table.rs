@@ -115,7 +115,8 @@ impl Table {
         let broken = |cell: &str, index: usize, style: &TextStyle| {
             wrap(cell, style, widths_mm[index] - 2.0 * MARGIN_MM + 1e-6)
         };
-        let head = self.columns.iter().enumerate().map(|(i, c)| broken(&c.heading, i, &CELL.bold())).collect();
+        let head =
+            self.columns.iter().enumerate().map(|(i, c)| broken(&c.heading, i, &CELL.bold())).collect();
         let rows = self
             .rows
             .iter()
@@ -200,10 +201,8 @@ impl LaidTable {
             self.draw_row(&mut shapes, Spot::new(corner.x_mm, top_mm), row, style);
             top_mm -= row_height_mm(row);
             let pen = Pen::solid(if index == 0 { 0.35 } else { 0.18 });
-            let line = Geometry::Line(
-                Spot::new(corner.x_mm, top_mm),
-                Spot::new(corner.x_mm + width_mm, top_mm),
-            );
+            let line =
+                Geometry::Line(Spot::new(corner.x_mm, top_mm), Spot::new(corner.x_mm + width_mm, top_mm));
             shapes.push(Shape::new(Layer::Text, line).pen(pen));
         }
         let outline = Area::new(corner.x_mm, top_mm, corner.x_mm + width_mm, table_top_mm);
@@ -226,7 +225,8 @@ impl LaidTable {
                 Align::End => left_mm + width_mm - MARGIN_MM,
             };
             for (index, line) in cell.iter().enumerate().filter(|(_, line)| !line.is_empty()) {
-                let y_mm = corner.y_mm - PADDING_MM / 2.0 - (index as f64 + 0.5) * LINE_MM - style.height_mm / 2.0;
+                let y_mm =
+                    corner.y_mm - PADDING_MM / 2.0 - (index as f64 + 0.5) * LINE_MM - style.height_mm / 2.0;
                 let label = Label {
                     at: Spot::new(x_mm, y_mm),
                     style: style.align(column.align),

@@ -88,7 +88,8 @@ impl Label {
             Align::End => length,
         };
         let plain = |character: char| {
-            character.is_ascii_alphanumeric() && !"gjpqyQJ".contains(character) || " .:+-=".contains(character)
+            character.is_ascii_alphanumeric() && !"gjpqyQJ".contains(character)
+                || " .:+-=".contains(character)
         };
         let reach = if self.content.chars().all(plain) { PLAIN_REACH } else { FULL_REACH };
         let (under, over) = (reach.0 * self.style.size_mm(), reach.1 * self.style.size_mm());
@@ -169,7 +170,8 @@ mod tests {
     #[test]
     fn wrapped_lines_keep_the_width_and_the_words() {
         let style = TextStyle::plain(1.8);
-        let text = "cable gland, brass, nickel-plated, with an-exceedingly-long-word-that-must-be-broken inside";
+        let text =
+            "cable gland, brass, nickel-plated, with an-exceedingly-long-word-that-must-be-broken inside";
         let lines = wrap(text, &style, 30.0);
         assert!(lines.len() > 2);
         for line in &lines {

@@ -1,85 +1,112 @@
-//! Tables on a sheet: stacked where they fit, else in columns over as many sheets as they need.
+//! Tables poured into columns: of what a sheet with views has left, or of further sheets.
 
 use super::{Page, frame};
-use crate::sheets::drawing::{Area, Group, LaidTable, Spot, Table};
+use crate::sheets::drawing::{Area, Group, Spot, Table};
 
-/// Between tables.
+/// Between tables and between columns.
 const GAP_MM: f64 = 5.0;
+/// A table is not begun at the foot of a column with fewer rows than this.
+const FEWEST_ROWS: usize = 3;
 
-/// Whether tables, one under the other, fit an area.
-pub(super) fn fits(tables: &[LaidTable], area: Area) -> bool {
-    let gaps = tables.len().saturating_sub(1) as f64 * GAP_MM;
-    let tall: f64 = tables.iter().map(|table| table.height_mm(0)).sum::<f64>() + gaps;
-    tall <= area.height_mm() && tables.iter().all(|table| table.width_mm() <= area.width_mm() + 1e-6)
-}
-
-/// Draws tables one under the other from the top of an area.
-pub(super) fn stack(tables: &[Table], laid: &[LaidTable], area: Area) -> Vec<Group> {
+/// Pours tables into columns, the next of which `column` gives by index; returns each piece with the
+/// index of its column. `None` where the columns end before the rows do, or where a row is taller than
+/// a whole column, unless `forced`: then it is drawn over the edge rather than lost.
+fn pour(
+    tables: &[Table],
+    width_mm: f64,
+    forced: bool,
+    column: impl Fn(usize) -> Option<Area>,
+) -> Option<Vec<(usize, Group)>> {
+    let mut pieces = Vec::new();
+    let mut index = 0;
+    let mut area = column(0)?;
     let mut top_mm = area.top_mm;
-    let mut groups = Vec::new();
-    for (table, laid) in tables.iter().zip(laid) {
-        let (shapes, tall) = laid.draw(Spot::new(area.left_mm, top_mm), 0, laid.row_count());
-        groups.push(Group { name: table.name.clone(), title: table.title.clone(), view: None, shapes });
-        top_mm -= tall + GAP_MM;
-    }
-    groups
-}
-
-/// Pages of tables, the first with the given number: in two columns where all are narrow enough.
-pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) -> Vec<Page> {
-    let (inner, block) = (frame::inner(), frame::block());
-    let whole = Area::new(inner.left_mm + 4.0, inner.bottom_mm + 4.0, inner.right_mm - 4.0, inner.top_mm - 4.0);
-    let half_mm = (whole.width_mm() - GAP_MM) / 2.0;
-    let narrow = tables.iter().all(|table| table.natural_width_mm() <= half_mm);
-    let columns = if narrow {
-        // The right column ends above the title block, the left one runs down beside it.
-        let split_mm = block.left_mm.min(whole.left_mm + half_mm + GAP_MM) - GAP_MM;
-        vec![
-            Area::new(whole.left_mm, whole.bottom_mm, split_mm, whole.top_mm),
-            Area::new(whole.right_mm - half_mm, block.top_mm + 3.0, whole.right_mm, whole.top_mm),
-        ]
-    } else {
-        vec![Area::new(whole.left_mm, block.top_mm + 3.0, whole.right_mm, whole.top_mm)]
-    };
-    let width_mm = columns.iter().map(Area::width_mm).fold(f64::MAX, f64::min);
-    let new_page = |index: usize| Page {
-        name: if number + index == 1 { name.to_string() } else { format!("{name}-{}", number + index) },
-        title: format!("{title}, tables"),
-        scale: None,
-        groups: Vec::new(),
-    };
-    let mut pages = vec![new_page(0)];
-    let mut column = 0;
-    let mut top_mm = columns[0].top_mm;
     for table in tables {
         let laid = table.lay_out(width_mm);
-        let mut first = 0;
-        let mut piece = 1;
+        let (mut first, mut piece) = (0, 1);
         while first < laid.row_count() {
-            let area = columns[column];
             let is_fresh = top_mm >= area.top_mm - 1e-9;
             let mut count = laid.rows_within(first, top_mm - area.bottom_mm);
-            if count == 0 && is_fresh {
-                // A row taller than the sheet cannot be helped: it is drawn rather than lost.
+            if is_fresh && count == 0 && forced {
                 count = 1;
             }
-            if count == 0 {
-                column += 1;
-                if column == columns.len() {
-                    column = 0;
-                    pages.push(new_page(pages.len()));
-                }
-                top_mm = columns[column].top_mm;
+            let is_scrap = !is_fresh && count < FEWEST_ROWS.min(laid.row_count() - first);
+            if count == 0 && is_fresh {
+                return None;
+            }
+            if count == 0 || is_scrap {
+                index += 1;
+                area = column(index)?;
+                top_mm = area.top_mm;
                 continue;
             }
             let (shapes, tall) = laid.draw(Spot::new(area.left_mm, top_mm), first, count);
-            let name =
-                if piece == 1 { table.name.clone() } else { format!("{}-{piece}", table.name) };
-            let page = pages.last_mut().expect("there is always a page");
-            page.groups.push(Group { name, title: table.title.clone(), view: None, shapes });
+            let name = if piece == 1 { table.name.clone() } else { format!("{}-{piece}", table.name) };
+            pieces.push((index, Group { name, title: table.title.clone(), view: None, shapes }));
             first += count;
             piece += 1;
             top_mm -= tall + GAP_MM;
+        }
+    }
+    Some(pieces)
+}
+
+/// Splits an area into as many columns as the widest table leaves room for.
+fn columns(tables: &[Table], area: Area) -> Vec<Area> {
+    let natural_mm = tables.iter().map(Table::natural_width_mm).fold(0.0, f64::max);
+    let width_mm = natural_mm.min(area.width_mm()).max(1.0);
+    let count = ((area.width_mm() + GAP_MM) / (width_mm + GAP_MM) + 1e-9).floor().max(1.0) as usize;
+    (0..count)
+        .map(|index| {
+            let left_mm = area.left_mm + index as f64 * (width_mm + GAP_MM);
+            Area::new(left_mm, area.bottom_mm, left_mm + width_mm, area.top_mm)
+        })
+        .collect()
+}
+
+/// Draws all tables in an area; `None` if they do not fit.
+pub(super) fn fill(tables: &[Table], area: Area) -> Option<Vec<Group>> {
+    if tables.is_empty() {
+        return Some(Vec::new());
+    }
+    if area.height_mm() <= 0.0 || area.width_mm() <= 0.0 {
+        return None;
+    }
+    let columns = columns(tables, area);
+    let width_mm = columns.first()?.width_mm();
+    let pieces = pour(tables, width_mm, false, |index| columns.get(index).copied())?;
+    Some(pieces.into_iter().map(|(_, group)| group).collect())
+}
+
+/// Pages of tables alone, the first with the given number.
+pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) -> Vec<Page> {
+    if tables.iter().all(|table| table.rows.is_empty()) {
+        return Vec::new();
+    }
+    let (inner, block) = (frame::inner(), frame::block());
+    let whole =
+        Area::new(inner.left_mm + 4.0, inner.bottom_mm + 4.0, inner.right_mm - 4.0, inner.top_mm - 4.0);
+    let columns: Vec<Area> = columns(tables, whole)
+        .into_iter()
+        .map(|column| {
+            // Columns beside the title block run down to the border, the others end above it.
+            let is_beside = column.right_mm < block.left_mm - 2.0;
+            let bottom_mm = if is_beside { whole.bottom_mm } else { block.top_mm + 3.0 };
+            Area { bottom_mm, ..column }
+        })
+        .collect();
+    let width_mm = columns[0].width_mm();
+    let column = |index: usize| Some(columns[index % columns.len()]);
+    let pieces = pour(tables, width_mm, true, column).unwrap_or_default();
+    let mut pages: Vec<Page> = Vec::new();
+    for (index, group) in pieces {
+        while pages.len() <= index / columns.len() {
+            let count = number + pages.len();
+            let name = if count == 1 { name.to_string() } else { format!("{name}-{count}") };
+            pages.push(Page { name, title: format!("{title}, tables"), scale: None, groups: Vec::new() });
+        }
+        if let Some(page) = pages.last_mut() {
+            page.groups.push(group);
         }
     }
     pages

@@ -100,13 +100,7 @@ fn draw_fields(
     let sheet = format!("{number} of {count}");
     let rows: [(f64, Vec<(&str, &str, f64)>); 3] = [
         (12.0, vec![("Tag", &job.tag, 50.0), ("Title", &job.title, 130.0)]),
-        (
-            12.0,
-            vec![
-                ("Sheet title", &page.title, 80.0),
-                ("Enclosure (outer size)", &box_words, 100.0),
-            ],
-        ),
+        (12.0, vec![("Sheet title", &page.title, 80.0), ("Enclosure (outer size)", &box_words, 100.0)]),
         (
             12.0,
             vec![
@@ -168,9 +162,14 @@ fn draw_projection(middle: Spot, shapes: &mut Vec<Shape>) {
     }
 }
 
-/// A bar of round length in millimetres of the box, with its lower left corner at a spot, so that a
-/// copy of any size can be measured. Returns its shapes.
-pub(super) fn scale_bar(at: Spot, scale: Scale) -> Vec<Shape> {
+/// Height over the title block for notes and scale bar.
+pub(super) const NOTES_MM: f64 = 14.0;
+
+/// Over the title block: a bar of round length, by which a copy of any size can be measured, what the
+/// dimensions mean, and remarks on the sheet.
+pub(super) fn notes(scale: Scale, remarks: &[String]) -> Vec<Shape> {
+    let block = block();
+    let at = Spot::new(block.left_mm + 4.0, block.top_mm + 2.0);
     // About 40 mm of paper, in 1-2-5 steps.
     let wished = 42.0 / scale.ratio;
     let length_mm = [10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0]
@@ -185,11 +184,20 @@ pub(super) fn scale_bar(at: Spot, scale: Scale) -> Vec<Shape> {
         let colour = if index % 2 == 0 { Colour::Black } else { Colour::White };
         shapes.push(Shape::new(Layer::Text, Geometry::Rectangle(cell)).pen(Pen::solid(0.18)).fill(colour));
     }
-    for (x_mm, words) in [(0.0, "0".to_string()), (length_mm * scale.ratio, format!("{} mm", tenth(length_mm)))] {
-        shapes.push(text(at.moved(x_mm, 2.6), CAPTION.align(Align::Middle), &words));
+    let end_mm = length_mm * scale.ratio;
+    for (x_mm, words) in [(0.0, "0".to_string()), (end_mm, format!("{} mm", tenth(length_mm)))] {
+        shapes.push(text(at.moved(x_mm, 2.4), CAPTION.align(Align::Middle), &words));
     }
-    let style = CAPTION;
-    shapes.push(text(at.moved(length_mm * scale.ratio + 8.0, 0.0), style, &format!("Scale {}", scale.name)));
+    let meaning = format!(
+        "Scale {}. Dimensions in mm; positions from the datum (circle): the inner lower left corner.",
+        scale.name
+    );
+    shapes.push(text(at.moved(end_mm + 7.0, -0.1), CAPTION, &meaning));
+    let width_mm = block.width_mm() - 4.0;
+    let remark = shortened(&remarks.join(" "), &CAPTION, width_mm);
+    if !remark.is_empty() {
+        shapes.push(text(Spot::new(at.x_mm, at.y_mm + 7.4), CAPTION, &remark));
+    }
     shapes
 }
 

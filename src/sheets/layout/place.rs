@@ -1,107 +1,113 @@
-//! Views on a sheet: the largest standard scale at which they fit beside or above their tables.
+//! Views on a sheet: the largest standard scale at which they fit, beside or above their tables.
 
 use super::scale::{SCALES, Scale};
 use super::{Page, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
-    Area, Geometry, Group, Label, LaidTable, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame, bounds,
+    Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
 };
-use crate::sheets::views::{self, View, ViewName};
+use crate::sheets::views::{self, Subject, View, ViewName};
 
 /// Between views, and between a view and what surrounds it.
 const GAP_MM: f64 = 7.0;
 /// Height kept over a view for its title.
 const TITLE_MM: f64 = 8.0;
-/// Height kept at the foot of the drawing space for the scale bar.
-const BAR_MM: f64 = 9.0;
-/// The smallest ratio at which all walls stay on one sheet; below it they are spread over more.
-const SPREAD_BELOW: f64 = 0.4;
+/// The smallest ratio that is easily read: views are spread over more sheets before they are drawn
+/// smaller, and tables stay beside views at this scale rather than move to a sheet of their own.
+const READABLE: f64 = 0.4;
 
-/// A way to use a sheet: where the views go and where the tables.
-#[derive(Debug, Clone, Copy)]
-struct Plan {
-    views: Area,
-    tables: Area,
+/// What goes on the sheets of one name.
+pub(super) struct Chapter<'a> {
+    /// Name of the first sheet.
+    pub name: &'a str,
+    /// Title of the sheets.
+    pub title: &'a str,
+    /// Views, in order.
+    pub subjects: Vec<Subject>,
+    /// The tables that go with some of the views.
+    pub tables: &'a dyn Fn(&[Subject]) -> Vec<Table>,
+    /// Remarks on each sheet with views.
+    pub remarks: Vec<String>,
 }
 
-/// Tables in a column over the title block, views to the left of it.
-fn beside() -> Plan {
-    let (inner, block) = (frame::inner(), frame::block());
-    Plan {
-        views: Area::new(inner.left_mm + 3.0, inner.bottom_mm + 3.0, block.left_mm - 4.0, inner.top_mm - 3.0),
-        tables: Area::new(block.left_mm, block.top_mm + 4.0, inner.right_mm - 2.0, inner.top_mm - 3.0),
-    }
-}
-
-/// Views over the whole width, tables to the left of the title block.
-fn above() -> Plan {
-    let (inner, block) = (frame::inner(), frame::block());
-    Plan {
-        views: Area::new(inner.left_mm + 3.0, block.top_mm + 2.0, inner.right_mm - 3.0, inner.top_mm - 3.0),
-        tables: Area::new(inner.left_mm + 3.0, inner.bottom_mm + 2.0, block.left_mm - 3.0, block.top_mm),
-    }
-}
-
-/// The pages for some views and their tables, named after the first.
-pub(super) fn pages(
-    arrangement: &Arrangement,
-    name: &str,
-    title: &str,
-    wanted: &[ViewName],
-    tables: Vec<Table>,
-) -> Vec<Page> {
-    let beside_tables: Vec<LaidTable> =
-        tables.iter().map(|table| table.lay_out(beside().tables.width_mm())).collect();
-    let fits_beside = flow::fits(&beside_tables, beside().tables);
-    let mut best: Option<(Plan, Vec<Placed>)> = None;
-    // Whole on one sheet with the tables beside, then with the tables elsewhere, then spread out.
-    let sizes = [wanted.len(), wanted.len().div_ceil(2), 1];
-    for size in sizes {
-        for plan in [beside(), above()] {
-            if size == wanted.len() && plan.tables.left_mm > plan.views.right_mm && !fits_beside {
-                continue;
-            }
-            if size < wanted.len() && plan.tables.left_mm > plan.views.right_mm {
-                continue;
-            }
-            let parts: Option<Vec<Placed>> =
-                wanted.chunks(size.max(1)).map(|part| place(arrangement, part, plan.views)).collect();
-            let Some(parts) = parts else { continue };
-            let least = |parts: &[Placed]| parts.iter().map(|part| part.scale.ratio).fold(f64::MAX, f64::min);
-            if best.as_ref().is_none_or(|(_, found)| least(&parts) > least(found) + 1e-9) {
-                best = Some((plan, parts));
-            }
+/// The pages of a chapter.
+pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Page> {
+    let count = chapter.subjects.len();
+    let mut best: Option<Vec<Composed>> = None;
+    for size in [count, count.div_ceil(2), 1] {
+        let parts: Option<Vec<Composed>> =
+            chapter.subjects.chunks(size.max(1)).map(|part| compose(arrangement, part, chapter)).collect();
+        let Some(parts) = parts else { continue };
+        let least = |parts: &[Composed]| parts.iter().map(|p| p.placed.scale.ratio).fold(f64::MAX, f64::min);
+        let is_readable = least(&parts) >= READABLE;
+        if best.as_ref().is_none_or(|found| least(&parts) > least(found) + 1e-9) {
+            best = Some(parts);
         }
-        if best.as_ref().is_some_and(|(_, parts)| parts.iter().all(|p| p.scale.ratio >= SPREAD_BELOW)) {
+        if is_readable {
             break;
         }
     }
-    // No box of any maker needs more paper than 1:20 on A3 (7 m); were one to, it is drawn over the edge.
-    let Some((plan, parts)) = best else { return flow::pages(name, title, &tables, 1) };
-    let is_beside = plan.tables.left_mm > plan.views.right_mm;
-    let mut pages: Vec<Page> = parts
-        .into_iter()
-        .enumerate()
-        .map(|(index, placed)| {
-            let name = if index == 0 { name.to_string() } else { format!("{name}-{}", index + 1) };
-            page(placed, name, title, plan.views)
-        })
-        .collect();
-    let laid = if is_beside {
-        beside_tables
-    } else {
-        tables.iter().map(|table| table.lay_out(plan.tables.width_mm())).collect()
-    };
-    let on_sheet = flow::fits(&laid, plan.tables);
-    if on_sheet {
-        if let Some(first) = pages.first_mut() {
-            first.groups.extend(flow::stack(&tables, &laid, plan.tables));
-        }
-    } else {
+    let mut pages = Vec::new();
+    for composed in best.unwrap_or_default() {
         let number = pages.len() + 1;
-        pages.extend(flow::pages(name, title, &tables, number));
+        let name = if number == 1 { chapter.name.to_string() } else { format!("{}-{number}", chapter.name) };
+        let Composed { placed, tables, left_over, .. } = composed;
+        let mut groups: Vec<Group> = Vec::new();
+        let scale = placed.scale;
+        groups.extend(placed.views.into_iter().map(|(view, datum)| group(view, datum)));
+        groups.extend(tables);
+        groups.push(Group {
+            name: "notes".into(),
+            title: String::new(),
+            view: None,
+            shapes: frame::notes(scale, &chapter.remarks),
+        });
+        pages.push(Page { name, title: chapter.title.to_string(), scale: Some(scale), groups });
+        let number = pages.len() + 1;
+        pages.extend(flow::pages(chapter.name, chapter.title, &left_over, number));
     }
     pages
+}
+
+/// A sheet's views and tables in their places.
+struct Composed {
+    placed: Placed,
+    tables: Vec<Group>,
+    /// Tables that found no room.
+    left_over: Vec<Table>,
+}
+
+/// Composes one sheet: tables in a column over the title block and views to its left, or views over
+/// the whole width and tables under them. `None` if the views do not fit at any scale.
+fn compose(arrangement: &Arrangement, subjects: &[Subject], chapter: &Chapter<'_>) -> Option<Composed> {
+    let (inner, block) = (frame::inner(), frame::block());
+    let floor_mm = block.top_mm + frame::NOTES_MM;
+    let tables = (chapter.tables)(subjects);
+    let finished = |placed: Placed, region: Area| {
+        let filled = flow::fill(&tables, region);
+        let left_over = if filled.is_some() { Vec::new() } else { tables.clone() };
+        Composed { placed, tables: filled.unwrap_or_default(), left_over }
+    };
+    let left = Area::new(inner.left_mm + 3.0, inner.bottom_mm + 3.0, block.left_mm - 4.0, inner.top_mm - 3.0);
+    let beside = place(arrangement, subjects, left).map(|placed| {
+        let column = Area::new(block.left_mm, floor_mm, inner.right_mm - 2.0, inner.top_mm - 3.0);
+        finished(placed, column)
+    });
+    let wide = Area::new(inner.left_mm + 3.0, floor_mm, inner.right_mm - 3.0, inner.top_mm - 3.0);
+    let above = place(arrangement, subjects, wide).map(|placed| {
+        let lowest = placed.views.iter().map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
+        let top_mm = lowest.fold(inner.top_mm, f64::min) - GAP_MM;
+        finished(placed, Area::new(inner.left_mm + 3.0, inner.bottom_mm + 3.0, block.left_mm - 4.0, top_mm))
+    });
+    let worth = |composed: &Composed| {
+        let ratio = composed.placed.scale.ratio;
+        let complete = composed.left_over.is_empty();
+        (complete && ratio >= READABLE, ratio, complete)
+    };
+    match (beside, above) {
+        (Some(a), Some(b)) => Some(if worth(&b) > worth(&a) { b } else { a }),
+        (a, b) => a.or(b),
+    }
 }
 
 /// Views with their places on a sheet.
@@ -113,10 +119,10 @@ struct Placed {
 }
 
 /// Places views in rows, at the largest scale at which they fit; `None` where none does.
-fn place(arrangement: &Arrangement, wanted: &[ViewName], region: Area) -> Option<Placed> {
+fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
     SCALES.into_iter().find_map(|scale| {
         let drawn: Vec<View> =
-            wanted.iter().map(|name| views::draw(arrangement, *name, scale.ratio)).collect();
+            subjects.iter().map(|subject| views::draw(arrangement, *subject, scale.ratio)).collect();
         rows(drawn, region).map(|views| Placed { scale, views })
     })
 }
@@ -142,11 +148,11 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     }
     let height = |row: &[View]| row.iter().map(|view| view.area().height_mm()).fold(0.0, f64::max) + TITLE_MM;
     let gaps = (rows.len() - 1) as f64 * GAP_MM;
-    let needed: f64 = rows.iter().map(|row| height(row)).sum::<f64>() + gaps + BAR_MM;
+    let needed: f64 = rows.iter().map(|row| height(row)).sum::<f64>() + gaps;
     if needed > region.height_mm() {
         return None;
     }
-    let spare_mm = ((region.height_mm() - needed) / (rows.len() as f64 + 1.0)).min(18.0);
+    let spare_mm = ((region.height_mm() - needed) / (rows.len() as f64 + 1.0)).min(6.0);
     let mut top_mm = region.top_mm - spare_mm;
     let mut placed = Vec::new();
     for row in rows {
@@ -167,19 +173,6 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     Some(placed)
 }
 
-/// A page with placed views, their titles and the scale bar.
-fn page(placed: Placed, name: String, title: &str, region: Area) -> Page {
-    let mut groups: Vec<Group> = placed.views.into_iter().map(|(view, datum)| group(view, datum)).collect();
-    let at = Spot::new(region.left_mm + 3.0, region.bottom_mm + 1.0);
-    groups.push(Group {
-        name: "scale-bar".into(),
-        title: String::new(),
-        view: None,
-        shapes: frame::scale_bar(at, placed.scale),
-    });
-    Page { name, title: title.to_string(), scale: Some(placed.scale), groups }
-}
-
 /// A view moved to its place, with its title over it.
 fn group(view: View, datum: Spot) -> Group {
     let area = view.area().moved(datum.x_mm, datum.y_mm);
@@ -188,38 +181,29 @@ fn group(view: View, datum: Spot) -> Group {
     let label = Label {
         at: Spot::new(area.left_mm, area.top_mm + 3.0),
         style: TextStyle::plain(2.5).bold(),
-        content: view.name.words().to_string(),
+        content: view.title.clone(),
     };
     shapes.push(Shape::new(Layer::Text, Geometry::Text(label)));
-    Group {
-        name: view.name.name().into(),
-        title: view.name.words().into(),
-        view: Some(ViewFrame { datum, ratio: view.ratio }),
-        shapes,
-    }
+    Group { name: view.name, title: view.title, view: Some(ViewFrame { datum, ratio: view.ratio }), shapes }
 }
 
 /// A single view without frame on paper of just its size.
 pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Sheet {
     const MARGIN_MM: f64 = 4.0;
+    let subject = Subject::Named(name);
     let page = Area::new(0.0, 0.0, 277.0, 190.0);
-    let placed = place(arrangement, &[name], page);
+    let placed = place(arrangement, &[subject], page);
     let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
         Some((view, _)) => view,
-        None => views::draw(arrangement, name, SCALES[SCALES.len() - 1].ratio),
+        None => views::draw(arrangement, subject, SCALES[SCALES.len() - 1].ratio),
     };
     let area = view.area().grown(MARGIN_MM);
     let ratio = view.ratio;
     let datum = Spot::new(-area.left_mm, -area.bottom_mm);
-    let shapes: Vec<Shape> = view.shapes.into_iter().map(|shape| shape.moved(datum.x_mm, datum.y_mm)).collect();
-    debug_assert!(bounds(&shapes).is_some());
-    let title = format!("{} {}: {}", arrangement.job.tag, arrangement.job.title, name.words());
-    let group = Group {
-        name: name.name().into(),
-        title: name.words().into(),
-        view: Some(ViewFrame { datum, ratio }),
-        shapes,
-    };
+    let shapes: Vec<Shape> =
+        view.shapes.into_iter().map(|shape| shape.moved(datum.x_mm, datum.y_mm)).collect();
+    let title = format!("{} {}: {}", arrangement.job.tag, arrangement.job.title, view.title);
+    let group = Group { name: view.name, title: view.title, view: Some(ViewFrame { datum, ratio }), shapes };
     Sheet {
         name: name.name().into(),
         title,

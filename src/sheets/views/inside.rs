@@ -1,51 +1,63 @@
 //! The inside from the front, lid removed: plate, rails, terminals with number and marking, what else
 //! stands on the rails, the entries at the walls, and the element bodies behind the lid, dashed.
 
+use super::on_rails::{self, front};
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill, position_marks};
-use crate::arrangement::{Arrangement, PlacedEntry, PlacedRail, PlacedTerminal};
-use crate::catalogue::{AccessoryKind, CircuitKind, TerminalFunction};
+use crate::arrangement::{Arrangement, PlacedEntry, PlacedRail};
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, TextStyle, advance_mm,
-    datum, extent, hatch, marks,
+    Align, Area, Canvas, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, advance_mm, datum, extent,
+    marks,
 };
 use crate::sheets::{tables, tenth};
-use crate::space::{Block, Face};
+use crate::space::Face;
 
 /// Draws the inside.
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, Face::Lid);
     outline.draw(canvas, Layer::Outline);
     draw_plate(arrangement, canvas);
-    for rail in &arrangement.rails {
-        let shape = Shape::new(Layer::Outline, Geometry::Rectangle(front(&rail.body, canvas)));
-        canvas.add(shape.pen(Pen::solid(0.25)).of(&rail.id));
-    }
     draw_entries(arrangement, canvas);
-    draw_accessories(arrangement, canvas);
-    for terminal in &arrangement.terminals {
-        draw_terminal(terminal, canvas);
+    for rail in &arrangement.rails {
+        on_rails::draw(arrangement, rail, canvas);
     }
-    draw_jumpers(arrangement, canvas);
-    write_strips(arrangement, canvas);
+    for rail in &arrangement.rails {
+        on_rails::write_strips(arrangement, rail, 1.2, canvas);
+    }
     for rail in &arrangement.rails {
         write_rail(arrangement, rail, canvas);
     }
+    write_plate(arrangement, canvas);
     draw_bodies(arrangement, canvas);
     datum(canvas, "x", "y");
     write_edges(arrangement, &outline, canvas);
     outline.dimension(canvas);
 }
 
-/// A block seen from the front.
-fn front(block: &Block, canvas: &Canvas) -> Area {
-    canvas.area(block.min.x_mm, block.min.y_mm, block.max.x_mm, block.max.y_mm)
-}
-
 fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     let plate = &arrangement.enclosure.plate;
-    let area =
-        canvas.area(plate.x_mm, plate.y_mm, plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
+    let area = canvas.area(plate.x_mm, plate.y_mm, plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
     canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.18)).of("plate"));
+}
+
+/// Names the plate in a lower corner of it, where there is room.
+fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
+    let plate = &arrangement.enclosure.plate;
+    let low = canvas.spot(plate.x_mm, plate.y_mm);
+    let high = canvas.spot(plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
+    let content = format!("mounting plate {} × {}", tenth(plate.width_mm), tenth(plate.height_mm));
+    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+        at: Spot::new(x_mm, y_mm),
+        style: SMALL.align(align),
+        content: content.clone(),
+    };
+    canvas.write_first(
+        [
+            at(high.x_mm - 1.5, high.y_mm - 3.2, Align::End),
+            at(high.x_mm - 1.5, low.y_mm + 1.2, Align::End),
+            at(low.x_mm + 14.0, low.y_mm + 1.2, Align::Start),
+        ],
+        Some("plate"),
+    );
 }
 
 /// Glands and plugs at the walls, those nearer to the lid over those behind.
@@ -68,102 +80,14 @@ fn axis(entry: &PlacedEntry, canvas: &Canvas) -> (Spot, Spot) {
     let (inside, outside) = (front(&entry.inside, canvas), front(&entry.outside, canvas));
     let middle = inside.centre();
     match entry.wall {
-        Face::Bottom => (Spot::new(middle.x_mm, inside.top_mm + 1.0), Spot::new(middle.x_mm, outside.bottom_mm)),
+        Face::Bottom => {
+            (Spot::new(middle.x_mm, inside.top_mm + 1.0), Spot::new(middle.x_mm, outside.bottom_mm))
+        }
         Face::Top => (Spot::new(middle.x_mm, inside.bottom_mm - 1.0), Spot::new(middle.x_mm, outside.top_mm)),
-        Face::Left => (Spot::new(inside.right_mm + 1.0, middle.y_mm), Spot::new(outside.left_mm, middle.y_mm)),
+        Face::Left => {
+            (Spot::new(inside.right_mm + 1.0, middle.y_mm), Spot::new(outside.left_mm, middle.y_mm))
+        }
         _ => (Spot::new(inside.left_mm - 1.0, middle.y_mm), Spot::new(outside.right_mm, middle.y_mm)),
-    }
-}
-
-fn draw_accessories(arrangement: &Arrangement, canvas: &mut Canvas) {
-    for accessory in &arrangement.accessories {
-        let area = front(&accessory.body, canvas);
-        let shape =
-            Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25)).of(&accessory.id);
-        match accessory.kind {
-            AccessoryKind::EndStop => {
-                canvas.add(shape.fill(Colour::White));
-                canvas.add_all(hatch(area, 1.2));
-            }
-            _ => canvas.add(shape.fill(Colour::Grey)),
-        }
-    }
-}
-
-fn draw_terminal(terminal: &PlacedTerminal, canvas: &mut Canvas) {
-    let area = front(&terminal.body, canvas);
-    let base = if terminal.kind == CircuitKind::IntrinsicallySafe { Colour::LightBlue } else { Colour::White };
-    let is_earth = terminal.function == TerminalFunction::Earth;
-    if is_earth {
-        // Green and yellow: bands across, the text on the yellow ones.
-        let third = area.height_mm() / 3.0;
-        for (index, colour) in [Colour::Yellow, Colour::Green, Colour::Yellow].into_iter().enumerate() {
-            let low = area.bottom_mm + index as f64 * third;
-            let band = Area::new(area.left_mm, low, area.right_mm, low + third);
-            canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(band)).fill(colour).without_edge());
-        }
-    }
-    let mut body = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
-    if !is_earth {
-        body = body.fill(base);
-    }
-    canvas.add(body.of(&terminal.id));
-    write_terminal(terminal, area, canvas);
-}
-
-/// Number in the lower half, marking in the upper one; turned where the terminal is too narrow. The
-/// middle is left to jumpers. What does not fit at this scale is left to the table.
-fn write_terminal(terminal: &PlacedTerminal, area: Area, canvas: &mut Canvas) {
-    let middle = area.centre();
-    let half_mm = area.height_mm() / 2.0;
-    let mut write = |content: &str, style: TextStyle, dy: f64, room_mm: f64| {
-        let length = advance_mm(content, &style);
-        let turned = length + 0.6 > area.width_mm();
-        let (along, across) = if turned { (length, style.height_mm) } else { (style.height_mm, length) };
-        if along > room_mm || across + 0.1 > area.width_mm() {
-            return;
-        }
-        let style = if turned { style.upwards() } else { style };
-        let label = Label::centred(middle.moved(0.0, dy), style, content);
-        canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
-    };
-    let room_mm = half_mm - 1.6;
-    write(&terminal.number.to_string(), SMALL.bold(), -(half_mm + 0.8) / 2.0, room_mm);
-    let marking = if terminal.spare && terminal.marking.is_empty() { "spare" } else { &terminal.marking };
-    write(marking, SMALL, (half_mm + 0.8) / 2.0, room_mm);
-}
-
-fn draw_jumpers(arrangement: &Arrangement, canvas: &mut Canvas) {
-    for jumper in &arrangement.jumpers {
-        let spots: Vec<Spot> = jumper
-            .terminals
-            .iter()
-            .filter_map(|id| arrangement.terminals.iter().find(|terminal| terminal.id == *id))
-            .map(|terminal| front(&terminal.body, canvas).centre())
-            .collect();
-        for spot in &spots {
-            let dot = Geometry::Circle { centre: *spot, radius_mm: 0.6 };
-            canvas.add(Shape::new(Layer::Outline, dot).fill(Colour::Black).without_edge().of(&jumper.id));
-        }
-        let line = Geometry::Polyline { spots, closed: false };
-        canvas.add(Shape::new(Layer::Outline, line).pen(Pen::solid(0.7)).of(&jumper.id));
-    }
-}
-
-/// The name of each strip over the first of its terminals on each rail.
-fn write_strips(arrangement: &Arrangement, canvas: &mut Canvas) {
-    for rail in &arrangement.rails {
-        let mut previous = "";
-        for terminal in arrangement.terminals.iter().filter(|terminal| terminal.rail == rail.id) {
-            if terminal.strip == previous {
-                continue;
-            }
-            previous = &terminal.strip;
-            let area = front(&terminal.body, canvas);
-            let style = TextStyle::plain(2.5).bold();
-            let at = |y_mm: f64| Label { at: Spot::new(area.left_mm, y_mm), style, content: terminal.strip.clone() };
-            canvas.write_first([at(area.top_mm + 1.2), at(area.bottom_mm - 3.7), at(area.top_mm + 4.8)], None);
-        }
     }
 }
 
@@ -205,7 +129,6 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
 fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
     for element in &arrangement.elements {
         let area = front(&element.body, canvas);
-        canvas.add(Shape::new(Layer::Hidden, Geometry::Rectangle(area)).of(&element.tag));
         let at = |x_mm: f64, y_mm: f64, align: Align| Label {
             at: Spot::new(x_mm, y_mm),
             style: SMALL.align(align),
@@ -225,6 +148,7 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
             ],
             Some(&element.tag),
         );
+        canvas.interrupted_rectangle(Layer::Hidden, area, &element.tag);
     }
 }
 
@@ -232,8 +156,12 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
 fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
     let outer = outline.outer_area(canvas);
     let mut reach = extent(canvas);
-    let walls =
-        [(Face::Bottom, Edge::Lower), (Face::Top, Edge::Upper), (Face::Left, Edge::Left), (Face::Right, Edge::Right)];
+    let walls = [
+        (Face::Bottom, Edge::Lower),
+        (Face::Top, Edge::Upper),
+        (Face::Left, Edge::Left),
+        (Face::Right, Edge::Right),
+    ];
     for (wall, edge) in walls {
         let found: Vec<Mark> = arrangement
             .entries
@@ -241,8 +169,11 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
             .filter(|entry| entry.wall == wall)
             .map(|entry| {
                 let (_, end) = axis(entry, canvas);
-                let (along_mm, from_mm) =
-                    if matches!(edge, Edge::Lower | Edge::Upper) { (end.x_mm, end.y_mm) } else { (end.y_mm, end.x_mm) };
+                let (along_mm, from_mm) = if matches!(edge, Edge::Lower | Edge::Upper) {
+                    (end.x_mm, end.y_mm)
+                } else {
+                    (end.y_mm, end.x_mm)
+                };
                 let content = format!("{} {}", entry.id, tables::purpose_words(&entry.purpose));
                 Mark { along_mm, from_mm, content, subject: Some(entry.id.clone()) }
             })

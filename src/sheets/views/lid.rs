@@ -4,8 +4,8 @@ use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, position_marks};
 use crate::arrangement::{Arrangement, PlacedElement};
 use crate::catalogue::ElementKind;
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, centre_mark, datum,
-    marks, wrap,
+    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
+    centre_mark, datum, marks, wrap,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
@@ -30,8 +30,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     draw_hinge(arrangement, &outline, canvas);
     datum(canvas, "x", "y");
     let outer = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.x_mm, e.y_mm)).collect();
-    let up: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.y_mm, e.x_mm)).collect();
+    let along: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.x_mm, e.footprint.v_mm)).collect();
+    let up: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.y_mm, e.footprint.u_mm)).collect();
     let found = position_marks(&along, canvas, Edge::Lower);
     marks(canvas, Edge::Lower, outer.bottom_mm - EDGE_GAP_MM, found, SMALL);
     let found = position_marks(&up, canvas, Edge::Left);
@@ -54,10 +54,10 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     let hole = if is_round {
         Geometry::Circle { centre, radius_mm: half.0 }
     } else {
-        Geometry::Rectangle(Area::between(centre, centre).joined(&Area::between(
-            centre.moved(-half.0, -half.1),
-            centre.moved(half.0, half.1),
-        )))
+        Geometry::Rectangle(
+            Area::between(centre, centre)
+                .joined(&Area::between(centre.moved(-half.0, -half.1), centre.moved(half.0, half.1))),
+        )
     };
     if is_round {
         let room_mm = (foot.width_mm.min(foot.height_mm) / 2.0 * ratio).min(half.0 + COLLAR_MM / 2.0 * ratio);
@@ -69,8 +69,8 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     centre_mark(canvas, centre, half, 1.0);
     let tag = Label::centred(centre.moved(0.0, 2.2), SMALL.bold(), element.tag.clone());
     let above = area.top_mm - centre.y_mm + 1.7;
-    let outside =
-        [above, -(centre.y_mm - area.bottom_mm + 1.7)].map(|dy| Label::centred(centre.moved(0.0, dy), SMALL.bold(), &*element.tag));
+    let outside = [above, -(centre.y_mm - area.bottom_mm + 1.7)]
+        .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL.bold(), &*element.tag));
     let fits = tag.length_mm() < half.0 * 1.6 && half.1 > 3.6;
     canvas.write_first(fits.then_some(tag).into_iter().chain(outside), Some(&element.tag));
     let size = Label::centred(centre.moved(0.0, -2.2), SMALL, tables::hole_words(element.hole_mm));
@@ -86,9 +86,13 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
     }
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
-    let lines = wrap(&element.label, &SMALL, area.width_mm() - 0.8);
     let centre = canvas.spot(element.x_mm, element.y_mm);
-    let reach = (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0 * canvas.ratio();
+    let reach =
+        (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0 * canvas.ratio();
+    // Words are never broken: where the longest is wider than the footprint, the label goes outside.
+    let longest = element.label.split_whitespace().map(|word| advance_mm(word, &SMALL)).fold(0.0, f64::max);
+    let within_mm = area.width_mm() - 0.8;
+    let lines = wrap(&element.label, &SMALL, within_mm.max(longest + 1e-6));
     let tall = lines.len() as f64 * LINE_MM;
     let block = |middle_mm: f64| -> Vec<Label> {
         lines
@@ -101,8 +105,12 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
             .collect()
     };
     let bands = [(centre.y_mm + reach, area.top_mm), (area.bottom_mm, centre.y_mm - reach)];
-    let within = bands.into_iter().filter(|(low, high)| high - low >= tall).map(|(low, high)| (low + high) / 2.0);
-    let outside = [area.top_mm + tall / 2.0 + 0.4, area.bottom_mm - tall / 2.0 - 0.4];
+    let within = bands
+        .into_iter()
+        .filter(|(low, high)| high - low >= tall && longest <= within_mm)
+        .map(|(low, high)| (low + high) / 2.0);
+    let (over, under) = (area.top_mm + tall / 2.0 + 0.6, area.bottom_mm - tall / 2.0 - 0.6);
+    let outside = [over, over + 3.2, under, under - 3.2];
     canvas.write_block(within.chain(outside).map(block).collect::<Vec<_>>(), &element.tag);
 }
 

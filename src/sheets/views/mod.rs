@@ -2,7 +2,9 @@
 
 mod inside;
 mod lid;
+mod on_rails;
 mod parts;
+mod rail;
 mod wall;
 
 use super::drawing::{Area, Canvas, Shape, bounds};
@@ -28,14 +30,8 @@ pub enum ViewName {
 
 impl ViewName {
     /// All views.
-    pub const ALL: [ViewName; 6] = [
-        ViewName::Inside,
-        ViewName::Lid,
-        ViewName::Bottom,
-        ViewName::Right,
-        ViewName::Top,
-        ViewName::Left,
-    ];
+    pub const ALL: [ViewName; 6] =
+        [ViewName::Inside, ViewName::Lid, ViewName::Bottom, ViewName::Right, ViewName::Top, ViewName::Left];
 
     /// The four walls in the order in which u runs round the box.
     pub const WALLS: [ViewName; 4] = [ViewName::Bottom, ViewName::Right, ViewName::Top, ViewName::Left];
@@ -57,10 +53,10 @@ impl ViewName {
         match self {
             ViewName::Inside => "Inside, lid removed",
             ViewName::Lid => "Lid, seen from outside",
-            ViewName::Bottom => "Bottom wall, seen from outside",
-            ViewName::Right => "Right wall, seen from outside",
-            ViewName::Top => "Top wall, seen from outside",
-            ViewName::Left => "Left wall, seen from outside",
+            ViewName::Bottom => "Bottom wall, seen from outside, lid upwards",
+            ViewName::Right => "Right wall, seen from outside, lid upwards",
+            ViewName::Top => "Top wall, seen from outside, lid upwards",
+            ViewName::Left => "Left wall, seen from outside, lid upwards",
         }
     }
 
@@ -77,11 +73,22 @@ impl ViewName {
     }
 }
 
+/// What a view shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Subject {
+    /// One of the named views.
+    Named(ViewName),
+    /// The rail with this index, with all that stands on it and the conductors that end there.
+    Rail(usize),
+}
+
 /// A drawn view; the datum is at the origin of the paper.
 #[derive(Debug, Clone)]
 pub(super) struct View {
-    /// Which one.
-    pub name: ViewName,
+    /// Short name.
+    pub name: String,
+    /// Words for the reader.
+    pub title: String,
     /// Millimetres of paper for one of the box.
     pub ratio: f64,
     /// Its shapes.
@@ -96,15 +103,20 @@ impl View {
 }
 
 /// Draws a view at a scale.
-pub(super) fn draw(arrangement: &Arrangement, name: ViewName, ratio: f64) -> View {
+pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> View {
     let mut canvas = Canvas::new(ratio);
-    match name {
-        ViewName::Inside => inside::draw(arrangement, &mut canvas),
-        ViewName::Lid => lid::draw(arrangement, &mut canvas),
-        ViewName::Bottom => wall::draw(arrangement, Face::Bottom, &mut canvas),
-        ViewName::Right => wall::draw(arrangement, Face::Right, &mut canvas),
-        ViewName::Top => wall::draw(arrangement, Face::Top, &mut canvas),
-        ViewName::Left => wall::draw(arrangement, Face::Left, &mut canvas),
+    let (name, title) = match subject {
+        Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
+        Subject::Rail(index) => rail::title(arrangement, index),
+    };
+    match subject {
+        Subject::Named(ViewName::Inside) => inside::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Lid) => lid::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Bottom) => wall::draw(arrangement, Face::Bottom, &mut canvas),
+        Subject::Named(ViewName::Right) => wall::draw(arrangement, Face::Right, &mut canvas),
+        Subject::Named(ViewName::Top) => wall::draw(arrangement, Face::Top, &mut canvas),
+        Subject::Named(ViewName::Left) => wall::draw(arrangement, Face::Left, &mut canvas),
+        Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
     }
-    View { name, ratio, shapes: canvas.into_shapes() }
+    View { name, title, ratio, shapes: canvas.into_shapes() }
 }

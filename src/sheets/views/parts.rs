@@ -2,17 +2,15 @@
 
 use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry};
 use crate::catalogue::CircuitKind;
-use crate::sheets::drawing::{Area, Canvas, Colour, Edge, Geometry, Layer, Mark, Pen, Shape, TextStyle, length};
+use crate::sheets::drawing::{
+    Area, Canvas, Colour, Edge, Geometry, Layer, Mark, Pen, Shape, TextStyle, length,
+};
 use crate::sheets::tenth;
 use crate::space::Face;
 
 /// Small text: tags and numbers on views.
-pub(super) const SMALL: TextStyle = TextStyle {
-    height_mm: 1.8,
-    bold: false,
-    upwards: false,
-    align: crate::sheets::drawing::Align::Start,
-};
+pub(super) const SMALL: TextStyle =
+    TextStyle { height_mm: 1.8, bold: false, upwards: false, align: crate::sheets::drawing::Align::Start };
 /// Between a view and the first row of labels along its edge.
 pub(super) const EDGE_GAP_MM: f64 = 2.0;
 
@@ -79,9 +77,9 @@ impl FaceOutline {
 pub(super) fn is_intrinsically_safe(arrangement: &Arrangement, entry: &PlacedEntry) -> bool {
     entry.part.for_intrinsically_safe
         || matches!(&entry.purpose, EntryPurpose::Cable(tag)
-            if arrangement.cables.iter().any(|cable| {
-                cable.tag == *tag && cable.kind == CircuitKind::IntrinsicallySafe
-            }))
+        if arrangement.cables.iter().any(|cable| {
+            cable.tag == *tag && cable.kind == CircuitKind::IntrinsicallySafe
+        }))
 }
 
 /// The filling of an entry: light blue for intrinsically safe ones.
@@ -89,9 +87,13 @@ pub(super) fn entry_fill(arrangement: &Arrangement, entry: &PlacedEntry) -> Colo
     if is_intrinsically_safe(arrangement, entry) { Colour::LightBlue } else { Colour::White }
 }
 
-/// Positions along an edge, each written once: equal ones (to a tenth) share one leader that begins
-/// at the one farthest from the edge.
-pub(super) fn position_marks(positions: &[(f64, f64)], canvas: &Canvas, edge: Edge) -> Vec<Mark> {
+/// A place to be dimensioned: its position along an edge, and where its own outline ends towards the
+/// edge, both in millimetres of the box.
+pub(super) type Position = (f64, f64);
+
+/// Positions along an edge, each written once: equal ones (to a tenth) share one extension line, which
+/// begins at the one nearest to the edge; centre lines lead on to those behind.
+pub(super) fn position_marks(positions: &[Position], canvas: &Canvas, edge: Edge) -> Vec<Mark> {
     let mut marks: Vec<Mark> = Vec::new();
     for (position_mm, across_mm) in positions {
         let content = tenth(*position_mm);
@@ -99,16 +101,13 @@ pub(super) fn position_marks(positions: &[(f64, f64)], canvas: &Canvas, edge: Ed
         match marks.iter_mut().find(|mark| mark.content == content) {
             Some(mark) => {
                 mark.from_mm = match edge {
-                    Edge::Lower | Edge::Left => mark.from_mm.max(from_mm),
-                    Edge::Upper | Edge::Right => mark.from_mm.min(from_mm),
+                    Edge::Lower | Edge::Left => mark.from_mm.min(from_mm),
+                    Edge::Upper | Edge::Right => mark.from_mm.max(from_mm),
                 };
             }
-            None => marks.push(Mark {
-                along_mm: position_mm * canvas.ratio(),
-                from_mm,
-                content,
-                subject: None,
-            }),
+            None => {
+                marks.push(Mark { along_mm: position_mm * canvas.ratio(), from_mm, content, subject: None })
+            }
         }
     }
     marks

@@ -32,8 +32,10 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     }
     datum(canvas, "u", "v");
     let lower = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> = entries.iter().map(|entry| (entry.u_mm, entry.v_mm)).collect();
-    let up: Vec<(f64, f64)> = entries.iter().map(|entry| (entry.v_mm, entry.u_mm)).collect();
+    let along: Vec<(f64, f64)> =
+        entries.iter().map(|entry| (entry.u_mm, entry.v_mm - entry.envelope_mm / 2.0)).collect();
+    let up: Vec<(f64, f64)> =
+        entries.iter().map(|entry| (entry.v_mm, entry.u_mm - entry.envelope_mm / 2.0)).collect();
     let from_centre = |positions: Vec<(f64, f64)>, edge: Edge, canvas: &mut Canvas, line_mm: f64| {
         let found = position_marks(&positions, canvas, edge);
         marks(canvas, edge, line_mm, found, SMALL);
@@ -58,13 +60,11 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
     canvas.add(Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm }).of(&entry.id));
     centre_mark(canvas, centre, (radius_mm, radius_mm), 1.0);
-    let number = |dx: f64, dy: f64| {
-        Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone())
-    };
+    let number = |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
     let width_mm = advance_mm(&entry.id, &SMALL.bold());
     let inside = (radius_mm >= NUMBER_INSIDE_MM && width_mm < radius_mm * 1.5).then(|| number(0.0, 2.1));
     let beside = envelope_mm + width_mm / 2.0 + 0.6;
-    let above = envelope_mm + 1.6;
+    let above = envelope_mm + 1.7;
     let outside = [
         number(0.0, above),
         number(0.0, -above),
@@ -83,7 +83,7 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     }
 }
 
-/// What the entry is for, under, above or beside its envelope where there is room; the hole table
+/// What the entry is for, above or under its envelope where there is room; the hole table
 /// has it in any case.
 fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
@@ -91,7 +91,7 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
     let words = tables::purpose_words(&entry.purpose);
     let label = |dy: f64| Label::centred(centre.moved(0.0, dy), SMALL, words.clone());
     let away = envelope_mm + 1.7;
-    canvas.write_first([label(-away), label(away)], Some(&entry.id));
+    canvas.write_first([label(away), label(-away)], Some(&entry.id));
 }
 
 /// The rectangles that may be drilled.
