@@ -4,9 +4,11 @@
 //! Views turn an [`Arrangement`] into neutral shapes in millimetres of paper ([`drawing`]), layout puts
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
+mod csv;
 pub mod drawing;
 mod layout;
 mod number;
+mod parts_list;
 mod summary;
 mod tables;
 mod views;
@@ -14,8 +16,10 @@ mod wiring;
 pub mod writers;
 
 pub use number::{fixed, number};
+pub use parts_list::{PartLine, part_lines, parts_list};
 pub use summary::summary;
 pub use views::ViewName;
+pub use wiring::{cable_schedule, terminal_schedule};
 
 use crate::arrangement::Arrangement;
 use drawing::Sheet;

@@ -2,3 +2,4 @@
 
 mod drawings;
 mod fixture;
+mod text;

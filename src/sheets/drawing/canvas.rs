@@ -15,13 +15,16 @@ const SHORTEST_PIECE_MM: f64 = 0.3;
 pub struct Canvas {
     ratio: f64,
     shapes: Vec<Shape>,
+    /// Where text stands.
     taken: Vec<Area>,
+    /// Where text that looks for its place must not stand.
+    reserved: Vec<Area>,
 }
 
 impl Canvas {
     /// An empty canvas on which one millimetre of the box takes `ratio` millimetres of paper.
     pub fn new(ratio: f64) -> Self {
-        Self { ratio, shapes: Vec::new(), taken: Vec::new() }
+        Self { ratio, shapes: Vec::new(), taken: Vec::new(), reserved: Vec::new() }
     }
 
     /// Millimetres of paper for one of the box.
@@ -111,15 +114,15 @@ impl Canvas {
         }
     }
 
-    /// Whether no text stands in an area of the paper.
+    /// Whether an area of the paper is neither written on nor reserved.
     pub fn is_free(&self, area: &Area) -> bool {
         let wide = area.grown(TEXT_GAP_MM);
-        !self.taken.iter().any(|taken| taken.meets(&wide))
+        !self.taken.iter().chain(&self.reserved).any(|taken| taken.meets(&wide))
     }
 
     /// Keeps an area of the paper free of texts that look for their place.
     pub fn reserve(&mut self, area: Area) {
-        self.taken.push(area);
+        self.reserved.push(area);
     }
 
     /// Writes the first of the labels that touches no text yet written; false if none does.

@@ -5,9 +5,10 @@ use super::widths::{BOLD, REGULAR};
 
 /// Share of the type size that a capital letter is high (the font the widths come from).
 const CAPITAL: f64 = 1409.0 / 2048.0;
-/// Shares of the type size that digits, capitals and plain small letters reach under and over the
-/// line.
-const PLAIN_REACH: (f64, f64) = (0.016, 0.73);
+/// Shares of the type size that capitals and digits reach under and over the line.
+const CAPITAL_REACH: (f64, f64) = (0.02, 0.71);
+/// The same for small letters without tails, and strokes.
+const PLAIN_REACH: (f64, f64) = (0.03, 0.75);
 /// The same for letters with tails, brackets and everything beyond plain letters (accents on capitals).
 const FULL_REACH: (f64, f64) = (0.212, 0.905);
 
@@ -87,11 +88,7 @@ impl Label {
             Align::Middle => length / 2.0,
             Align::End => length,
         };
-        let plain = |character: char| {
-            character.is_ascii_alphanumeric() && !"gjpqyQJ".contains(character)
-                || " .:+-=".contains(character)
-        };
-        let reach = if self.content.chars().all(plain) { PLAIN_REACH } else { FULL_REACH };
+        let reach = reach_of(&self.content);
         let (under, over) = (reach.0 * self.style.size_mm(), reach.1 * self.style.size_mm());
         let Spot { x_mm, y_mm } = self.at;
         if self.style.upwards {
@@ -106,6 +103,26 @@ impl Label {
         let half = style.height_mm / 2.0;
         let at = if style.upwards { at.moved(half, 0.0) } else { at.moved(0.0, -half) };
         Self { at, style: style.align(Align::Middle), content: content.into() }
+    }
+}
+
+/// How far a text reaches under and over its line, by the characters in it.
+fn reach_of(content: &str) -> (f64, f64) {
+    let is_capital = |character: char| {
+        (character.is_ascii_digit() || character.is_ascii_uppercase() && !"QJ".contains(character))
+            || " .:+-=".contains(character)
+    };
+    let is_plain = |character: char| {
+        is_capital(character)
+            || (character.is_ascii_lowercase() && !"gjpqy".contains(character))
+            || "/–×%Ø°".contains(character)
+    };
+    if content.chars().all(is_capital) {
+        CAPITAL_REACH
+    } else if content.chars().all(is_plain) {
+        PLAIN_REACH
+    } else {
+        FULL_REACH
     }
 }
 

@@ -26,8 +26,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     for element in &arrangement.elements {
         write_label(element, canvas);
     }
-    draw_usable(arrangement, canvas);
     draw_hinge(arrangement, &outline, canvas);
+    draw_usable(arrangement, canvas);
     datum(canvas, "x", "y");
     let outer = outline.outer_area(canvas);
     let along: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.x_mm, e.footprint.v_mm)).collect();
@@ -129,7 +129,6 @@ fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
         return;
     }
     let paper = canvas.area(lid.u_mm, lid.v_mm, lid.right_mm(), lid.top_mm());
-    canvas.add(Shape::new(Layer::Centre, Geometry::Rectangle(paper)));
     let words = format!("drillable {} × {}", tenth(lid.width_mm), tenth(lid.height_mm));
     let at = |x_mm: f64, y_mm: f64, align: Align| Label {
         at: Spot::new(x_mm, y_mm),
@@ -145,6 +144,7 @@ fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
         ],
         None,
     );
+    canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
 }
 
 /// The wall at which the lid is hinged.

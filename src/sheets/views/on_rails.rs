@@ -71,10 +71,11 @@ fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
     let is_earth = terminal.function == TerminalFunction::Earth;
     if is_earth {
         // Green and yellow: bands across, the text on the yellow ones.
-        let third = area.height_mm() / 3.0;
-        for (index, colour) in [Colour::Yellow, Colour::Green, Colour::Yellow].into_iter().enumerate() {
-            let low = area.bottom_mm + index as f64 * third;
-            let band = Area::new(area.left_mm, low, area.right_mm, low + third);
+        let (low, high) = (area.height_mm() * 0.4, area.height_mm() * 0.6);
+        for (from, to, colour) in
+            [(0.0, low, Colour::Yellow), (low, high, Colour::Green), (high, area.height_mm(), Colour::Yellow)]
+        {
+            let band = Area::new(area.left_mm, area.bottom_mm + from, area.right_mm, area.bottom_mm + to);
             canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(band)).fill(colour).without_edge());
         }
     }
@@ -83,6 +84,7 @@ fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
         body = body.fill(base);
     }
     canvas.add(body.of(&terminal.id));
+    canvas.reserve(area);
     write_terminal(terminal, area, turned, canvas);
 }
 
@@ -94,17 +96,17 @@ fn write_terminal(terminal: &PlacedTerminal, area: Area, turned: bool, canvas: &
     let mut write = |content: &str, style: TextStyle, turned: bool, dy: f64, room_mm: f64| {
         let length = advance_mm(content, &style);
         let turned = turned || length + 0.6 > area.width_mm();
-        let (along, across) = if turned { (length, style.height_mm) } else { (style.height_mm, length) };
-        if along > room_mm || across + 0.1 > area.width_mm() {
-            return;
-        }
         let style = if turned { style.upwards() } else { style };
         let label = Label::centred(middle.moved(0.0, dy), style, content);
+        let taken = label.area();
+        if taken.height_mm() > room_mm || !area.contains(&taken) {
+            return;
+        }
         canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
     };
     let room_mm = half_mm - 1.8;
     write(&terminal.number.to_string(), SMALL.bold(), turned, -(half_mm + 0.8) / 2.0, room_mm);
-    let marking = if terminal.spare && terminal.marking.is_empty() { "spare" } else { &terminal.marking };
+    let marking = if terminal.spare && terminal.marking.is_empty() { "SPARE" } else { &terminal.marking };
     write(marking, SMALL, false, (half_mm + 0.8) / 2.0, room_mm);
 }
 
@@ -118,6 +120,9 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
             })
             .map(|terminal| front(&terminal.body, canvas).centre())
             .collect();
+        if spots.is_empty() {
+            continue;
+        }
         for spot in &spots {
             let dot = Geometry::Circle { centre: *spot, radius_mm: 0.6 };
             canvas.add(Shape::new(Layer::Outline, dot).fill(Colour::Black).without_edge().of(&jumper.id));

@@ -98,7 +98,6 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
 fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
     for area in &wall.areas {
         let paper = canvas.area(area.u_mm, area.v_mm, area.right_mm(), area.top_mm());
-        canvas.add(Shape::new(Layer::Centre, Geometry::Rectangle(paper)));
         let kind = if wall.flange_plate { "flange plate" } else { "drillable" };
         let words = format!("{kind} {} × {}", tenth(area.width_mm), tenth(area.height_mm));
         let at = |x_mm: f64, y_mm: f64, align: Align| Label {
@@ -116,6 +115,7 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
             ],
             None,
         );
+        canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
     }
 }
 
