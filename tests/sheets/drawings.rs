@@ -177,6 +177,12 @@ fn every_number_and_core_is_written() {
         for entry in &arrangement.entries {
             assert!(texts.contains(&entry.id), "{name}: {}", entry.id);
         }
+        // Each element is named in the view of the lid, in its table, and behind it in the inside view.
+        for element in &arrangement.elements {
+            let count = texts.iter().filter(|text| **text == element.tag).count();
+            assert!(count >= 3, "{name}: {} {count}", element.tag);
+            assert!(texts.contains(&element.label), "{name}: {}", element.label);
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::geometry::{Area, Spot};
 use super::shape::{Geometry, Shape};
-use super::style::Layer;
+use super::style::{Colour, Layer};
 use super::text::{Label, TextStyle};
 
 /// Free space kept around a text that looks for its place.
@@ -136,6 +136,23 @@ impl Canvas {
             }
         }
         false
+    }
+
+    /// Like [`Canvas::write_first`], but if no label finds free space, the first that touches no text is
+    /// written over what is drawn, on a white ground.
+    pub fn write_over(&mut self, labels: Vec<Label>, subject: &str) -> bool {
+        if self.write_first(labels.iter().cloned(), Some(subject)) {
+            return true;
+        }
+        let clear = labels.into_iter().find(|label| {
+            let area = label.area();
+            !self.taken.iter().any(|taken| taken.meets(&area))
+        });
+        let Some(label) = clear else { return false };
+        let ground = Geometry::Rectangle(label.area().grown(TEXT_GAP_MM));
+        self.add(Shape::new(Layer::Text, ground).fill(Colour::White).without_edge());
+        self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
+        true
     }
 
     /// Writes the first of the blocks of lines of which none touches a text yet written; false if none

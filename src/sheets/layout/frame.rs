@@ -13,6 +13,8 @@ use crate::sheets::tenth;
 pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0);
 /// Height of the caution lines at the foot of the title block.
 const CAUTION_MM: f64 = 14.0;
+/// Height of a row of fields.
+const ROW_MM: f64 = 12.0;
 const FIELD: TextStyle = TextStyle { height_mm: 2.5, bold: false, upwards: false, align: Align::Start };
 const CAPTION: TextStyle = TextStyle { height_mm: 1.8, bold: false, upwards: false, align: Align::Start };
 
@@ -77,6 +79,9 @@ fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>
     shapes.push(rule(Spot::new(block.left_mm, top_mm), Spot::new(block.right_mm, top_mm), 0.35));
 }
 
+/// Caption, value and width of a field, millimetres.
+type Field<'a> = (&'a str, &'a str, f64);
+
 /// The fields in three rows.
 fn draw_fields(
     arrangement: &Arrangement,
@@ -98,25 +103,23 @@ fn draw_fields(
     );
     let scale = page.scale.map_or("–".to_string(), |scale| scale.name.to_string());
     let sheet = format!("{number} of {count}");
-    let rows: [(f64, Vec<(&str, &str, f64)>); 3] = [
-        (12.0, vec![("Tag", &job.tag, 50.0), ("Title", &job.title, 130.0)]),
-        (12.0, vec![("Sheet title", &page.title, 80.0), ("Enclosure (outer size)", &box_words, 100.0)]),
-        (
-            12.0,
-            vec![
-                ("Customer reference", &job.customer_reference, 40.0),
-                ("Revision", &job.revision, 18.0),
-                ("Drawn / date", "", 26.0),
-                ("Checked / date", "", 26.0),
-                ("Scale", &scale, 14.0),
-                ("Sheet", &sheet, 18.0),
-            ],
-        ),
+    let rows: [&[Field<'_>]; 3] = [
+        &[("Tag", &job.tag, 50.0), ("Title", &job.title, 130.0)],
+        &[("Sheet title", &page.title, 80.0), ("Enclosure (outer size)", &box_words, 100.0)],
+        &[
+            ("Customer reference", &job.customer_reference, 40.0),
+            ("Revision", &job.revision, 18.0),
+            ("Drawn / date", "", 26.0),
+            ("Checked / date", "", 26.0),
+            ("Scale", &scale, 14.0),
+            ("Sheet", &sheet, 18.0),
+        ],
     ];
     let mut top_mm = block.top_mm;
-    for (height_mm, fields) in rows {
+    let height_mm = ROW_MM;
+    for fields in rows {
         let mut left_mm = block.left_mm;
-        for (caption, value, width_mm) in fields {
+        for (caption, value, width_mm) in fields.iter().copied() {
             shapes.push(text(Spot::new(left_mm + 1.2, top_mm - 3.2), CAPTION, caption));
             if !value.is_empty() {
                 let style = if caption == "Tag" { FIELD.bold() } else { FIELD };

@@ -55,13 +55,19 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
             title: "Inside",
             subjects: vec![Subject::Named(ViewName::Inside)],
             tables: &tables,
+            readable: place::READABLE,
             remarks: Vec::new(),
         },
     )
 }
 
+/// Paper that a terminal takes along the rail so that its number and conductors are easily read.
+const PITCH_MM: f64 = 2.5;
+
 /// Every rail enlarged with the conductors on its terminals.
 fn terminals(arrangement: &Arrangement) -> Vec<Page> {
+    let widths = arrangement.terminals.iter().map(|terminal| terminal.body.width_mm());
+    let narrowest_mm = widths.fold(f64::MAX, f64::min);
     place::pages(
         arrangement,
         &Chapter {
@@ -69,6 +75,7 @@ fn terminals(arrangement: &Arrangement) -> Vec<Page> {
             title: "Terminals and conductors",
             subjects: (0..arrangement.rails.len()).rev().map(Subject::Rail).collect(),
             tables: &|_| Vec::new(),
+            readable: (PITCH_MM / narrowest_mm).min(1.0),
             remarks: vec!["At each clamp: cable / core, or element / point, of the conductor.".into()],
         },
     )
@@ -85,6 +92,7 @@ fn lid(arrangement: &Arrangement) -> Vec<Page> {
             title: "Lid, drilling",
             subjects: vec![Subject::Named(ViewName::Lid)],
             tables: &|_| filled(vec![tables::lid_holes(arrangement)]),
+            readable: place::READABLE,
             remarks: remark.into_iter().collect(),
         },
     )
@@ -118,6 +126,7 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
             title: "Walls, drilling",
             subjects: drilled.into_iter().map(Subject::Named).collect(),
             tables: &tables,
+            readable: place::READABLE,
             remarks: remark.into_iter().collect(),
         },
     )

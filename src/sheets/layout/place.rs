@@ -12,9 +12,8 @@ use crate::sheets::views::{self, Subject, View, ViewName};
 const GAP_MM: f64 = 7.0;
 /// Height kept over a view for its title.
 const TITLE_MM: f64 = 8.0;
-/// The smallest ratio that is easily read: views are spread over more sheets before they are drawn
-/// smaller, and tables stay beside views at this scale rather than move to a sheet of their own.
-const READABLE: f64 = 0.4;
+/// The smallest ratio at which holes and elements are easily read.
+pub(super) const READABLE: f64 = 0.4;
 
 /// What goes on the sheets of one name.
 pub(super) struct Chapter<'a> {
@@ -26,6 +25,9 @@ pub(super) struct Chapter<'a> {
     pub subjects: Vec<Subject>,
     /// The tables that go with some of the views.
     pub tables: &'a dyn Fn(&[Subject]) -> Vec<Table>,
+    /// The smallest ratio that is easily read: views are spread over more sheets before they are drawn
+    /// smaller, and tables stay beside views at this scale rather than move to a sheet of their own.
+    pub readable: f64,
     /// Remarks on each sheet with views.
     pub remarks: Vec<String>,
 }
@@ -39,7 +41,7 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             chapter.subjects.chunks(size.max(1)).map(|part| compose(arrangement, part, chapter)).collect();
         let Some(parts) = parts else { continue };
         let least = |parts: &[Composed]| parts.iter().map(|p| p.placed.scale.ratio).fold(f64::MAX, f64::min);
-        let is_readable = least(&parts) >= READABLE;
+        let is_readable = least(&parts) >= chapter.readable - 1e-9;
         if best.as_ref().is_none_or(|found| least(&parts) > least(found) + 1e-9) {
             best = Some(parts);
         }
@@ -102,7 +104,7 @@ fn compose(arrangement: &Arrangement, subjects: &[Subject], chapter: &Chapter<'_
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
         let complete = composed.left_over.is_empty();
-        (complete && ratio >= READABLE, ratio, complete)
+        (complete && ratio >= chapter.readable - 1e-9, ratio, complete)
     };
     match (beside, above) {
         (Some(a), Some(b)) => Some(if worth(&b) > worth(&a) { b } else { a }),

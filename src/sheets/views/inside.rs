@@ -135,19 +135,27 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
             content: element.tag.clone(),
         };
         let (inner, outer) = (area.top_mm - 2.8, area.top_mm + 0.9);
-        canvas.write_first(
-            [
-                Label::centred(area.centre(), SMALL, element.tag.clone()),
-                at(area.left_mm + 0.8, inner, Align::Start),
-                at(area.right_mm - 0.8, inner, Align::End),
-                at(area.left_mm + 0.8, area.bottom_mm + 1.0, Align::Start),
-                at(area.left_mm, outer, Align::Start),
-                at(area.right_mm, outer, Align::End),
-                at(area.left_mm, area.bottom_mm - 2.8, Align::Start),
-                at(area.right_mm, area.bottom_mm - 2.8, Align::End),
-            ],
-            Some(&element.tag),
-        );
+        let mut places = vec![
+            Label::centred(area.centre(), SMALL, element.tag.clone()),
+            at(area.left_mm + 0.8, inner, Align::Start),
+            at(area.right_mm - 0.8, inner, Align::End),
+            at(area.left_mm + 0.8, area.bottom_mm + 1.0, Align::Start),
+            at(area.right_mm - 0.8, area.bottom_mm + 1.0, Align::End),
+            at(area.left_mm, outer, Align::Start),
+            at(area.right_mm, outer, Align::End),
+            at(area.left_mm, area.bottom_mm - 2.8, Align::Start),
+            at(area.right_mm, area.bottom_mm - 2.8, Align::End),
+        ];
+        // Then anywhere on the body, from the middle outwards.
+        for step in 1..8 {
+            let share = f64::from(step) / 16.0;
+            for (right, up) in [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, -1.0)] {
+                let spot =
+                    area.centre().moved(right * share * area.width_mm(), up * share * area.height_mm());
+                places.push(Label::centred(spot, SMALL, element.tag.clone()));
+            }
+        }
+        canvas.write_over(places, &element.tag);
         canvas.interrupted_rectangle(Layer::Hidden, area, &element.tag);
     }
 }

@@ -52,6 +52,7 @@ pub(super) fn front(block: &Block, canvas: &Canvas) -> Area {
 fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
     for accessory in arrangement.accessories.iter().filter(|part| part.rail == rail.id) {
         let area = front(&accessory.body, canvas);
+        canvas.reserve(area);
         let shape =
             Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25)).of(&accessory.id);
         match accessory.kind {

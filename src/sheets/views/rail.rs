@@ -30,11 +30,10 @@ pub(super) fn draw(arrangement: &Arrangement, index: usize, canvas: &mut Canvas)
     on_rails::draw(arrangement, rail, canvas);
     let mut longest_mm = 0.0_f64;
     for terminal in arrangement.terminals.iter().filter(|terminal| terminal.rail == rail.id) {
-        for side in [Side::Lower, Side::Upper] {
-            longest_mm = longest_mm.max(write_ends(arrangement, terminal, side, canvas));
-        }
+        write_ends(arrangement, terminal, Side::Lower, canvas);
+        longest_mm = longest_mm.max(write_ends(arrangement, terminal, Side::Upper, canvas));
     }
-    on_rails::write_strips(arrangement, rail, longest_mm + 2.0 * GAP_MM + 0.2, canvas);
+    on_rails::write_strips(arrangement, rail, longest_mm + 2.0 * GAP_MM, canvas);
     write_positions(arrangement, rail, canvas);
 }
 
