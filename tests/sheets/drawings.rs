@@ -6,7 +6,12 @@ use glandrail::sheets::drawing::{Area, Sheet};
 use glandrail::sheets::{ViewName, drawings, svg, view_svg};
 
 fn every_fixture() -> Vec<(&'static str, Arrangement)> {
-    vec![("small", fixture::small()), ("large", fixture::large()), ("bare", fixture::bare())]
+    vec![
+        ("small", fixture::small()),
+        ("large", fixture::large()),
+        ("bare", fixture::bare()),
+        ("wordy", fixture::wordy()),
+    ]
 }
 
 /// Texts that touch each other, and texts that leave the sheet's border.

@@ -43,6 +43,29 @@ pub fn large() -> Arrangement {
     })
 }
 
+/// The small box with words far longer than anybody should use, and characters that files must guard.
+pub fn wordy() -> Arrangement {
+    let mut arrangement = small();
+    arrangement.job.tag = "JB-2107-AREA-51-LOADING-BAY-NORTH-EAST".into();
+    arrangement.job.title = "A title that goes on <and> on & on \"without\" an end ".repeat(5);
+    arrangement.catalogue_warning = Some("Invented data, not for use in any real installation. ".repeat(12));
+    arrangement.enclosure.id = "DEMO-ENCLOSURE-WITH-A-NAME-AS-LONG-AS-THE-WALL-IT-HANGS-ON".into();
+    for (index, entry) in arrangement.entries.iter_mut().enumerate() {
+        if let EntryPurpose::Cable(tag) = &mut entry.purpose {
+            *tag = format!("W-HOLLIN-QUAY-{index:03}-INSTRUMENT-CABLE-TO-THE-PUMP");
+        }
+        entry.part.id = format!("DEMO-GLAND-OF-MANY-WORDS-AND-SOME-MORE-{index}");
+    }
+    for element in &mut arrangement.elements {
+        element.label = "Überdrucksicherungsanlagenabschaltung NORTH LOADING ARM".into();
+        element.part = "DEMO-OPERATING-ELEMENT-OF-MANY-WORDS-AND-SOME-MORE-AND-YET-MORE".into();
+    }
+    for terminal in &mut arrangement.terminals {
+        terminal.marking = "LONG-MARKING-1".into();
+    }
+    arrangement
+}
+
 /// A box without elements, rails or entries to speak of.
 pub fn bare() -> Arrangement {
     build(&Plan {

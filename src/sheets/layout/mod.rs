@@ -48,6 +48,8 @@ pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
 /// The inside with rails and strips.
 fn inside(arrangement: &Arrangement) -> Vec<Page> {
     let tables = |_: &[Subject]| filled(vec![tables::rails(arrangement), tables::strips(arrangement)]);
+    let remark = (!arrangement.rails.is_empty())
+        .then(|| "Each rail enlarged with its conductors: see the sheets of the terminals.".to_string());
     place::pages(
         arrangement,
         &Chapter {
@@ -56,7 +58,7 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
             subjects: vec![Subject::Named(ViewName::Inside)],
             tables: &tables,
             readable: place::READABLE,
-            remarks: Vec::new(),
+            remarks: remark.into_iter().collect(),
         },
     )
 }
