@@ -186,7 +186,11 @@ fn every_number_and_core_is_written() {
         for element in &arrangement.elements {
             let count = texts.iter().filter(|text| **text == element.tag).count();
             assert!(count >= 3, "{name}: {} {count}", element.tag);
-            assert!(texts.contains(&element.label), "{name}: {}", element.label);
+            for word in element.label.split_whitespace() {
+                // A word wider than its column is broken: its beginning must be there all the same.
+                let begin: String = word.chars().take(8).collect();
+                assert!(texts.iter().any(|text| text.contains(&begin)), "{name}: {word}");
+            }
         }
     }
 }

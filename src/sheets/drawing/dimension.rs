@@ -69,7 +69,7 @@ pub fn marks(canvas: &mut Canvas, edge: Edge, line_mm: f64, mut marks: Vec<Mark>
         Edge::Left => style.align(Align::End),
         Edge::Right => style.align(Align::Start),
     };
-    let pitch_mm = style.height_mm * 1.6;
+    let pitch_mm = style.height_mm * 1.7;
     let wished: Vec<f64> = marks.iter().map(|mark| mark.along_mm).collect();
     let mut reach_mm = line_mm;
     for (mark, moved_mm) in marks.iter().zip(spread(&wished, pitch_mm)) {
