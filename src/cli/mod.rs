@@ -1,1 +1,3 @@
 //! One file per command. Holds no calculation.
+
+pub mod figure;

@@ -18,7 +18,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::convection::{Convection, Orientation, film, radiation_w_m2k};
-use crate::standards::provenance::{OutOfRange, Source, Status, within};
+use crate::standards::provenance::{OutOfRange, Source, Status, within, words};
 
 /// The model: films by Churchill–Chu and McAdams, radiation, conduction through the wall.
 pub const SOURCE: Source = Source::new(
@@ -29,14 +29,15 @@ pub const SOURCE: Source = Source::new(
 );
 
 /// How the box stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Mounting {
     /// Air on all sides.
     Free,
     /// On a wall: the rear face passes no heat.
     Wall,
 }
+
+words!(Mounting, "mounting", "free or wall", { Free => "free", Wall => "wall" });
 
 /// The wall of a box.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -51,16 +52,31 @@ pub struct Wall {
 
 impl Wall {
     /// Glass-fibre reinforced polyester, 4 mm.
-    pub const GRP: Wall = Wall { thickness_mm: 4.0, conductivity_w_mk: 0.25, emissivity: 0.9 };
+    pub const GRP: Wall = Wall {
+        thickness_mm: 4.0,
+        conductivity_w_mk: 0.25,
+        emissivity: 0.9,
+    };
     /// Painted sheet steel, 1.5 mm. The paint decides the emissivity.
-    pub const PAINTED_STEEL: Wall = Wall { thickness_mm: 1.5, conductivity_w_mk: 50.0, emissivity: 0.9 };
+    pub const PAINTED_STEEL: Wall = Wall {
+        thickness_mm: 1.5,
+        conductivity_w_mk: 50.0,
+        emissivity: 0.9,
+    };
     /// Bare stainless sheet, 1.5 mm. Radiates a third of what paint does (recalled: 0.2 … 0.35 for a
     /// clean brushed surface), so the box runs warmer than a painted one of its size.
-    pub const BARE_STAINLESS: Wall = Wall { thickness_mm: 1.5, conductivity_w_mk: 15.0, emissivity: 0.3 };
+    pub const BARE_STAINLESS: Wall = Wall {
+        thickness_mm: 1.5,
+        conductivity_w_mk: 15.0,
+        emissivity: 0.3,
+    };
 
     /// The same wall with another thickness, mm.
     pub const fn with_thickness_mm(self, thickness_mm: f64) -> Wall {
-        Wall { thickness_mm, ..self }
+        Wall {
+            thickness_mm,
+            ..self
+        }
     }
 }
 
@@ -167,8 +183,20 @@ impl ClosedBox {
         within("outer height", self.height_mm, "mm", 20.0, 3000.0)?;
         within("outer depth", self.depth_mm, "mm", 20.0, 3000.0)?;
         within("wall thickness", self.wall.thickness_mm, "mm", 0.1, 50.0)?;
-        within("conductivity of the wall", self.wall.conductivity_w_mk, "W/(m K)", 0.01, 500.0)?;
-        within("emissivity of the wall", self.wall.emissivity, "1", 0.0, 1.0)?;
+        within(
+            "conductivity of the wall",
+            self.wall.conductivity_w_mk,
+            "W/(m K)",
+            0.01,
+            500.0,
+        )?;
+        within(
+            "emissivity of the wall",
+            self.wall.emissivity,
+            "1",
+            0.0,
+            1.0,
+        )?;
         Ok(self)
     }
 
@@ -178,15 +206,28 @@ impl ClosedBox {
     /// The top is unstable on both sides (warm air under a cooler plate, a warm plate under cooler
     /// air), the bottom stable on both.
     fn faces(&self) -> Vec<(BoxFace, f64, Orientation, f64)> {
-        let (width, height, depth) =
-            (self.width_mm / 1000.0, self.height_mm / 1000.0, self.depth_mm / 1000.0);
+        let (width, height, depth) = (
+            self.width_mm / 1000.0,
+            self.height_mm / 1000.0,
+            self.depth_mm / 1000.0,
+        );
         let level = width * depth / (2.0 * (width + depth));
-        let mut faces = vec![(BoxFace::Front, width * height, Orientation::Vertical, height)];
+        let mut faces = vec![(
+            BoxFace::Front,
+            width * height,
+            Orientation::Vertical,
+            height,
+        )];
         if self.mounting == Mounting::Free {
             faces.push((BoxFace::Rear, width * height, Orientation::Vertical, height));
         }
         faces.push((BoxFace::Left, height * depth, Orientation::Vertical, height));
-        faces.push((BoxFace::Right, height * depth, Orientation::Vertical, height));
+        faces.push((
+            BoxFace::Right,
+            height * depth,
+            Orientation::Vertical,
+            height,
+        ));
         faces.push((BoxFace::Top, width * depth, Orientation::Unstable, level));
         faces.push((BoxFace::Bottom, width * depth, Orientation::Stable, level));
         faces
@@ -213,7 +254,13 @@ impl ClosedBox {
     /// ```
     pub fn for_rise(self, inside_rise_k: f64, ambient_c: f64) -> Result<Balance, OutOfRange> {
         let closed_box = self.checked()?;
-        let ambient_c = within("ambient temperature", ambient_c, "°C", LOWEST_AMBIENT_C, HIGHEST_AMBIENT_C)?;
+        let ambient_c = within(
+            "ambient temperature",
+            ambient_c,
+            "°C",
+            LOWEST_AMBIENT_C,
+            HIGHEST_AMBIENT_C,
+        )?;
         let inside_rise_k = within("inside rise", inside_rise_k, "K", 0.0, LARGEST_RISE_K)?;
         let inside_air_c = ambient_c + inside_rise_k;
         let faces = closed_box
@@ -232,14 +279,18 @@ impl ClosedBox {
             inside_rise_k,
             power_w,
             exposed_area_m2,
-            overall_w_m2k: if driving > 0.0 { power_w / driving } else { 0.0 },
+            overall_w_m2k: if driving > 0.0 {
+                power_w / driving
+            } else {
+                0.0
+            },
             hottest_outer_surface_c: faces
                 .iter()
                 .map(|face| face.outer_surface_c)
                 .fold(f64::NEG_INFINITY, f64::max),
-            below_published_range: faces
-                .iter()
-                .any(|face| face.outside.below_published_range || face.inside.below_published_range),
+            below_published_range: faces.iter().any(|face| {
+                face.outside.below_published_range || face.inside.below_published_range
+            }),
             faces,
         })
     }
@@ -295,13 +346,15 @@ impl ClosedBox {
         };
         let at = |outer_surface_c: f64, flux_w_m2: f64| -> Result<FaceBalance, OutOfRange> {
             let outside = film(orientation, length_m, outer_surface_c, ambient_c)?;
-            let outside_radiation_w_m2k = radiation_w_m2k(wall.emissivity, outer_surface_c, ambient_c)?;
+            let outside_radiation_w_m2k =
+                radiation_w_m2k(wall.emissivity, outer_surface_c, ambient_c)?;
             // Never above the inside air: the flux in is then nil, and bisection turns back.
             let inner_surface_c = (outer_surface_c + flux_w_m2 * wall_m2k_w).min(inside_air_c);
             let inside = film(orientation, length_m, inner_surface_c, inside_air_c)?;
-            let inside_radiation_w_m2k = radiation_w_m2k(wall.emissivity, inner_surface_c, inside_air_c)?;
-            let flux_in =
-                (inside.coefficient_w_m2k + inside_radiation_w_m2k) * (inside_air_c - inner_surface_c);
+            let inside_radiation_w_m2k =
+                radiation_w_m2k(wall.emissivity, inner_surface_c, inside_air_c)?;
+            let flux_in = (inside.coefficient_w_m2k + inside_radiation_w_m2k)
+                * (inside_air_c - inner_surface_c);
             Ok(FaceBalance {
                 face,
                 area_m2,
@@ -329,7 +382,11 @@ impl ClosedBox {
         // temperature. The balance may come to rest on that step; the flux is then between the two
         // laws, and what the inside delivers decides it. Elsewhere both ends are the same.
         let (mut least, mut most) = (flux_out(low)?, flux_out(high)?);
-        let steps = if most - least > NO_STEP * most { HALVINGS } else { 0 };
+        let steps = if most - least > NO_STEP * most {
+            HALVINGS
+        } else {
+            0
+        };
         for _ in 0..steps {
             let middle = 0.5 * (least + most);
             if at(low, middle)?.residual_w_m2 < 0.0 {
@@ -343,72 +400,4 @@ impl ClosedBox {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::heat::convection::TURBULENT_FROM_RAYLEIGH;
-
-    fn grp(width_mm: f64, height_mm: f64, depth_mm: f64) -> ClosedBox {
-        ClosedBox { width_mm, height_mm, depth_mm, wall: Wall::GRP, mounting: Mounting::Wall }
-    }
-
-    #[test]
-    fn power_and_rise_are_inverse() {
-        for power in [0.0, 0.01, 1.0, 25.0, 90.0] {
-            let balance = grp(271.0, 271.0, 135.0).for_power(power, 40.0).expect("in range");
-            assert!((balance.power_w - power).abs() < 1e-9, "{power} W: {}", balance.power_w);
-            let back = grp(271.0, 271.0, 135.0).for_rise(balance.inside_rise_k, 40.0).expect("in range");
-            assert_eq!(back, balance);
-        }
-    }
-
-    #[test]
-    fn every_resistance_passes_the_same_flux() {
-        let balance = grp(300.0, 200.0, 150.0).for_rise(35.0, -20.0).expect("in range");
-        assert_eq!(balance.faces.len(), 5);
-        for face in &balance.faces {
-            let through_wall = 0.25 / 0.004 * (face.inner_surface_c - face.outer_surface_c);
-            assert!((through_wall - face.flux_w_m2).abs() < 1e-9 * face.flux_w_m2);
-            assert!(face.residual_w_m2.abs() < 1e-9 * face.flux_w_m2);
-            assert!(face.outer_surface_c > -20.0 && face.inner_surface_c < 15.0);
-        }
-    }
-
-    #[test]
-    fn more_area_less_radiation_and_a_thicker_wall_act_as_they_must() {
-        let rise = |closed_box: ClosedBox| closed_box.for_power(15.0, 40.0).expect("in range").inside_rise_k;
-        let plain = rise(grp(271.0, 271.0, 135.0));
-        assert!(rise(grp(300.0, 271.0, 135.0)) < plain);
-        assert!(rise(ClosedBox { mounting: Mounting::Free, ..grp(271.0, 271.0, 135.0) }) < plain);
-        let thick = Wall::GRP.with_thickness_mm(8.0);
-        assert!(rise(ClosedBox { wall: thick, ..grp(271.0, 271.0, 135.0) }) > plain);
-        let bare = rise(ClosedBox { wall: Wall::BARE_STAINLESS, ..grp(271.0, 271.0, 135.0) });
-        let painted = rise(ClosedBox { wall: Wall::PAINTED_STEEL, ..grp(271.0, 271.0, 135.0) });
-        assert!(painted < plain && plain < bare);
-    }
-
-    #[test]
-    fn too_much_power_is_an_error_with_the_limit() {
-        let error = grp(80.0, 80.0, 60.0).for_power(500.0, 40.0).expect_err("far too much");
-        assert!(error.to_string().starts_with("power inside 500 W lies outside"), "{error}");
-        assert!(grp(80.0, 80.0, 60.0).for_power(-1.0, 40.0).is_err());
-        assert!(grp(80.0, 80.0, 60.0).for_power(f64::NAN, 40.0).is_err());
-        assert!(grp(0.0, 80.0, 60.0).for_power(1.0, 40.0).is_err());
-    }
-
-    #[test]
-    fn a_step_between_the_two_laws_of_the_top_is_survived() {
-        // A top this wide passes Ra = 10⁷ somewhere in the range of powers.
-        let wide = grp(900.0, 300.0, 900.0);
-        let (mut last, mut laminar, mut turbulent) = (-1.0, false, false);
-        for watts in 1..400 {
-            let balance = wide.for_power(f64::from(watts), 20.0).expect("in range");
-            assert!(balance.inside_rise_k > last);
-            assert!((balance.power_w - f64::from(watts)).abs() < 1e-6);
-            last = balance.inside_rise_k;
-            let top = balance.faces.iter().find(|face| face.face == BoxFace::Top).expect("exposed");
-            laminar |= top.outside.rayleigh < TURBULENT_FROM_RAYLEIGH * 0.9;
-            turbulent |= top.outside.rayleigh > TURBULENT_FROM_RAYLEIGH * 1.1;
-        }
-        assert!(laminar && turbulent, "the powers must lie on both sides of the step");
-    }
-}
+mod tests;

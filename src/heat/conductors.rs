@@ -43,7 +43,9 @@ impl Conductor {
             Conductor::Metric { section_mm2, class } => {
                 iec_60228::resistance_ohm_per_km(section_mm2, class, temperature_c)
             }
-            Conductor::American { gauge, stranding } => gauge.resistance_ohm_per_km(stranding, temperature_c),
+            Conductor::American { gauge, stranding } => {
+                gauge.resistance_ohm_per_km(stranding, temperature_c)
+            }
         }
     }
 
@@ -152,7 +154,10 @@ mod tests {
 
     #[test]
     fn warm_copper_gives_more_heat_at_the_same_current() {
-        let conductor = Conductor::Metric { section_mm2: 2.5, class: ConductorClass::Class5 };
+        let conductor = Conductor::Metric {
+            section_mm2: 2.5,
+            class: ConductorClass::Class5,
+        };
         let cold = terminal_heat_w(1.0, 2, conductor, 405.0, 10.0, REFERENCE_C).expect("in range");
         let warm = terminal_heat_w(1.0, 2, conductor, 405.0, 10.0, 80.0).expect("in range");
         // The terminal's own 0.1 W stays, the conductors grow by 1.2358.
@@ -161,15 +166,20 @@ mod tests {
 
     #[test]
     fn both_systems_of_sizes_are_served() {
-        let american =
-            Conductor::American { gauge: "12".parse().expect("gauge"), stranding: Stranding::Stranded };
+        let american = Conductor::American {
+            gauge: "12".parse().expect("gauge"),
+            stranding: Stranding::Stranded,
+        };
         let heat = conductor_heat(american, 1000.0, 1.0, 20.0).expect("in range");
         assert!((heat.resistance_mohm - 5.211 * 1.02).abs() < 1e-3);
     }
 
     #[test]
     fn nonsense_is_refused() {
-        let odd = Conductor::Metric { section_mm2: 2.4, class: ConductorClass::Class5 };
+        let odd = Conductor::Metric {
+            section_mm2: 2.4,
+            class: ConductorClass::Class5,
+        };
         assert!(conductor_heat(odd, 100.0, 1.0, 20.0).is_err());
         assert!(resistance_heat_w(1.0, -1.0).is_err());
         assert!(resistance_heat_w(f64::NAN, 1.0).is_err());

@@ -12,14 +12,26 @@ use super::air::{Air, CELSIUS_ZERO_K, GRAVITY_M_S2};
 use crate::standards::provenance::{OutOfRange, Source, Status, within};
 
 /// Vertical plate: Churchill and Chu.
-pub const VERTICAL: Source =
-    Source::new("Churchill and Chu", "1975", "vertical plate, all Rayleigh numbers", Status::Published);
+pub const VERTICAL: Source = Source::new(
+    "Churchill and Chu",
+    "1975",
+    "vertical plate, all Rayleigh numbers",
+    Status::Published,
+);
 /// Horizontal plate, unstable side: McAdams.
-pub const UNSTABLE: Source =
-    Source::new("McAdams", "1954", "horizontal plate, hot side up", Status::Published);
+pub const UNSTABLE: Source = Source::new(
+    "McAdams",
+    "1954",
+    "horizontal plate, hot side up",
+    Status::Published,
+);
 /// Horizontal plate, stable side: McAdams.
-pub const STABLE: Source =
-    Source::new("McAdams", "1954", "horizontal plate, hot side down", Status::Published);
+pub const STABLE: Source = Source::new(
+    "McAdams",
+    "1954",
+    "horizontal plate, hot side down",
+    Status::Published,
+);
 
 /// How a surface lies to the flow along it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -39,7 +51,7 @@ impl Orientation {
         match self {
             Orientation::Vertical => (0.1, 1e12),
             Orientation::Unstable => (1e4, 1e11),
-            Orientation::Stable => (1e5, 1e11),
+            Orientation::Stable => (1e5, 1e10),
         }
     }
 
@@ -67,7 +79,8 @@ pub fn nusselt_vertical(rayleigh: f64, prandtl: f64) -> f64 {
 /// Churchill and Chu, laminar form, more accurate up to Ra = 10⁹:
 /// Nu = 0.68 + 0.670 Ra^(1/4) / [1 + (0.492/Pr)^(9/16)]^(4/9).
 pub fn nusselt_vertical_laminar(rayleigh: f64, prandtl: f64) -> f64 {
-    0.68 + 0.670 * rayleigh.sqrt().sqrt() / (1.0 + (0.492 / prandtl).powf(9.0 / 16.0)).powf(4.0 / 9.0)
+    0.68 + 0.670 * rayleigh.sqrt().sqrt()
+        / (1.0 + (0.492 / prandtl).powf(9.0 / 16.0)).powf(4.0 / 9.0)
 }
 
 /// McAdams, unstable side: 0.54 Ra^(1/4) up to 10⁷, then 0.15 Ra^(1/3).
@@ -90,7 +103,11 @@ pub fn nusselt_unstable_laminar(rayleigh: f64) -> f64 {
 pub fn nusselt_unstable_blended(rayleigh: f64, prandtl: f64) -> f64 {
     let laminar_factor = 0.671 / (1.0 + (0.492 / prandtl).powf(9.0 / 16.0)).powf(4.0 / 9.0);
     let thin_layer = 0.835 * laminar_factor * rayleigh.sqrt().sqrt();
-    let laminar = if thin_layer > 0.0 { 1.4 / (1.4 / thin_layer).ln_1p() } else { 0.0 };
+    let laminar = if thin_layer > 0.0 {
+        1.4 / (1.4 / thin_layer).ln_1p()
+    } else {
+        0.0
+    };
     let turbulent = 0.14 * (1.0 + 0.0107 * prandtl) / (1.0 + 0.01 * prandtl) * rayleigh.cbrt();
     (laminar.powi(10) + turbulent.powi(10)).powf(0.1)
 }
@@ -149,8 +166,9 @@ pub fn film(
     let film = Air::at((surface_c + air_c) / 2.0)?;
     let difference_k = (surface_c - air_c).abs();
     let viscosity = film.kinematic_viscosity_m2_s;
-    let grashof = GRAVITY_M_S2 * film.expansion_per_k * difference_k * length_m * length_m * length_m
-        / (viscosity * viscosity);
+    let grashof =
+        GRAVITY_M_S2 * film.expansion_per_k * difference_k * length_m * length_m * length_m
+            / (viscosity * viscosity);
     let (least, most) = orientation.published_range();
     let rayleigh = within("Rayleigh number", grashof * film.prandtl, "1", 0.0, most)?;
     let nusselt = match orientation {
@@ -185,10 +203,17 @@ pub const STEFAN_BOLTZMANN_W_M2K4: f64 = 5.670_374_419e-8;
 /// let coefficient = radiation_w_m2k(0.9, 49.498, 40.0).unwrap();
 /// assert!((coefficient - 6.5596).abs() < 1e-4);
 /// ```
-pub fn radiation_w_m2k(emissivity: f64, surface_c: f64, surroundings_c: f64) -> Result<f64, OutOfRange> {
+pub fn radiation_w_m2k(
+    emissivity: f64,
+    surface_c: f64,
+    surroundings_c: f64,
+) -> Result<f64, OutOfRange> {
     let emissivity = within("emissivity", emissivity, "1", 0.0, 1.0)?;
     let (surface, around) = (surface_c + CELSIUS_ZERO_K, surroundings_c + CELSIUS_ZERO_K);
-    Ok(emissivity * STEFAN_BOLTZMANN_W_M2K4 * (surface * surface + around * around) * (surface + around))
+    Ok(emissivity
+        * STEFAN_BOLTZMANN_W_M2K4
+        * (surface * surface + around * around)
+        * (surface + around))
 }
 
 #[cfg(test)]
@@ -197,7 +222,11 @@ mod tests {
 
     #[test]
     fn no_difference_no_trouble() {
-        for orientation in [Orientation::Vertical, Orientation::Unstable, Orientation::Stable] {
+        for orientation in [
+            Orientation::Vertical,
+            Orientation::Unstable,
+            Orientation::Stable,
+        ] {
             let still = film(orientation, 0.2, 40.0, 40.0).expect("in range");
             assert!(still.coefficient_w_m2k.is_finite() && still.below_published_range);
         }
@@ -206,7 +235,8 @@ mod tests {
 
     #[test]
     fn too_large_a_plate_is_an_error() {
-        let error = film(Orientation::Unstable, 8.0, 90.0, 20.0).expect_err("beyond the correlation");
+        let error =
+            film(Orientation::Unstable, 8.0, 90.0, 20.0).expect_err("beyond the correlation");
         assert!(error.to_string().starts_with("Rayleigh number"), "{error}");
     }
 

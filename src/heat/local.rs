@@ -28,7 +28,13 @@ pub fn terminal_rise_k(
     current_a: f64,
 ) -> Result<f64, OutOfRange> {
     let rise_at_rated_k = within("rise at rated current", rise_at_rated_k, "K", 0.0, 400.0)?;
-    let rated_current_a = within("rated current", rated_current_a, "A", f64::MIN_POSITIVE, 10_000.0)?;
+    let rated_current_a = within(
+        "rated current",
+        rated_current_a,
+        "A",
+        f64::MIN_POSITIVE,
+        10_000.0,
+    )?;
     let current_a = within("current", current_a, "A", 0.0, rated_current_a)?;
     let share = current_a / rated_current_a;
     Ok(rise_at_rated_k * share * share)

@@ -33,6 +33,13 @@ pub fn rise_for_power(closed_box: &ClosedBox, power_w: f64) -> Result<Rise, OutO
 ///
 /// # Errors
 /// As [`rise_for_power`], and a negative rise.
-pub fn power_for_rise(closed_box: &ClosedBox, rise_at_half_height_k: f64) -> Result<Rise, OutOfRange> {
-    iec_tr_60890::power_for_rise(size_of(closed_box), installation_of(closed_box), rise_at_half_height_k)
+pub fn power_for_rise(
+    closed_box: &ClosedBox,
+    rise_at_half_height_k: f64,
+) -> Result<Rise, OutOfRange> {
+    iec_tr_60890::power_for_rise(
+        size_of(closed_box),
+        installation_of(closed_box),
+        rise_at_half_height_k,
+    )
 }

@@ -9,7 +9,8 @@ use super::provenance::{OutOfRange, Source, Status, serde_as_text};
 /// The list of metric entry threads.
 pub const METRIC: Source = Source::new("IEC 60423", "", "Table 1", Status::FromMemory);
 /// Basic profile of metric threads.
-pub const METRIC_PROFILE: Source = Source::new("ISO 724", "", "basic dimensions", Status::Published);
+pub const METRIC_PROFILE: Source =
+    Source::new("ISO 724", "", "basic dimensions", Status::Published);
 /// Clearance holes of metric threads.
 pub const METRIC_HOLE: Source = Source::new("IEC 62444", "", "mounting holes", Status::FromMemory);
 /// Taper pipe threads.
@@ -22,8 +23,12 @@ pub const NPT_HOLE: Source = Source::new(
     Status::FromMemory,
 );
 /// Across-flats sizes of glands.
-pub const ACROSS_FLATS: Source =
-    Source::new("trade practice", "", "hexagons of cable glands", Status::FromMemory);
+pub const ACROSS_FLATS: Source = Source::new(
+    "trade practice",
+    "",
+    "hexagons of cable glands",
+    Status::FromMemory,
+);
 
 /// What a clearance hole adds to the major diameter, mm.
 pub const CLEARANCE_HOLE_ALLOWANCE_MM: f64 = 0.2;
@@ -158,7 +163,11 @@ impl Thread {
     /// Position in the metric table, or in that of pipe threads.
     fn place(self) -> Result<usize, usize> {
         let index = self as usize;
-        if index < METRIC_SIZES.len() { Ok(index) } else { Err(index - METRIC_SIZES.len()) }
+        if index < METRIC_SIZES.len() {
+            Ok(index)
+        } else {
+            Err(index - METRIC_SIZES.len())
+        }
     }
 
     /// Whether it is a metric thread.
@@ -201,7 +210,8 @@ impl Thread {
     /// whose diameter changes along its length.
     pub fn minor_diameter_mm(self) -> Option<f64> {
         // 5/8 of the height √3/2 P on either side.
-        self.is_metric().then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
+        self.is_metric()
+            .then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
     }
 
     /// Diameter of the clearance hole, mm: major diameter + 0.2 mm, in tenths and never rounded
@@ -214,7 +224,11 @@ impl Thread {
 
     /// Source of the clearance hole.
     pub fn clearance_hole_source(self) -> Source {
-        if self.is_metric() { METRIC_HOLE } else { NPT_HOLE }
+        if self.is_metric() {
+            METRIC_HOLE
+        } else {
+            NPT_HOLE
+        }
     }
 
     /// Source of the thread's own dimensions.
@@ -265,25 +279,39 @@ impl FromStr for Thread {
     /// Reads `M20`, `M20x1.5`, `NPT 1/2`, `1/2 NPT`, `NPT 1-1/4`.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
         let upper = text.trim().to_ascii_uppercase();
-        let found = if let Some(size) = upper.strip_prefix("NPT").or_else(|| upper.strip_suffix("NPT")) {
-            let name = size.replace(['-', '"'], " ").split_whitespace().collect::<Vec<_>>().join(" ");
-            Thread::ALL.iter().find(|thread| thread.npt_row().is_some_and(|row| row.name == name))
+        let found = if let Some(size) = upper
+            .strip_prefix("NPT")
+            .or_else(|| upper.strip_suffix("NPT"))
+        {
+            let name = size
+                .replace(['-', '"'], " ")
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ");
+            Thread::ALL
+                .iter()
+                .find(|thread| thread.npt_row().is_some_and(|row| row.name == name))
         } else if let Some(size) = upper.strip_prefix('M') {
             let (nominal, pitch) = match size.split_once(['X', '×']) {
                 Some((nominal, pitch)) => (nominal.trim(), Some(pitch.trim())),
                 None => (size.trim(), None),
             };
-            Thread::ALL.iter().filter(|thread| thread.is_metric()).find(|thread| {
-                nominal == thread.major_diameter_mm().to_string()
-                    && pitch.is_none_or(|pitch| pitch.parse() == Ok(thread.pitch_mm()))
-            })
+            Thread::ALL
+                .iter()
+                .filter(|thread| thread.is_metric())
+                .find(|thread| {
+                    nominal == thread.major_diameter_mm().to_string()
+                        && pitch.is_none_or(|pitch| pitch.parse() == Ok(thread.pitch_mm()))
+                })
         } else {
             None
         };
         found.copied().ok_or_else(|| OutOfRange::Unknown {
             quantity: "entry thread",
             value: text.to_string(),
-            valid: "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3".into(),
+            valid:
+                "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3"
+                    .into(),
         })
     }
 }

@@ -3,13 +3,22 @@
 use crate::standards::provenance::{Source, Status, words};
 
 /// Temperature classes and their limits.
-pub const TEMPERATURE_CLASSES: Source = Source::new("IEC 60079-0", "2007", "Table 2", Status::Published);
+pub const TEMPERATURE_CLASSES: Source =
+    Source::new("IEC 60079-0", "2007", "Table 2", Status::Published);
 /// Margin of 5 K below the limit in the type test, T3 to T6.
-pub const MARGIN_T3_TO_T6: Source =
-    Source::new("IEC 60079-0", "", "cl. 26.5.1.3, T3 to T6", Status::Published);
+pub const MARGIN_T3_TO_T6: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "cl. 26.5.1.3, T3 to T6",
+    Status::Published,
+);
 /// Margin of 10 K below the limit in the type test, T1 and T2; and the rule for dust.
-pub const MARGIN_OTHERS: Source =
-    Source::new("IEC 60079-0", "", "cl. 26.5.1.3, T1, T2 and Group III", Status::FromMemory);
+pub const MARGIN_OTHERS: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "cl. 26.5.1.3, T1, T2 and Group III",
+    Status::FromMemory,
+);
 /// Which class and which group covers which.
 pub const COVERING: Source = Source::new("IEC 60079-0", "", "cl. 4 and 5", Status::Published);
 
@@ -97,7 +106,11 @@ impl TemperatureClass {
 
     /// The coolest class whose limit is not below a surface temperature; `None` above 450 °C.
     pub fn of_surface_c(surface_c: f64) -> Option<TemperatureClass> {
-        Self::ALL.iter().rev().copied().find(|class| surface_c <= class.limit_c())
+        Self::ALL
+            .iter()
+            .rev()
+            .copied()
+            .find(|class| surface_c <= class.limit_c())
     }
 }
 
@@ -160,8 +173,14 @@ mod tests {
 
     #[test]
     fn surface_temperatures_find_their_class() {
-        assert_eq!(TemperatureClass::of_surface_c(85.0), Some(TemperatureClass::T6));
-        assert_eq!(TemperatureClass::of_surface_c(85.1), Some(TemperatureClass::T5));
+        assert_eq!(
+            TemperatureClass::of_surface_c(85.0),
+            Some(TemperatureClass::T6)
+        );
+        assert_eq!(
+            TemperatureClass::of_surface_c(85.1),
+            Some(TemperatureClass::T5)
+        );
         assert_eq!(TemperatureClass::of_surface_c(451.0), None);
         assert_eq!(TemperatureClass::of_surface_c(f64::NAN), None);
     }

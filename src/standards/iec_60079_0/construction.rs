@@ -7,14 +7,16 @@ use crate::standards::provenance::{OutOfRange, Source, Status, within};
 /// Ambient range without a marking.
 pub const DEFAULT_AMBIENT: Source = Source::new("IEC 60079-0", "", "cl. 5.1.1", Status::Published);
 /// Entry and branching temperatures above which the box must say so.
-pub const ENTRY_TEMPERATURE: Source = Source::new("IEC 60079-0", "", "cl. 16.6", Status::FromMemory);
+pub const ENTRY_TEMPERATURE: Source =
+    Source::new("IEC 60079-0", "", "cl. 16.6", Status::FromMemory);
 /// Protective conductor size.
 pub const PROTECTIVE_CONDUCTOR: Source =
     Source::new("IEC 60079-0", "", "cl. 15.3, Table 10", Status::FromMemory);
 /// Size that the external bonding terminal takes.
 pub const EXTERNAL_BONDING: Source = Source::new("IEC 60079-0", "", "cl. 15.4", Status::FromMemory);
 /// Largest projected plastic surface.
-pub const PLASTIC_SURFACE: Source = Source::new("IEC 60079-0", "", "cl. 7.4.2, Table 8", Status::FromMemory);
+pub const PLASTIC_SURFACE: Source =
+    Source::new("IEC 60079-0", "", "cl. 7.4.2, Table 8", Status::FromMemory);
 
 /// Lowest ambient temperature without a marking, °C.
 pub const DEFAULT_AMBIENT_MINIMUM_C: f64 = -20.0;
@@ -44,7 +46,13 @@ pub const SURFACE_RESISTANCE_WITHOUT_LIMIT_OHM: f64 = 1e9;
 /// assert_eq!(protective_conductor_mm2(70.0), Ok(35.0));
 /// ```
 pub fn protective_conductor_mm2(line_mm2: f64) -> Result<f64, OutOfRange> {
-    let line = within("section of the line conductor", line_mm2, "mm²", f64::MIN_POSITIVE, 1000.0)?;
+    let line = within(
+        "section of the line conductor",
+        line_mm2,
+        "mm²",
+        f64::MIN_POSITIVE,
+        1000.0,
+    )?;
     Ok(if line <= 16.0 {
         line
     } else if line <= 35.0 {

@@ -8,7 +8,12 @@ use serde::{Deserialize, Serialize};
 use crate::standards::provenance::{OutOfRange, Source, Status, words};
 
 /// Zones that an equipment protection level may serve.
-pub const ZONES: Source = Source::new("IEC 60079-0", "", "equipment protection levels", Status::Published);
+pub const ZONES: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "equipment protection levels",
+    Status::Published,
+);
 
 /// Equipment protection level: gas (G) or dust (D), a to c from very high to enhanced.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -86,8 +91,14 @@ pub enum Zone {
 
 impl Zone {
     /// Every zone, in ascending order of its number.
-    pub const ALL: &'static [Zone] =
-        &[Zone::Zone0, Zone::Zone1, Zone::Zone2, Zone::Zone20, Zone::Zone21, Zone::Zone22];
+    pub const ALL: &'static [Zone] = &[
+        Zone::Zone0,
+        Zone::Zone1,
+        Zone::Zone2,
+        Zone::Zone20,
+        Zone::Zone21,
+        Zone::Zone22,
+    ];
 
     /// The number by which it is written.
     pub const fn number(self) -> u8 {
@@ -134,12 +145,16 @@ impl TryFrom<u8> for Zone {
     type Error = OutOfRange;
 
     fn try_from(number: u8) -> Result<Zone, OutOfRange> {
-        Zone::ALL.iter().copied().find(|zone| zone.number() == number).ok_or_else(|| OutOfRange::NotListed {
-            quantity: "zone",
-            value: f64::from(number),
-            unit: "1",
-            valid: "0, 1, 2, 20, 21 and 22".into(),
-        })
+        Zone::ALL
+            .iter()
+            .copied()
+            .find(|zone| zone.number() == number)
+            .ok_or_else(|| OutOfRange::NotListed {
+                quantity: "zone",
+                value: f64::from(number),
+                unit: "1",
+                valid: "0, 1, 2, 20, 21 and 22".into(),
+            })
     }
 }
 
@@ -233,7 +248,11 @@ mod tests {
     fn a_level_suits_exactly_the_zones_whose_required_level_it_covers() {
         for level in EquipmentProtectionLevel::ALL {
             for zone in Zone::ALL {
-                assert_eq!(level.suits(*zone), level.covers(zone.required_level()), "{level} {zone}");
+                assert_eq!(
+                    level.suits(*zone),
+                    level.covers(zone.required_level()),
+                    "{level} {zone}"
+                );
             }
         }
     }
@@ -241,9 +260,15 @@ mod tests {
     #[test]
     fn words_and_numbers_survive_serde() {
         assert_eq!(serde_json::to_string(&Zone::Zone21).expect("number"), "21");
-        assert_eq!(serde_json::from_str::<Zone>("1").expect("zone"), Zone::Zone1);
+        assert_eq!(
+            serde_json::from_str::<Zone>("1").expect("zone"),
+            Zone::Zone1
+        );
         assert!(serde_json::from_str::<Zone>("3").is_err());
-        assert_eq!(serde_json::to_string(&TemperatureClass::T6).expect("text"), "\"T6\"");
+        assert_eq!(
+            serde_json::to_string(&TemperatureClass::T6).expect("text"),
+            "\"T6\""
+        );
         assert!(serde_json::from_str::<TemperatureClass>("\"T7\"").is_err());
         assert_eq!("iic".parse::<GasGroup>(), Ok(GasGroup::IIC));
     }

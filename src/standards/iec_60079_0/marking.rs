@@ -1,8 +1,8 @@
 //! The marking: the order of its parts and the ambient range. Knows nothing of how it is drawn.
 
 use super::{
-    DEFAULT_AMBIENT_MAXIMUM_C, DEFAULT_AMBIENT_MINIMUM_C, DustGroup, EquipmentProtectionLevel, GasGroup,
-    LevelOfProtection, TemperatureClass,
+    DEFAULT_AMBIENT_MAXIMUM_C, DEFAULT_AMBIENT_MINIMUM_C, DustGroup, EquipmentProtectionLevel,
+    GasGroup, LevelOfProtection, TemperatureClass,
 };
 use crate::standards::provenance::{Source, Status};
 

@@ -1,0 +1,8 @@
+//! Catalogue and workshop files: the demo data, the documentation, and what is found in broken files.
+
+mod broken;
+mod demo;
+mod documentation;
+mod fields;
+mod page;
+mod workshop_page;
