@@ -35,7 +35,15 @@ mod tests {
 
     #[test]
     fn cells_are_quoted_and_guarded() {
-        let rows = [vec!["a,b".into(), "say \"x\"".into(), "=1+1".into(), "-4.5".into()]];
-        assert_eq!(write(&["p", "q", "r", "s"], &rows), "p,q,r,s\n\"a,b\",\"say \"\"x\"\"\",'=1+1,-4.5\n");
+        let rows = [vec![
+            "a,b".into(),
+            "say \"x\"".into(),
+            "=1+1".into(),
+            "-4.5".into(),
+        ]];
+        assert_eq!(
+            write(&["p", "q", "r", "s"], &rows),
+            "p,q,r,s\n\"a,b\",\"say \"\"x\"\"\",'=1+1,-4.5\n"
+        );
     }
 }

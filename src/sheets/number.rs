@@ -26,7 +26,11 @@ pub fn number(value: f64, decimals: usize) -> String {
 pub fn fixed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     let is_zero = text.bytes().all(|byte| matches!(byte, b'-' | b'.' | b'0'));
-    if is_zero { text.trim_start_matches('-').to_string() } else { text }
+    if is_zero {
+        text.trim_start_matches('-').to_string()
+    } else {
+        text
+    }
 }
 
 /// A position or length as a workshop reads it: to a tenth of a millimetre, whole ones without point.

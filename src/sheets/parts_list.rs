@@ -24,9 +24,18 @@ pub struct PartLine {
 pub fn part_lines(arrangement: &Arrangement) -> Vec<PartLine> {
     let mut list = Gathered::default();
     let enclosure = &arrangement.enclosure;
-    list.add(&enclosure.id, &enclosure.description, enclosure.mass_kg, enclosure.price);
+    list.add(
+        &enclosure.id,
+        &enclosure.description,
+        enclosure.mass_kg,
+        enclosure.price,
+    );
     for rail in &arrangement.rails {
-        let words = format!("Rail {}, cut to {} mm", rail.profile, super::tenth(rail.length_mm));
+        let words = format!(
+            "Rail {}, cut to {} mm",
+            rail.profile,
+            super::tenth(rail.length_mm)
+        );
         list.add(&rail.part, &words, rail.mass_kg, rail.price);
     }
     for part in &arrangement.terminals {
@@ -39,13 +48,23 @@ pub fn part_lines(arrangement: &Arrangement) -> Vec<PartLine> {
         list.add(&part.part, &part.description, part.mass_kg, part.price);
     }
     for entry in &arrangement.entries {
-        list.add(&entry.part.id, &entry.part.description, entry.part.mass_kg, entry.part.price);
+        list.add(
+            &entry.part.id,
+            &entry.part.description,
+            entry.part.mass_kg,
+            entry.part.price,
+        );
         if let Some(plate) = &entry.earth_plate {
             list.add(&plate.id, &plate.description, plate.mass_kg, plate.price);
         }
     }
     for element in &arrangement.elements {
-        list.add(&element.part, &element.description, element.mass_kg, element.price);
+        list.add(
+            &element.part,
+            &element.description,
+            element.mass_kg,
+            element.price,
+        );
         for contact in &element.contacts {
             if let Some(id) = &contact.part {
                 list.add(id, &contact.description, contact.mass_kg, contact.price);
@@ -70,12 +89,30 @@ pub fn parts_list(arrangement: &Arrangement) -> String {
     };
     let mut rows: Vec<Vec<String>> = lines
         .iter()
-        .map(|line| row(line.quantity.to_string(), &line.id, &line.description, line.mass_kg, line.price))
+        .map(|line| {
+            row(
+                line.quantity.to_string(),
+                &line.id,
+                &line.description,
+                line.mass_kg,
+                line.price,
+            )
+        })
         .collect();
     let mass_kg = lines.iter().map(|line| line.mass_kg).sum();
     let price = lines.iter().map(|line| line.price).sum();
     rows.push(row(String::new(), "total", "", mass_kg, price));
-    csv::write(&["quantity", "id", "description", "mass_kg", "price", "currency"], &rows)
+    csv::write(
+        &[
+            "quantity",
+            "id",
+            "description",
+            "mass_kg",
+            "price",
+            "currency",
+        ],
+        &rows,
+    )
 }
 
 /// Lines in the order of first appearance, found again by id and description.

@@ -24,15 +24,22 @@ pub fn summary(arrangement: &Arrangement) -> String {
     spares(&mut out, arrangement);
     sentences(&mut out, "Estimated", &arrangement.estimates);
     sentences(&mut out, "Remarks", &arrangement.remarks);
-    let cautions: Vec<String> =
-        arrangement.catalogue_warning.iter().cloned().chain([CAUTION.to_string()]).collect();
+    let cautions: Vec<String> = arrangement
+        .catalogue_warning
+        .iter()
+        .cloned()
+        .chain([CAUTION.to_string()])
+        .collect();
     sentences(&mut out, "Cautions", &cautions);
     out
 }
 
 fn head(out: &mut String, arrangement: &Arrangement) {
     let job = &arrangement.job;
-    let mut title = [job.tag.as_str(), job.title.as_str()].join("  ").trim().to_string();
+    let mut title = [job.tag.as_str(), job.title.as_str()]
+        .join("  ")
+        .trim()
+        .to_string();
     if !job.revision.is_empty() {
         let _ = write!(title, ", revision {}", job.revision);
     }
@@ -58,7 +65,10 @@ fn rails(out: &mut String, arrangement: &Arrangement) {
             rail.profile.clone(),
             format!("{} mm", tenth(rail.length_mm)),
             format!("x {}", fixed(rail.body.min.x_mm, 1)),
-            format!("y {}", fixed((rail.body.min.y_mm + rail.body.max.y_mm) / 2.0, 1)),
+            format!(
+                "y {}",
+                fixed((rail.body.min.y_mm + rail.body.max.y_mm) / 2.0, 1)
+            ),
             match arrangement.spare.free_terminals.get(&rail.id) {
                 Some(free) => format!("room for {free} more"),
                 None => String::new(),
@@ -68,7 +78,14 @@ fn rails(out: &mut String, arrangement: &Arrangement) {
     block(
         out,
         "Rails",
-        &[Fit::Left, Fit::Left, Fit::Right, Fit::Right, Fit::Right, Fit::Left],
+        &[
+            Fit::Left,
+            Fit::Left,
+            Fit::Right,
+            Fit::Right,
+            Fit::Right,
+            Fit::Left,
+        ],
         rows.collect(),
     );
 }
@@ -80,7 +97,11 @@ fn strips(out: &mut String, arrangement: &Arrangement) {
         } else {
             format!("{}–{}", run.first, run.last)
         };
-        let spare = if run.spare > 0 { format!("{} spare", run.spare) } else { String::new() };
+        let spare = if run.spare > 0 {
+            format!("{} spare", run.spare)
+        } else {
+            String::new()
+        };
         vec![
             run.strip.to_string(),
             numbers,
@@ -108,7 +129,15 @@ fn entries(out: &mut String, arrangement: &Arrangement) {
             ]
         })
         .collect();
-    let fits = [Fit::Left, Fit::Left, Fit::Left, Fit::Left, Fit::Left, Fit::Right, Fit::Right];
+    let fits = [
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Right,
+        Fit::Right,
+    ];
     block(out, "Entries", &fits, rows);
 }
 
@@ -123,7 +152,14 @@ fn elements(out: &mut String, arrangement: &Arrangement) {
             element.label.clone(),
         ]
     });
-    let fits = [Fit::Left, Fit::Left, Fit::Left, Fit::Right, Fit::Right, Fit::Left];
+    let fits = [
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Right,
+        Fit::Right,
+        Fit::Left,
+    ];
     block(out, "Lid", &fits, rows.collect());
 }
 
@@ -144,8 +180,16 @@ fn heat(out: &mut String, arrangement: &Arrangement) {
 }
 
 fn spares(out: &mut String, arrangement: &Arrangement) {
-    let terminals = arrangement.terminals.iter().filter(|terminal| terminal.spare).count();
-    let entries = arrangement.entries.iter().filter(|entry| entry.purpose == EntryPurpose::Spare).count();
+    let terminals = arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.spare)
+        .count();
+    let entries = arrangement
+        .entries
+        .iter()
+        .filter(|entry| entry.purpose == EntryPurpose::Spare)
+        .count();
     let line = format!(
         "{terminals} of {} terminals, {entries} of {} entries",
         arrangement.terminals.len(),
@@ -169,7 +213,11 @@ fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) 
     }
     let widths: Vec<usize> = (0..fits.len())
         .map(|column| {
-            rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max().unwrap_or(0)
+            rows.iter()
+                .filter_map(|row| row.get(column))
+                .map(|cell| cell.chars().count())
+                .max()
+                .unwrap_or(0)
         })
         .collect();
     let _ = writeln!(out, "\n{heading}");

@@ -222,7 +222,10 @@ pub(super) fn runs(arrangement: &Arrangement) -> Vec<Run<'_>> {
             run.spare += spare;
             continue;
         }
-        let strip = arrangement.strips.iter().find(|strip| strip.name == terminal.strip);
+        let strip = arrangement
+            .strips
+            .iter()
+            .find(|strip| strip.name == terminal.strip);
         runs.push(Run {
             strip: &terminal.strip,
             first: terminal.number,

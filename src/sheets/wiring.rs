@@ -10,7 +10,11 @@ pub(super) fn far_end(wire: &Wire, terminal: &str, level: u32, side: Side) -> St
         matches!(end, WireEnd::Terminal { terminal: id, level: l, side: s }
             if id == terminal && *l == level && *s == side)
     };
-    end_words(if is_here(&wire.from) { &wire.to } else { &wire.from })
+    end_words(if is_here(&wire.from) {
+        &wire.to
+    } else {
+        &wire.from
+    })
 }
 
 /// An end of a wire in words.
@@ -69,12 +73,17 @@ fn terminal_row(arrangement: &Arrangement, terminal: &PlacedTerminal, level: u32
             .collect()
     };
     let ends = |side: Side| {
-        let words: Vec<String> =
-            on_side(side).iter().map(|wire| far_end(wire, &terminal.id, level, side)).collect();
+        let words: Vec<String> = on_side(side)
+            .iter()
+            .map(|wire| far_end(wire, &terminal.id, level, side))
+            .collect();
         words.join(" + ")
     };
     let sections = |side: Side| {
-        let words: Vec<String> = on_side(side).iter().map(|wire| number(wire.section_mm2, 3)).collect();
+        let words: Vec<String> = on_side(side)
+            .iter()
+            .map(|wire| number(wire.section_mm2, 3))
+            .collect();
         words.join(" + ")
     };
     let mut circuits: Vec<&str> = [Side::Lower, Side::Upper]
@@ -119,7 +128,9 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
         .into_iter()
         .map(|entry| {
             let cable = match &entry.purpose {
-                EntryPurpose::Cable(tag) => arrangement.cables.iter().find(|cable| cable.tag == *tag),
+                EntryPurpose::Cable(tag) => {
+                    arrangement.cables.iter().find(|cable| cable.tag == *tag)
+                }
                 EntryPurpose::Spare | EntryPurpose::Breather => None,
             };
             let range = entry.part.clamping_mm;
@@ -132,10 +143,21 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
             vec![
                 tables::purpose_words(&entry.purpose),
                 cable.map(|cable| cable.cores.clone()).unwrap_or_default(),
-                cable.map(|cable| cable.kind.words().to_string()).unwrap_or_default(),
-                cable.map(|cable| number(cable.diameter_mm, 2)).unwrap_or_default(),
                 cable
-                    .map(|cable| if cable.diameter_estimated { "yes" } else { "no" }.to_string())
+                    .map(|cable| cable.kind.words().to_string())
+                    .unwrap_or_default(),
+                cable
+                    .map(|cable| number(cable.diameter_mm, 2))
+                    .unwrap_or_default(),
+                cable
+                    .map(|cable| {
+                        if cable.diameter_estimated {
+                            "yes"
+                        } else {
+                            "no"
+                        }
+                        .to_string()
+                    })
                     .unwrap_or_default(),
                 entry.id.clone(),
                 entry.wall.name().into(),
@@ -149,7 +171,11 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
                 range.map(|range| number(range[1], 2)).unwrap_or_default(),
                 place,
                 optional(entry.part.torque_nm, 2),
-                entry.earth_plate.as_ref().map(|plate| plate.id.clone()).unwrap_or_default(),
+                entry
+                    .earth_plate
+                    .as_ref()
+                    .map(|plate| plate.id.clone())
+                    .unwrap_or_default(),
             ]
         })
         .collect();
@@ -180,5 +206,7 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
 
 /// A number, or nothing where it is unknown.
 fn optional(value: Option<f64>, decimals: usize) -> String {
-    value.map(|value| number(value, decimals)).unwrap_or_default()
+    value
+        .map(|value| number(value, decimals))
+        .unwrap_or_default()
 }

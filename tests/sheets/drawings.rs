@@ -17,18 +17,26 @@ fn every_fixture() -> Vec<(&'static str, Arrangement)> {
 /// Texts that touch each other, and texts that leave the sheet's border.
 fn faults(sheet: &Sheet) -> Vec<String> {
     let border = Area::new(20.0, 10.0, sheet.width_mm - 10.0, sheet.height_mm - 10.0);
-    let texts: Vec<(&str, Area)> =
-        sheet.texts().map(|(label, area)| (label.content.as_str(), area)).collect();
+    let texts: Vec<(&str, Area)> = sheet
+        .texts()
+        .map(|(label, area)| (label.content.as_str(), area))
+        .collect();
     let mut faults = Vec::new();
     for (index, (words, area)) in texts.iter().enumerate() {
         if !border.contains(area) {
-            faults.push(format!("{}: `{words}` leaves the border at {area:?}", sheet.name));
+            faults.push(format!(
+                "{}: `{words}` leaves the border at {area:?}",
+                sheet.name
+            ));
         }
         // Boxes that share an edge up to rounding do not touch.
         let core = area.grown(-0.01);
         for (other, place) in &texts[index + 1..] {
             if core.meets(place) {
-                faults.push(format!("{}: `{words}` touches `{other}` at {area:?}", sheet.name));
+                faults.push(format!(
+                    "{}: `{words}` touches `{other}` at {area:?}",
+                    sheet.name
+                ));
             }
         }
     }
@@ -40,10 +48,19 @@ fn no_text_touches_another_or_leaves_the_border() {
     let mut found = Vec::new();
     for (name, arrangement) in every_fixture() {
         for sheet in drawings(&arrangement) {
-            found.extend(faults(&sheet).into_iter().map(|fault| format!("{name}, {fault}")));
+            found.extend(
+                faults(&sheet)
+                    .into_iter()
+                    .map(|fault| format!("{name}, {fault}")),
+            );
         }
     }
-    assert!(found.is_empty(), "{} faults:\n{}", found.len(), found.join("\n"));
+    assert!(
+        found.is_empty(),
+        "{} faults:\n{}",
+        found.len(),
+        found.join("\n")
+    );
 }
 
 /// The value of an attribute in a line of SVG.
@@ -64,20 +81,27 @@ fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
     let mut is_hole = false;
     for line in file.lines() {
         if line.starts_with("<g id=") {
-            let frame = ["data-datum-x", "data-datum-y", "data-scale"].map(|name| number(line, name));
+            let frame =
+                ["data-datum-x", "data-datum-y", "data-scale"].map(|name| number(line, name));
             view = match frame {
-                [Some(x), Some(y), Some(scale)] => {
-                    Some((attribute(line, "id").expect("a view has an id").to_string(), [x, y, scale]))
-                }
+                [Some(x), Some(y), Some(scale)] => Some((
+                    attribute(line, "id").expect("a view has an id").to_string(),
+                    [x, y, scale],
+                )),
                 _ => None,
             };
         } else if line.starts_with("<g class=") {
             is_hole = attribute(line, "class") == Some("holes");
         } else if is_hole && line.starts_with("<circle") {
             let (name, [x0, y0, scale]) = view.clone().expect("holes lie in views");
-            let [x, y, r] = ["cx", "cy", "r"].map(|name| number(line, name).expect("a circle is complete"));
+            let [x, y, r] =
+                ["cx", "cy", "r"].map(|name| number(line, name).expect("a circle is complete"));
             let subject = attribute(line, "data-of").expect("a hole says whose it is");
-            found.push((name, subject.to_string(), [(x - x0) / scale, (y0 - y) / scale, 2.0 * r / scale]));
+            found.push((
+                name,
+                subject.to_string(),
+                [(x - x0) / scale, (y0 - y) / scale, 2.0 * r / scale],
+            ));
         }
     }
     found
@@ -86,11 +110,20 @@ fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
 #[test]
 fn holes_in_the_file_lie_where_the_arrangement_has_them() {
     for (name, arrangement) in every_fixture() {
-        let mut found: Vec<_> = drawings(&arrangement).iter().flat_map(|sheet| holes(&svg(sheet))).collect();
+        let mut found: Vec<_> = drawings(&arrangement)
+            .iter()
+            .flat_map(|sheet| holes(&svg(sheet)))
+            .collect();
         let mut expected: Vec<(String, String, [f64; 3])> = arrangement
             .entries
             .iter()
-            .map(|e| (e.wall.name().to_string(), e.id.clone(), [e.u_mm, e.v_mm, e.hole_mm]))
+            .map(|e| {
+                (
+                    e.wall.name().to_string(),
+                    e.id.clone(),
+                    [e.u_mm, e.v_mm, e.hole_mm],
+                )
+            })
             .chain(arrangement.elements.iter().map(|element| {
                 let place = [element.x_mm, element.y_mm, element.hole_mm[0]];
                 ("lid".to_string(), element.tag.clone(), place)
@@ -103,7 +136,11 @@ fn holes_in_the_file_lie_where_the_arrangement_has_them() {
         for (found, expected) in found.iter().zip(&expected) {
             assert_eq!(key(found), key(expected), "{name}");
             for (a, b) in found.2.iter().zip(&expected.2) {
-                assert!((a - b).abs() < 0.01, "{name}, {}: {a} instead of {b}", found.1);
+                assert!(
+                    (a - b).abs() < 0.01,
+                    "{name}, {}: {a} instead of {b}",
+                    found.1
+                );
             }
         }
     }
@@ -113,12 +150,25 @@ fn holes_in_the_file_lie_where_the_arrangement_has_them() {
 fn a_view_is_to_scale_on_paper() {
     let arrangement = fixture::small();
     let file = view_svg(&arrangement, ViewName::Lid);
-    let root = file.lines().find(|line| line.starts_with("<svg ")).expect("a root");
+    let root = file
+        .lines()
+        .find(|line| line.starts_with("<svg "))
+        .expect("a root");
     // A user unit is a millimetre of paper.
-    let width = attribute(root, "width").and_then(|width| width.strip_suffix("mm")).expect("in mm");
-    let height = attribute(root, "height").and_then(|height| height.strip_suffix("mm")).expect("in mm");
-    assert_eq!(attribute(root, "viewBox"), Some(format!("0 0 {width} {height}").as_str()));
-    let view = file.lines().find(|line| line.contains("data-scale")).expect("a view");
+    let width = attribute(root, "width")
+        .and_then(|width| width.strip_suffix("mm"))
+        .expect("in mm");
+    let height = attribute(root, "height")
+        .and_then(|height| height.strip_suffix("mm"))
+        .expect("in mm");
+    assert_eq!(
+        attribute(root, "viewBox"),
+        Some(format!("0 0 {width} {height}").as_str())
+    );
+    let view = file
+        .lines()
+        .find(|line| line.contains("data-scale"))
+        .expect("a view");
     let scale = number(view, "data-scale").expect("a scale");
     assert!([1.0, 0.5, 0.4, 0.2, 0.1].contains(&scale));
     let outer = file
@@ -126,7 +176,10 @@ fn a_view_is_to_scale_on_paper() {
         .find(|line| line.starts_with("<rect x=") && !line.contains("data-of"))
         .expect("the outer outline is drawn first");
     let size = ["width", "height"].map(|name| number(outer, name).expect("a size") / scale);
-    assert!((size[0] - 308.0).abs() < 0.01 && (size[1] - 208.0).abs() < 0.01, "{size:?}");
+    assert!(
+        (size[0] - 308.0).abs() < 0.01 && (size[1] - 208.0).abs() < 0.01,
+        "{size:?}"
+    );
 }
 
 #[test]
@@ -139,14 +192,26 @@ fn every_terminal_entry_and_element_is_drawn_and_every_sheet_carries_the_caution
         }
         let files: Vec<String> = sheets.iter().map(svg).collect();
         for (sheet, file) in sheets.iter().zip(&files) {
-            assert!(file.contains(glandrail::arrangement::CAUTION), "{name}, {}", sheet.name);
-            assert!(file.contains("not for use in any real installation"), "{name}, {}", sheet.name);
+            assert!(
+                file.contains(glandrail::arrangement::CAUTION),
+                "{name}, {}",
+                sheet.name
+            );
+            assert!(
+                file.contains("not for use in any real installation"),
+                "{name}, {}",
+                sheet.name
+            );
             let count = format!(
                 "{} of {}",
                 names.iter().position(|n| *n == sheet.name).unwrap_or(0) + 1,
                 names.len()
             );
-            assert!(file.contains(&format!(">{count}<")), "{name}, {}: {count}", sheet.name);
+            assert!(
+                file.contains(&format!(">{count}<")),
+                "{name}, {}: {count}",
+                sheet.name
+            );
         }
         let all = files.concat();
         let ids = arrangement
@@ -159,7 +224,10 @@ fn every_terminal_entry_and_element_is_drawn_and_every_sheet_carries_the_caution
             .chain(arrangement.entries.iter().map(|part| &part.id))
             .chain(arrangement.elements.iter().map(|part| &part.tag));
         for id in ids {
-            assert!(all.contains(&format!("data-of=\"{id}\"")), "{name}: {id} is not drawn");
+            assert!(
+                all.contains(&format!("data-of=\"{id}\"")),
+                "{name}: {id} is not drawn"
+            );
         }
     }
 }
@@ -170,14 +238,28 @@ fn every_number_and_core_is_written() {
     for (name, arrangement) in every_fixture() {
         let texts: Vec<String> = drawings(&arrangement)
             .iter()
-            .flat_map(|sheet| sheet.texts().map(|(label, _)| label.content.clone()).collect::<Vec<_>>())
+            .flat_map(|sheet| {
+                sheet
+                    .texts()
+                    .map(|(label, _)| label.content.clone())
+                    .collect::<Vec<_>>()
+            })
             .collect();
         for terminal in &arrangement.terminals {
-            assert!(texts.contains(&terminal.number.to_string()), "{name}: {}", terminal.id);
+            assert!(
+                texts.contains(&terminal.number.to_string()),
+                "{name}: {}",
+                terminal.id
+            );
         }
         for wire in &arrangement.wires {
-            let glandrail::arrangement::WireEnd::Core { cable, core } = &wire.from else { continue };
-            assert!(texts.contains(&format!("{cable}/{core}")), "{name}: {cable}/{core}");
+            let glandrail::arrangement::WireEnd::Core { cable, core } = &wire.from else {
+                continue;
+            };
+            assert!(
+                texts.contains(&format!("{cable}/{core}")),
+                "{name}: {cable}/{core}"
+            );
         }
         for entry in &arrangement.entries {
             assert!(texts.contains(&entry.id), "{name}: {}", entry.id);
@@ -189,7 +271,10 @@ fn every_number_and_core_is_written() {
             for word in element.label.split_whitespace() {
                 // A word wider than its column is broken: its beginning must be there all the same.
                 let begin: String = word.chars().take(8).collect();
-                assert!(texts.iter().any(|text| text.contains(&begin)), "{name}: {word}");
+                assert!(
+                    texts.iter().any(|text| text.contains(&begin)),
+                    "{name}: {word}"
+                );
             }
         }
     }
@@ -213,7 +298,8 @@ fn text_is_never_smaller_than_the_smallest_standard_height() {
 #[test]
 fn the_same_arrangement_gives_the_same_bytes() {
     let (first, second) = (fixture::large(), fixture::large());
-    let files = |arrangement: &Arrangement| drawings(arrangement).iter().map(svg).collect::<String>();
+    let files =
+        |arrangement: &Arrangement| drawings(arrangement).iter().map(svg).collect::<String>();
     assert_eq!(files(&first), files(&second));
 }
 
@@ -226,14 +312,85 @@ fn a_small_view_looks_as_it_did() {
 #[test]
 #[ignore = "writes files to look at"]
 fn write_to_look_at() {
-    let folder = std::path::PathBuf::from(std::env::var("SHEETS_OUT").expect("SHEETS_OUT names a folder"));
-    for (name, arrangement) in every_fixture() {
+    let folder =
+        std::path::PathBuf::from(std::env::var("SHEETS_OUT").expect("SHEETS_OUT names a folder"));
+    let fixtures = every_fixture()
+        .into_iter()
+        .map(|(name, arrangement)| (name.to_string(), arrangement));
+    for (name, arrangement) in fixtures.chain(every_example()) {
+        let text = glandrail::sheets::summary(&arrangement);
+        std::fs::write(folder.join(format!("{name}.txt")), text).expect("written");
         for sheet in drawings(&arrangement) {
-            std::fs::write(folder.join(format!("{name}-{}.svg", sheet.name)), svg(&sheet)).expect("written");
+            std::fs::write(
+                folder.join(format!("{name}-{}.svg", sheet.name)),
+                svg(&sheet),
+            )
+            .expect("written");
         }
         for view in ViewName::ALL {
             let file = folder.join(format!("{name}-view-{}.svg", view.name()));
             std::fs::write(file, view_svg(&arrangement, view)).expect("written");
+        }
+    }
+}
+
+/// Arrangements of the examples, as the program makes them.
+fn every_example() -> Vec<(String, Arrangement)> {
+    use glandrail::catalogue::Catalogue;
+    use glandrail::model::{Outcome, SearchOptions, arrange, search};
+    use glandrail::requirements::RequirementList;
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut files: Vec<std::path::PathBuf> = std::fs::read_dir(folder)
+        .expect("the examples")
+        .map(|entry| entry.expect("a file").path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "toml")
+        })
+        .collect();
+    files.sort();
+    let (catalogue, workshop) = (Catalogue::demo(), glandrail::workshop::Workshop::default());
+    let mut found = Vec::new();
+    for file in files {
+        let list = RequirementList::read(&file, &workshop).expect("examples are sound");
+        let Ok(demand) = glandrail::demand::build(&list, catalogue, &workshop) else {
+            continue;
+        };
+        let outcome = search(
+            &list,
+            &demand,
+            catalogue,
+            &workshop,
+            SearchOptions::default(),
+        )
+        .expect("searched");
+        if let Outcome::Found(box_found) = outcome {
+            let name = file
+                .file_stem()
+                .expect("a name")
+                .to_string_lossy()
+                .into_owned();
+            found.push((
+                name,
+                arrange(&list, &demand, catalogue, &workshop, &box_found).expect("placed"),
+            ));
+        }
+    }
+    found
+}
+
+#[test]
+fn the_sheets_of_every_example_are_free_of_touching_text() {
+    let examples = every_example();
+    assert!(
+        examples.len() >= 4,
+        "only {} examples were made",
+        examples.len()
+    );
+    for (name, arrangement) in examples {
+        for sheet in drawings(&arrangement) {
+            let found = faults(&sheet);
+            assert!(found.is_empty(), "{name}: {}", found.join("\n"));
         }
     }
 }

@@ -24,7 +24,11 @@ pub struct Plan {
 /// A box of 300 × 200 × 120 mm: two rails, 30 terminals, 12 entries in two walls, four elements.
 pub fn small() -> Arrangement {
     build(&Plan {
-        interior: Interior { width_mm: 300.0, height_mm: 200.0, depth_mm: 120.0 },
+        interior: Interior {
+            width_mm: 300.0,
+            height_mm: 200.0,
+            depth_mm: 120.0,
+        },
         terminals: vec![20, 10],
         terminal_mm: 5.2,
         entries: vec![(Face::Bottom, 6), (Face::Left, 6)],
@@ -35,10 +39,19 @@ pub fn small() -> Arrangement {
 /// A box of 600 × 600 × 200 mm: three rails, 190 terminals, 46 entries in all walls, ten elements.
 pub fn large() -> Arrangement {
     build(&Plan {
-        interior: Interior { width_mm: 600.0, height_mm: 600.0, depth_mm: 200.0 },
+        interior: Interior {
+            width_mm: 600.0,
+            height_mm: 600.0,
+            depth_mm: 200.0,
+        },
         terminals: vec![90, 70, 30],
         terminal_mm: 5.2,
-        entries: vec![(Face::Bottom, 18), (Face::Right, 8), (Face::Top, 6), (Face::Left, 14)],
+        entries: vec![
+            (Face::Bottom, 18),
+            (Face::Right, 8),
+            (Face::Top, 6),
+            (Face::Left, 14),
+        ],
         elements: 10,
     })
 }
@@ -48,7 +61,8 @@ pub fn wordy() -> Arrangement {
     let mut arrangement = small();
     arrangement.job.tag = "JB-2107-AREA-51-LOADING-BAY-NORTH-EAST".into();
     arrangement.job.title = "A title that goes on <and> on & on \"without\" an end ".repeat(5);
-    arrangement.catalogue_warning = Some("Invented data, not for use in any real installation. ".repeat(12));
+    arrangement.catalogue_warning =
+        Some("Invented data, not for use in any real installation. ".repeat(12));
     arrangement.enclosure.id = "DEMO-ENCLOSURE-WITH-A-NAME-AS-LONG-AS-THE-WALL-IT-HANGS-ON".into();
     for (index, entry) in arrangement.entries.iter_mut().enumerate() {
         if let EntryPurpose::Cable(tag) = &mut entry.purpose {
@@ -69,7 +83,11 @@ pub fn wordy() -> Arrangement {
 /// A box without elements, rails or entries to speak of.
 pub fn bare() -> Arrangement {
     build(&Plan {
-        interior: Interior { width_mm: 110.0, height_mm: 75.0, depth_mm: 55.0 },
+        interior: Interior {
+            width_mm: 110.0,
+            height_mm: 75.0,
+            depth_mm: 55.0,
+        },
         terminals: vec![],
         terminal_mm: 5.2,
         entries: vec![(Face::Bottom, 1)],
@@ -79,16 +97,30 @@ pub fn bare() -> Arrangement {
 
 pub fn build(plan: &Plan) -> Arrangement {
     let interior = plan.interior;
-    let mut box_of_parts =
-        Parts { plan, rails: vec![], terminals: vec![], accessories: vec![], strips: vec![] };
+    let mut box_of_parts = Parts {
+        plan,
+        rails: vec![],
+        terminals: vec![],
+        accessories: vec![],
+        strips: vec![],
+    };
     box_of_parts.fill_rails();
     let (entries, cables) = entries(plan);
     let elements = elements(plan);
     let mut wires = Vec::new();
     let mut circuits = Vec::new();
-    connect(&mut box_of_parts.terminals, &cables, &mut wires, &mut circuits);
+    connect(
+        &mut box_of_parts.terminals,
+        &cables,
+        &mut wires,
+        &mut circuits,
+    );
     let jumpers = jumper(&box_of_parts.terminals).into_iter().collect();
-    let free = box_of_parts.rails.iter().map(|rail| (rail.id.clone(), 9)).collect();
+    let free = box_of_parts
+        .rails
+        .iter()
+        .map(|rail| (rail.id.clone(), 9))
+        .collect();
     Arrangement {
         format: FORMAT.into(),
         caution: CAUTION.into(),
@@ -111,7 +143,10 @@ pub fn build(plan: &Plan) -> Arrangement {
             temperature_class: Some(TemperatureClass::T6),
             max_surface_c: None,
             ambient_c: [-20.0, 45.0],
-            ip: IpCode { solids: 6, water: 6 },
+            ip: IpCode {
+                solids: 6,
+                water: 6,
+            },
         },
         enclosure: enclosure(interior),
         limits: Workshop::default().limits(),
@@ -159,11 +194,18 @@ pub fn build(plan: &Plan) -> Arrangement {
 }
 
 fn certificate() -> Certificate {
-    Certificate { protection: vec!["eb".into()], ..Certificate::default() }
+    Certificate {
+        protection: vec!["eb".into()],
+        ..Certificate::default()
+    }
 }
 
 fn enclosure(interior: Interior) -> EnclosureRecord {
-    let Interior { width_mm, height_mm, depth_mm } = interior;
+    let Interior {
+        width_mm,
+        height_mm,
+        depth_mm,
+    } = interior;
     let wall = |along: f64| WallRecord {
         areas: vec![Rect::new(12.0, 14.0, along - 24.0, depth_mm - 30.0)],
         flange_plate: false,
@@ -197,7 +239,11 @@ fn enclosure(interior: Interior) -> EnclosureRecord {
         rated_current_a: Some(125.0),
         impact_j: Some(7.0),
         most_terminals: None,
-        rated_power: vec![RatedPower { class: TemperatureClass::T6, ambient_c: 50.0, power_w: 9.0 }],
+        rated_power: vec![RatedPower {
+            class: TemperatureClass::T6,
+            ambient_c: 50.0,
+            power_w: 9.0,
+        }],
         defined_arrangement: vec![],
         external_earth_mm2: Some(6.0),
         mass_kg: 3.1,
@@ -227,7 +273,14 @@ impl Parts<'_> {
                 part: "DEMO-RAIL-35".into(),
                 profile: "TH35-7.5".into(),
                 length_mm: interior.width_mm - 40.0,
-                body: block(20.0, y_mm - 17.5, 6.0, interior.width_mm - 20.0, y_mm + 17.5, 13.5),
+                body: block(
+                    20.0,
+                    y_mm - 17.5,
+                    6.0,
+                    interior.width_mm - 20.0,
+                    y_mm + 17.5,
+                    13.5,
+                ),
                 mass_kg: 0.1,
                 price: 2.4,
             });
@@ -239,8 +292,16 @@ impl Parts<'_> {
             let strip = format!("X{}", index + 1);
             self.strips.push(StripRecord {
                 name: strip.clone(),
-                group: if is_safe { "signal".into() } else { "control".into() },
-                kind: if is_safe { CircuitKind::IntrinsicallySafe } else { CircuitKind::ExE },
+                group: if is_safe {
+                    "signal".into()
+                } else {
+                    "control".into()
+                },
+                kind: if is_safe {
+                    CircuitKind::IntrinsicallySafe
+                } else {
+                    CircuitKind::ExE
+                },
             });
             for number in 1..=count - earths {
                 x_mm = self.terminal(&id, &strip, number, is_safe, false, x_mm, y_mm);
@@ -263,7 +324,14 @@ impl Parts<'_> {
         }
     }
 
-    fn accessory(&mut self, rail: &str, kind: AccessoryKind, x_mm: f64, width_mm: f64, y_mm: f64) -> f64 {
+    fn accessory(
+        &mut self,
+        rail: &str,
+        kind: AccessoryKind,
+        x_mm: f64,
+        width_mm: f64,
+        y_mm: f64,
+    ) -> f64 {
         let (part, description, half) = match kind {
             AccessoryKind::EndStop => ("DEMO-STOP-8", "End stop", 18.0),
             AccessoryKind::Partition => ("DEMO-PART-2", "Partition", 26.0),
@@ -294,10 +362,18 @@ impl Parts<'_> {
         x_mm: f64,
         y_mm: f64,
     ) -> f64 {
-        let width_mm = if is_earth { self.plan.terminal_mm + 1.0 } else { self.plan.terminal_mm };
+        let width_mm = if is_earth {
+            self.plan.terminal_mm + 1.0
+        } else {
+            self.plan.terminal_mm
+        };
         let id = format!("{strip}:{number}");
         let body = block(x_mm, y_mm - 22.5, 13.5, x_mm + width_mm, y_mm + 22.5, 60.0);
-        let kind = if is_safe { CircuitKind::IntrinsicallySafe } else { CircuitKind::ExE };
+        let kind = if is_safe {
+            CircuitKind::IntrinsicallySafe
+        } else {
+            CircuitKind::ExE
+        };
         let (part, colour) = match (is_earth, is_safe) {
             (true, _) => ("DEMO-T-PE4", "green-yellow"),
             (_, true) => ("DEMO-T-25I", "light blue"),
@@ -311,19 +387,36 @@ impl Parts<'_> {
             part: part.into(),
             description: format!("Terminal, {colour}"),
             rail: rail.into(),
-            function: if is_earth { TerminalFunction::Earth } else { TerminalFunction::FeedThrough },
+            function: if is_earth {
+                TerminalFunction::Earth
+            } else {
+                TerminalFunction::FeedThrough
+            },
             kind,
             part_circuits: vec![kind],
             spare: true,
             body,
             live: vec![],
-            clamps: [Side::Lower, Side::Upper].map(|side| Clamp { level: 0, side, wires: vec![] }).to_vec(),
+            clamps: [Side::Lower, Side::Upper]
+                .map(|side| Clamp {
+                    level: 0,
+                    side,
+                    wires: vec![],
+                })
+                .to_vec(),
             working_voltage_v: 0.0,
             current_a: 0.0,
-            clamp_range: ClampRange { solid_mm2: None, stranded_mm2: Some([0.5, 2.5]), flexible_mm2: None },
+            clamp_range: ClampRange {
+                solid_mm2: None,
+                stranded_mm2: Some([0.5, 2.5]),
+                flexible_mm2: None,
+            },
             conductors_per_clamp: 1,
             rated_voltage_v: 550.0,
-            ratings: vec![SectionRating { section_mm2: 2.5, current_a: 21.0 }],
+            ratings: vec![SectionRating {
+                section_mm2: 2.5,
+                current_a: 21.0,
+            }],
             resistance_mohm: 0.9,
             tracking_index: Some(600.0),
             neighbour_distance_mm: Some(8.0),
@@ -350,7 +443,11 @@ fn entries(plan: &Plan) -> (Vec<PlacedEntry>, Vec<CableRecord>) {
     let (mut entries, mut cables) = (Vec::new(), Vec::new());
     for (wall, count) in &plan.entries {
         let along = plan.interior.length_along_u_mm(*wall);
-        let rows = if f64::from(*count) * 33.0 + 30.0 > along { 2 } else { 1 };
+        let rows = if f64::from(*count) * 33.0 + 30.0 > along {
+            2
+        } else {
+            1
+        };
         let per_row = count.div_ceil(rows);
         for index in 0..*count {
             let (row, place) = (index / per_row, index % per_row);
@@ -378,19 +475,34 @@ fn entries(plan: &Plan) -> (Vec<PlacedEntry>, Vec<CableRecord>) {
             if let EntryPurpose::Cable(tag) = &purpose {
                 cables.push(cable(tag, number, is_safe, is_large));
             }
-            entries.push(entry(plan, number, purpose, *wall, (u_mm, v_mm), is_safe, is_large));
+            entries.push(entry(
+                plan,
+                number,
+                purpose,
+                *wall,
+                (u_mm, v_mm),
+                is_safe,
+                is_large,
+            ));
         }
     }
     (entries, cables)
 }
 
 fn cable(tag: &str, number: usize, is_safe: bool, is_large: bool) -> CableRecord {
-    let (cores, count, diameter_mm) =
-        if is_large { ("16 × 1.5 mm²", 16, 17.5) } else { ("2 × 1.5 mm²", 2, 9.2) };
+    let (cores, count, diameter_mm) = if is_large {
+        ("16 × 1.5 mm²", 16, 17.5)
+    } else {
+        ("2 × 1.5 mm²", 2, 9.2)
+    };
     CableRecord {
         tag: tag.into(),
         cores: cores.into(),
-        kind: if is_safe { CircuitKind::IntrinsicallySafe } else { CircuitKind::ExE },
+        kind: if is_safe {
+            CircuitKind::IntrinsicallySafe
+        } else {
+            CircuitKind::ExE
+        },
         diameter_mm,
         diameter_range_mm: [diameter_mm * 0.97, diameter_mm * 1.03],
         diameter_estimated: number == 2,
@@ -412,13 +524,20 @@ fn entry(
     is_safe: bool,
     is_large: bool,
 ) -> PlacedEntry {
-    let (thread, hole_mm, envelope_mm, reach_mm) =
-        if is_large { (Thread::M32, 32.2, 42.0, 38.0) } else { (Thread::M20, 20.2, 27.7, 28.0) };
+    let (thread, hole_mm, envelope_mm, reach_mm) = if is_large {
+        (Thread::M32, 32.2, 42.0, 38.0)
+    } else {
+        (Thread::M20, 20.2, 27.7, 28.0)
+    };
     let is_cable = matches!(purpose, EntryPurpose::Cable(_));
     let (id, description, colour) = match (&purpose, is_safe, is_large) {
         (EntryPurpose::Breather, ..) => ("DEMO-BRE-M20", "Breather and drain, brass", ""),
         (EntryPurpose::Spare, ..) => ("DEMO-PLUG-M20", "Stopping plug, polyamide", "black"),
-        (_, true, _) => ("DEMO-GP-M20-B", "Gland, polyamide, light blue", "light blue"),
+        (_, true, _) => (
+            "DEMO-GP-M20-B",
+            "Gland, polyamide, light blue",
+            "light blue",
+        ),
         (_, _, true) => ("DEMO-GP-M32", "Gland, polyamide", "black"),
         _ => ("DEMO-GP-M20", "Gland, polyamide", "black"),
     };
@@ -431,7 +550,13 @@ fn entry(
         thread,
         hole_mm,
         envelope_mm,
-        inside: plan.interior.block(wall, (u_mm, v_mm), (envelope_mm - 2.0, envelope_mm - 2.0), 0.0, 9.0),
+        inside: plan.interior.block(
+            wall,
+            (u_mm, v_mm),
+            (envelope_mm - 2.0, envelope_mm - 2.0),
+            0.0,
+            9.0,
+        ),
         outside: plan.interior.block(
             wall,
             (u_mm, v_mm),
@@ -512,7 +637,14 @@ fn elements(plan: &Plan) -> Vec<PlacedElement> {
                 hole_mm,
                 hole: (!is_meter).then(|| "D22".to_string()),
                 footprint,
-                body: block(x_mm - 15.0, y_mm - 15.0, depth_mm - 50.0, x_mm + 15.0, y_mm + 15.0, depth_mm),
+                body: block(
+                    x_mm - 15.0,
+                    y_mm - 15.0,
+                    depth_mm - 50.0,
+                    x_mm + 15.0,
+                    y_mm + 15.0,
+                    depth_mm,
+                ),
                 live: vec![],
                 contacts: vec![PlacedContact {
                     part: Some("DEMO-CB-NO".into()),
@@ -546,10 +678,9 @@ fn connect(
 ) {
     for cable in cables {
         for core in 1..=cable.core_count {
-            let Some(terminal) = terminals
-                .iter_mut()
-                .find(|t| t.spare && t.kind == cable.kind && t.function == TerminalFunction::FeedThrough)
-            else {
+            let Some(terminal) = terminals.iter_mut().find(|t| {
+                t.spare && t.kind == cable.kind && t.function == TerminalFunction::FeedThrough
+            }) else {
                 continue;
             };
             let id = format!("W{}", wires.len() + 1);
@@ -562,8 +693,15 @@ fn connect(
             terminal.clamps[0].wires.push(id.clone());
             wires.push(Wire {
                 id,
-                from: WireEnd::Core { cable: cable.tag.clone(), core: core.to_string() },
-                to: WireEnd::Terminal { terminal: terminal.id.clone(), level: 0, side: Side::Lower },
+                from: WireEnd::Core {
+                    cable: cable.tag.clone(),
+                    core: core.to_string(),
+                },
+                to: WireEnd::Terminal {
+                    terminal: terminal.id.clone(),
+                    level: 0,
+                    side: Side::Lower,
+                },
                 potential: format!("{circuit}/{marking}"),
                 circuit: circuit.clone(),
                 section_mm2: 1.5,
@@ -590,7 +728,11 @@ fn connect(
 }
 
 fn jumper(terminals: &[PlacedTerminal]) -> Option<PlacedJumper> {
-    let linked: Vec<String> = terminals.iter().take(3).map(|terminal| terminal.id.clone()).collect();
+    let linked: Vec<String> = terminals
+        .iter()
+        .take(3)
+        .map(|terminal| terminal.id.clone())
+        .collect();
     (linked.len() == 3).then(|| PlacedJumper {
         id: "J1".into(),
         part: "DEMO-J-10".into(),
@@ -599,6 +741,7 @@ fn jumper(terminals: &[PlacedTerminal]) -> Option<PlacedJumper> {
         poles: 10,
         rated_current_a: 21.0,
         current_a: 0.5,
+        heat_current_a: 0.5,
         resistance_mohm: 0.2,
         certificate: certificate(),
         mass_kg: 0.005,

@@ -24,7 +24,12 @@ pub struct Canvas {
 impl Canvas {
     /// An empty canvas on which one millimetre of the box takes `ratio` millimetres of paper.
     pub fn new(ratio: f64) -> Self {
-        Self { ratio, shapes: Vec::new(), taken: Vec::new(), reserved: Vec::new() }
+        Self {
+            ratio,
+            shapes: Vec::new(),
+            taken: Vec::new(),
+            reserved: Vec::new(),
+        }
     }
 
     /// Millimetres of paper for one of the box.
@@ -64,7 +69,9 @@ impl Canvas {
 
     /// Draws a line parallel to an axis, broken where a text stands, as drawing practice has it.
     pub fn interrupted(&mut self, line: &Shape) {
-        let Geometry::Line(from, to) = line.geometry else { return self.add(line.clone()) };
+        let Geometry::Line(from, to) = line.geometry else {
+            return self.add(line.clone());
+        };
         let is_level = (from.y_mm - to.y_mm).abs() < 1e-9;
         let (low, high) = if is_level {
             (from.x_mm.min(to.x_mm), from.x_mm.max(to.x_mm))
@@ -77,11 +84,13 @@ impl Canvas {
             .iter()
             .map(|taken| taken.grown(TEXT_GAP_MM))
             .filter(|taken| taken.meets(&strip))
-            .map(
-                |taken| {
-                    if is_level { (taken.left_mm, taken.right_mm) } else { (taken.bottom_mm, taken.top_mm) }
-                },
-            )
+            .map(|taken| {
+                if is_level {
+                    (taken.left_mm, taken.right_mm)
+                } else {
+                    (taken.bottom_mm, taken.top_mm)
+                }
+            })
             .collect();
         gaps.push((high, high));
         gaps.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
@@ -94,7 +103,10 @@ impl Canvas {
                 } else {
                     Geometry::Line(Spot::new(from.x_mm, begin), Spot::new(from.x_mm, end))
                 };
-                self.add(Shape { geometry: piece, ..line.clone() });
+                self.add(Shape {
+                    geometry: piece,
+                    ..line.clone()
+                });
             }
             begin = begin.max(gap_high);
         }
@@ -117,7 +129,11 @@ impl Canvas {
     /// Whether an area of the paper is neither written on nor reserved.
     pub fn is_free(&self, area: &Area) -> bool {
         let wide = area.grown(TEXT_GAP_MM);
-        !self.taken.iter().chain(&self.reserved).any(|taken| taken.meets(&wide))
+        !self
+            .taken
+            .iter()
+            .chain(&self.reserved)
+            .any(|taken| taken.meets(&wide))
     }
 
     /// Keeps an area of the paper free of texts that look for their place.
@@ -126,7 +142,11 @@ impl Canvas {
     }
 
     /// Writes the first of the labels that touches no text yet written; false if none does.
-    pub fn write_first(&mut self, labels: impl IntoIterator<Item = Label>, subject: Option<&str>) -> bool {
+    pub fn write_first(
+        &mut self,
+        labels: impl IntoIterator<Item = Label>,
+        subject: Option<&str>,
+    ) -> bool {
         for label in labels {
             if self.is_free(&label.area()) {
                 let mut shape = Shape::new(Layer::Text, Geometry::Text(label));
@@ -150,14 +170,22 @@ impl Canvas {
         });
         let Some(label) = clear else { return false };
         let ground = Geometry::Rectangle(label.area().grown(TEXT_GAP_MM));
-        self.add(Shape::new(Layer::Text, ground).fill(Colour::White).without_edge());
+        self.add(
+            Shape::new(Layer::Text, ground)
+                .fill(Colour::White)
+                .without_edge(),
+        );
         self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
         true
     }
 
     /// Writes the first of the blocks of lines of which none touches a text yet written; false if none
     /// does.
-    pub fn write_block(&mut self, blocks: impl IntoIterator<Item = Vec<Label>>, subject: &str) -> bool {
+    pub fn write_block(
+        &mut self,
+        blocks: impl IntoIterator<Item = Vec<Label>>,
+        subject: &str,
+    ) -> bool {
         for block in blocks {
             if block.iter().all(|label| self.is_free(&label.area())) {
                 for label in block {
@@ -171,7 +199,11 @@ impl Canvas {
 
     /// Writes a label where it is told to be.
     pub fn write(&mut self, at: Spot, style: TextStyle, content: impl Into<String>) {
-        let label = Label { at, style, content: content.into() };
+        let label = Label {
+            at,
+            style,
+            content: content.into(),
+        };
         self.add(Shape::new(Layer::Text, Geometry::Text(label)));
     }
 

@@ -60,7 +60,13 @@ impl Edge {
 
 /// Writes labels along an edge, beginning at `line_mm` (across the edge), moved apart as little as
 /// needed. Returns how far they reach, across the edge.
-pub fn marks(canvas: &mut Canvas, edge: Edge, line_mm: f64, mut marks: Vec<Mark>, style: TextStyle) -> f64 {
+pub fn marks(
+    canvas: &mut Canvas,
+    edge: Edge,
+    line_mm: f64,
+    mut marks: Vec<Mark>,
+    style: TextStyle,
+) -> f64 {
     marks.sort_by(|a, b| a.along_mm.total_cmp(&b.along_mm));
     let out = edge.outwards();
     let style = match edge {
@@ -74,18 +80,32 @@ pub fn marks(canvas: &mut Canvas, edge: Edge, line_mm: f64, mut marks: Vec<Mark>
     let mut reach_mm = line_mm;
     for (mark, moved_mm) in marks.iter().zip(spread(&wished, pitch_mm)) {
         let end_mm = line_mm + out * SLANT_MM;
-        let (from, bend) = (edge.spot(mark.along_mm, mark.from_mm), edge.spot(mark.along_mm, line_mm));
-        for line in [Geometry::Line(from, bend), Geometry::Line(bend, edge.spot(moved_mm, end_mm))] {
+        let (from, bend) = (
+            edge.spot(mark.along_mm, mark.from_mm),
+            edge.spot(mark.along_mm, line_mm),
+        );
+        for line in [
+            Geometry::Line(from, bend),
+            Geometry::Line(bend, edge.spot(moved_mm, end_mm)),
+        ] {
             let mut leader = Shape::new(Layer::Dimensions, line);
             leader.subject.clone_from(&mark.subject);
             let is_slanted = matches!(leader.geometry, Geometry::Line(a, b)
                 if (a.x_mm - b.x_mm).abs() > 1e-9 && (a.y_mm - b.y_mm).abs() > 1e-9);
-            if is_slanted { canvas.add(leader) } else { canvas.interrupted(&leader) }
+            if is_slanted {
+                canvas.add(leader)
+            } else {
+                canvas.interrupted(&leader)
+            }
         }
         let half = style.height_mm / 2.0;
         let base = if style.upwards { half } else { -half };
         let at = edge.spot(moved_mm + base, end_mm + out * GAP_MM);
-        let label = Label { at, style, content: mark.content.clone() };
+        let label = Label {
+            at,
+            style,
+            content: mark.content.clone(),
+        };
         let far = label.area();
         reach_mm = match edge {
             Edge::Lower => reach_mm.min(far.bottom_mm),
@@ -104,11 +124,15 @@ pub fn marks(canvas: &mut Canvas, edge: Edge, line_mm: f64, mut marks: Vec<Mark>
 pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
     let origin = Spot::new(0.0, 0.0);
     let pen = Pen::solid(0.35);
-    let circle = Geometry::Circle { centre: origin, radius_mm: 1.3 };
+    let circle = Geometry::Circle {
+        centre: origin,
+        radius_mm: 1.3,
+    };
     canvas.add(Shape::new(Layer::Dimensions, circle).pen(pen).of("datum"));
-    for (tip, name, at) in
-        [(Spot::new(9.0, 0.0), right, Spot::new(8.0, 2.4)), (Spot::new(0.0, 9.0), up, Spot::new(2.2, 8.0))]
-    {
+    for (tip, name, at) in [
+        (Spot::new(9.0, 0.0), right, Spot::new(8.0, 2.4)),
+        (Spot::new(0.0, 9.0), up, Spot::new(2.2, 8.0)),
+    ] {
         canvas.add(Shape::new(Layer::Dimensions, Geometry::Line(origin, tip)).pen(pen));
         canvas.add(arrow(tip, tip.x_mm.min(1.0), tip.y_mm.min(1.0)));
         let label = Label::centred(at, TextStyle::plain(2.5).bold(), name);
@@ -125,9 +149,15 @@ fn arrow(tip: Spot, right: f64, up: f64) -> Shape {
         back.moved(-up * ARROW_MM.1, right * ARROW_MM.1),
         back.moved(up * ARROW_MM.1, -right * ARROW_MM.1),
     ];
-    Shape::new(Layer::Dimensions, Geometry::Polyline { spots, closed: true })
-        .fill(Colour::Black)
-        .without_edge()
+    Shape::new(
+        Layer::Dimensions,
+        Geometry::Polyline {
+            spots,
+            closed: true,
+        },
+    )
+    .fill(Colour::Black)
+    .without_edge()
 }
 
 /// Dimensions a length along an edge: from and to along the edge (millimetres of paper), extension
@@ -143,7 +173,11 @@ pub fn length(
     let (low, high) = (ends_mm.0.min(ends_mm.1), ends_mm.0.max(ends_mm.1));
     let beyond = line_mm + edge.outwards() * 1.5;
     for end in [low, high] {
-        canvas.line(Layer::Dimensions, edge.spot(end, from_mm), edge.spot(end, beyond));
+        canvas.line(
+            Layer::Dimensions,
+            edge.spot(end, from_mm),
+            edge.spot(end, beyond),
+        );
     }
     let upright = matches!(edge, Edge::Left | Edge::Right);
     let (right, up) = if upright { (0.0, 1.0) } else { (1.0, 0.0) };
@@ -166,7 +200,11 @@ pub fn length(
     } else {
         lift
     };
-    let label = Label { at: edge.spot(place, line_mm + across), style, content };
+    let label = Label {
+        at: edge.spot(place, line_mm + across),
+        style,
+        content,
+    };
     if high - low < 3.0 * ARROW_MM.0 {
         // Too short for arrows inside: they point from outside.
         for (end, sign) in [(low, -1.0), (high, 1.0)] {
@@ -178,7 +216,11 @@ pub fn length(
         canvas.add(arrow(edge.spot(low, line_mm), -right, -up));
         canvas.add(arrow(edge.spot(high, line_mm), right, up));
     }
-    canvas.line(Layer::Dimensions, edge.spot(low, line_mm), edge.spot(high, line_mm));
+    canvas.line(
+        Layer::Dimensions,
+        edge.spot(low, line_mm),
+        edge.spot(high, line_mm),
+    );
     canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(label)));
 }
 
@@ -188,12 +230,18 @@ pub fn centre_mark(canvas: &mut Canvas, centre: Spot, half: (f64, f64), beyond_m
     let inner = (half.0.min(half.1) * 0.25).min(1.0);
     for (right, up, reach) in [(1.0, 0.0, half.0), (0.0, 1.0, half.1)] {
         let pen = Pen::solid(0.18);
-        let cross = (centre.moved(-right * inner, -up * inner), centre.moved(right * inner, up * inner));
+        let cross = (
+            centre.moved(-right * inner, -up * inner),
+            centre.moved(right * inner, up * inner),
+        );
         canvas.add(Shape::new(Layer::Centre, Geometry::Line(cross.0, cross.1)).pen(pen));
         for sign in [-1.0, 1.0] {
             let from = (reach - 1.0).max(inner) * sign;
             let to = (reach + beyond_mm) * sign;
-            let (a, b) = (centre.moved(right * from, up * from), centre.moved(right * to, up * to));
+            let (a, b) = (
+                centre.moved(right * from, up * from),
+                centre.moved(right * to, up * to),
+            );
             canvas.add(Shape::new(Layer::Centre, Geometry::Line(a, b)).pen(pen));
         }
     }

@@ -17,7 +17,10 @@ impl Spot {
 
     /// The place moved by a distance.
     pub fn moved(self, right_mm: f64, up_mm: f64) -> Self {
-        Self { x_mm: self.x_mm + right_mm, y_mm: self.y_mm + up_mm }
+        Self {
+            x_mm: self.x_mm + right_mm,
+            y_mm: self.y_mm + up_mm,
+        }
     }
 }
 
@@ -37,12 +40,22 @@ pub struct Area {
 impl Area {
     /// A rectangle from its edges.
     pub fn new(left_mm: f64, bottom_mm: f64, right_mm: f64, top_mm: f64) -> Self {
-        Self { left_mm, bottom_mm, right_mm, top_mm }
+        Self {
+            left_mm,
+            bottom_mm,
+            right_mm,
+            top_mm,
+        }
     }
 
     /// A rectangle from any two opposite corners.
     pub fn between(a: Spot, b: Spot) -> Self {
-        Self::new(a.x_mm.min(b.x_mm), a.y_mm.min(b.y_mm), a.x_mm.max(b.x_mm), a.y_mm.max(b.y_mm))
+        Self::new(
+            a.x_mm.min(b.x_mm),
+            a.y_mm.min(b.y_mm),
+            a.x_mm.max(b.x_mm),
+            a.y_mm.max(b.y_mm),
+        )
     }
 
     /// Extent to the right.
@@ -57,12 +70,20 @@ impl Area {
 
     /// The middle.
     pub fn centre(&self) -> Spot {
-        Spot::new((self.left_mm + self.right_mm) / 2.0, (self.bottom_mm + self.top_mm) / 2.0)
+        Spot::new(
+            (self.left_mm + self.right_mm) / 2.0,
+            (self.bottom_mm + self.top_mm) / 2.0,
+        )
     }
 
     /// The rectangle with each edge moved outwards.
     pub fn grown(&self, by_mm: f64) -> Self {
-        Self::new(self.left_mm - by_mm, self.bottom_mm - by_mm, self.right_mm + by_mm, self.top_mm + by_mm)
+        Self::new(
+            self.left_mm - by_mm,
+            self.bottom_mm - by_mm,
+            self.right_mm + by_mm,
+            self.top_mm + by_mm,
+        )
     }
 
     /// The rectangle moved by a distance.

@@ -20,7 +20,7 @@ pub use shape::{Geometry, Shape, bounds};
 pub use spread::spread;
 pub use style::{Colour, Dash, LINE_WIDTHS_MM, Layer, Pen};
 pub use table::{Column, LaidTable, Table};
-pub use text::{Align, Label, TextStyle, advance_mm, wrap};
+pub use text::{Align, Label, TextStyle, advance_mm, shortened, wrap};
 
 /// One drawn thing of a sheet: a view, a table, the frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,9 +62,12 @@ pub struct Sheet {
 impl Sheet {
     /// All texts of the sheet with the boxes they take on the paper.
     pub fn texts(&self) -> impl Iterator<Item = (&Label, Area)> {
-        self.groups.iter().flat_map(|group| &group.shapes).filter_map(|shape| match &shape.geometry {
-            Geometry::Text(label) => Some((label, label.area())),
-            _ => None,
-        })
+        self.groups
+            .iter()
+            .flat_map(|group| &group.shapes)
+            .filter_map(|shape| match &shape.geometry {
+                Geometry::Text(label) => Some((label, label.area())),
+                _ => None,
+            })
     }
 }

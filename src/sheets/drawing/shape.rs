@@ -58,18 +58,34 @@ pub struct Shape {
 impl Shape {
     /// A shape drawn with the usual pen of its layer.
     pub fn new(layer: Layer, geometry: Geometry) -> Self {
-        let pen = if matches!(geometry, Geometry::Text(_)) { None } else { Some(layer.pen()) };
-        Self { geometry, layer, pen, fill: None, subject: None }
+        let pen = if matches!(geometry, Geometry::Text(_)) {
+            None
+        } else {
+            Some(layer.pen())
+        };
+        Self {
+            geometry,
+            layer,
+            pen,
+            fill: None,
+            subject: None,
+        }
     }
 
     /// The same with another pen.
     pub fn pen(self, pen: Pen) -> Self {
-        Self { pen: Some(pen), ..self }
+        Self {
+            pen: Some(pen),
+            ..self
+        }
     }
 
     /// The same with a filling.
     pub fn fill(self, colour: Colour) -> Self {
-        Self { fill: Some(colour), ..self }
+        Self {
+            fill: Some(colour),
+            ..self
+        }
     }
 
     /// The same without an edge.
@@ -79,7 +95,10 @@ impl Shape {
 
     /// The same, standing for something.
     pub fn of(self, subject: &str) -> Self {
-        Self { subject: Some(subject.to_string()), ..self }
+        Self {
+            subject: Some(subject.to_string()),
+            ..self
+        }
     }
 
     /// The smallest upright rectangle around it; the width of the pen is not counted.
@@ -92,9 +111,10 @@ impl Shape {
                 .reduce(|all, next| all.joined(&next))
                 .unwrap_or(Area::new(0.0, 0.0, 0.0, 0.0)),
             Geometry::Rectangle(area) => *area,
-            Geometry::Circle { centre, radius_mm } | Geometry::Arc { centre, radius_mm, .. } => {
-                Area::between(*centre, *centre).grown(*radius_mm)
-            }
+            Geometry::Circle { centre, radius_mm }
+            | Geometry::Arc {
+                centre, radius_mm, ..
+            } => Area::between(*centre, *centre).grown(*radius_mm),
             Geometry::Text(label) => label.area(),
         }
     }
@@ -123,5 +143,8 @@ impl Shape {
 
 /// The smallest upright rectangle around all shapes; `None` where there are none.
 pub fn bounds(shapes: &[Shape]) -> Option<Area> {
-    shapes.iter().map(Shape::area).reduce(|all, next| all.joined(&next))
+    shapes
+        .iter()
+        .map(Shape::area)
+        .reduce(|all, next| all.joined(&next))
 }

@@ -16,7 +16,10 @@ pub fn spread(wished_mm: &[f64], pitch_mm: f64) -> Vec<f64> {
                 break;
             }
             let size = last.1 + merged.1;
-            merged = ((last.0 * last.1 as f64 + merged.0 * merged.1 as f64) / size as f64, size);
+            merged = (
+                (last.0 * last.1 as f64 + merged.0 * merged.1 as f64) / size as f64,
+                size,
+            );
             clusters.pop();
         }
         clusters.push(merged);

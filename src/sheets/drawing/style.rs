@@ -52,8 +52,14 @@ impl Layer {
     pub fn pen(self) -> Pen {
         match self {
             Layer::Outline => Pen::solid(0.35),
-            Layer::Hidden => Pen { width_mm: 0.25, dash: Dash::Dashed },
-            Layer::Centre => Pen { width_mm: 0.18, dash: Dash::DashDotted },
+            Layer::Hidden => Pen {
+                width_mm: 0.25,
+                dash: Dash::Dashed,
+            },
+            Layer::Centre => Pen {
+                width_mm: 0.18,
+                dash: Dash::DashDotted,
+            },
             Layer::Holes => Pen::solid(0.5),
             Layer::Dimensions | Layer::Text => Pen::solid(0.18),
             Layer::Frame => Pen::solid(0.7),
@@ -84,7 +90,10 @@ pub struct Pen {
 impl Pen {
     /// A continuous line.
     pub fn solid(width_mm: f64) -> Self {
-        Self { width_mm, dash: Dash::Solid }
+        Self {
+            width_mm,
+            dash: Dash::Solid,
+        }
     }
 
     /// Lengths of dashes and gaps in turn, millimetres; nothing for a continuous line.

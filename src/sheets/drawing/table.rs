@@ -6,7 +6,12 @@ use super::style::{Layer, Pen};
 use super::text::{Align, Label, TextStyle, advance_mm, wrap};
 
 /// Capital height of cells and headings.
-const CELL: TextStyle = TextStyle { height_mm: 1.8, bold: false, upwards: false, align: Align::Start };
+const CELL: TextStyle = TextStyle {
+    height_mm: 1.8,
+    bold: false,
+    upwards: false,
+    align: Align::Start,
+};
 /// Height of one line of text in a cell.
 const LINE_MM: f64 = 3.1;
 /// Height of a row beyond its lines.
@@ -32,17 +37,29 @@ pub struct Column {
 impl Column {
     /// A column of short words.
     pub fn words(heading: &str) -> Self {
-        Self { heading: heading.into(), align: Align::Start, wraps: false }
+        Self {
+            heading: heading.into(),
+            align: Align::Start,
+            wraps: false,
+        }
     }
 
     /// A column of numbers.
     pub fn numbers(heading: &str) -> Self {
-        Self { heading: heading.into(), align: Align::End, wraps: false }
+        Self {
+            heading: heading.into(),
+            align: Align::End,
+            wraps: false,
+        }
     }
 
     /// A column of sentences.
     pub fn sentences(heading: &str) -> Self {
-        Self { heading: heading.into(), align: Align::Start, wraps: true }
+        Self {
+            heading: heading.into(),
+            align: Align::Start,
+            wraps: true,
+        }
     }
 }
 
@@ -78,7 +95,9 @@ impl Table {
     fn natural_widths_mm(&self) -> Vec<f64> {
         let longest = |index: usize, column: &Column| {
             let cells = self.rows.iter().filter_map(|row| row.get(index));
-            let widest = cells.map(|cell| advance_mm(cell, &CELL)).fold(0.0, f64::max);
+            let widest = cells
+                .map(|cell| advance_mm(cell, &CELL))
+                .fold(0.0, f64::max);
             widest.max(advance_mm(&column.heading, &CELL.bold()))
         };
         self.columns
@@ -110,22 +129,37 @@ impl Table {
         } else if flexible > 0.0 && width_mm - fixed >= wrapping * NARROWEST_MM {
             shrink(&self.columns, &natural, width_mm - fixed)
         } else {
-            natural.iter().map(|width| width * width_mm / total).collect()
+            natural
+                .iter()
+                .map(|width| width * width_mm / total)
+                .collect()
         };
         let broken = |cell: &str, index: usize, style: &TextStyle| {
             wrap(cell, style, widths_mm[index] - 2.0 * MARGIN_MM + 1e-6)
         };
-        let head =
-            self.columns.iter().enumerate().map(|(i, c)| broken(&c.heading, i, &CELL.bold())).collect();
+        let head = self
+            .columns
+            .iter()
+            .enumerate()
+            .map(|(i, c)| broken(&c.heading, i, &CELL.bold()))
+            .collect();
         let rows = self
             .rows
             .iter()
             .map(|row| {
                 let cells = row.iter().take(self.columns.len()).enumerate();
-                cells.map(|(index, cell)| broken(cell, index, &CELL)).collect()
+                cells
+                    .map(|(index, cell)| broken(cell, index, &CELL))
+                    .collect()
             })
             .collect();
-        LaidTable { title: self.title.clone(), columns: self.columns.clone(), widths_mm, head, rows }
+        LaidTable {
+            title: self.title.clone(),
+            columns: self.columns.clone(),
+            widths_mm,
+            head,
+            rows,
+        }
     }
 }
 
@@ -133,7 +167,9 @@ impl Table {
 /// share of what is left, the narrowest first.
 fn shrink(columns: &[Column], natural: &[f64], room_mm: f64) -> Vec<f64> {
     let mut widths = natural.to_vec();
-    let mut wrapping: Vec<usize> = (0..columns.len()).filter(|index| columns[*index].wraps).collect();
+    let mut wrapping: Vec<usize> = (0..columns.len())
+        .filter(|index| columns[*index].wraps)
+        .collect();
     wrapping.sort_by(|a, b| natural[*a].total_cmp(&natural[*b]));
     let mut left_mm = room_mm;
     for (done, index) in wrapping.iter().enumerate() {
@@ -165,7 +201,12 @@ impl LaidTable {
     pub fn height_mm(&self, first: usize) -> f64 {
         TITLE_MM
             + row_height_mm(&self.head)
-            + self.rows.iter().skip(first).map(|row| row_height_mm(row)).sum::<f64>()
+            + self
+                .rows
+                .iter()
+                .skip(first)
+                .map(|row| row_height_mm(row))
+                .sum::<f64>()
     }
 
     /// How many rows from `first` on fit into a height, under title and head.
@@ -191,7 +232,11 @@ impl LaidTable {
         }
         let style = TextStyle::plain(2.5).bold();
         let title_at = corner.moved(0.0, -TITLE_MM + 2.2);
-        shapes.push(text(Label { at: title_at, style, content: title }));
+        shapes.push(text(Label {
+            at: title_at,
+            style,
+            content: title,
+        }));
         let mut top_mm = corner.y_mm - TITLE_MM;
         let table_top_mm = top_mm;
         let width_mm = self.width_mm();
@@ -201,14 +246,20 @@ impl LaidTable {
             self.draw_row(&mut shapes, Spot::new(corner.x_mm, top_mm), row, style);
             top_mm -= row_height_mm(row);
             let pen = Pen::solid(if index == 0 { 0.35 } else { 0.18 });
-            let line =
-                Geometry::Line(Spot::new(corner.x_mm, top_mm), Spot::new(corner.x_mm + width_mm, top_mm));
+            let line = Geometry::Line(
+                Spot::new(corner.x_mm, top_mm),
+                Spot::new(corner.x_mm + width_mm, top_mm),
+            );
             shapes.push(Shape::new(Layer::Text, line).pen(pen));
         }
         let outline = Area::new(corner.x_mm, top_mm, corner.x_mm + width_mm, table_top_mm);
         shapes.push(Shape::new(Layer::Text, Geometry::Rectangle(outline)).pen(Pen::solid(0.35)));
         let mut x_mm = corner.x_mm;
-        for width in self.widths_mm.iter().take(self.widths_mm.len().saturating_sub(1)) {
+        for width in self
+            .widths_mm
+            .iter()
+            .take(self.widths_mm.len().saturating_sub(1))
+        {
             x_mm += width;
             let line = Geometry::Line(Spot::new(x_mm, top_mm), Spot::new(x_mm, table_top_mm));
             shapes.push(Shape::new(Layer::Text, line).pen(Pen::solid(0.18)));
@@ -216,7 +267,13 @@ impl LaidTable {
         (shapes, corner.y_mm - top_mm)
     }
 
-    fn draw_row(&self, shapes: &mut Vec<Shape>, corner: Spot, row: &[Vec<String>], style: TextStyle) {
+    fn draw_row(
+        &self,
+        shapes: &mut Vec<Shape>,
+        corner: Spot,
+        row: &[Vec<String>],
+        style: TextStyle,
+    ) {
         let mut left_mm = corner.x_mm;
         for ((cell, width_mm), column) in row.iter().zip(&self.widths_mm).zip(&self.columns) {
             let x_mm = match column.align {
@@ -225,8 +282,10 @@ impl LaidTable {
                 Align::End => left_mm + width_mm - MARGIN_MM,
             };
             for (index, line) in cell.iter().enumerate().filter(|(_, line)| !line.is_empty()) {
-                let y_mm =
-                    corner.y_mm - PADDING_MM / 2.0 - (index as f64 + 0.5) * LINE_MM - style.height_mm / 2.0;
+                let y_mm = corner.y_mm
+                    - PADDING_MM / 2.0
+                    - (index as f64 + 0.5) * LINE_MM
+                    - style.height_mm / 2.0;
                 let label = Label {
                     at: Spot::new(x_mm, y_mm),
                     style: style.align(column.align),
@@ -251,9 +310,19 @@ mod tests {
         Table {
             name: "t".into(),
             title: "Some table".into(),
-            columns: vec![Column::words("No."), Column::sentences("Description"), Column::numbers("u mm")],
+            columns: vec![
+                Column::words("No."),
+                Column::sentences("Description"),
+                Column::numbers("u mm"),
+            ],
             rows: (0..20)
-                .map(|n| vec![n.to_string(), "a rather long description of a part".repeat(2), "12.5".into()])
+                .map(|n| {
+                    vec![
+                        n.to_string(),
+                        "a rather long description of a part".repeat(2),
+                        "12.5".into(),
+                    ]
+                })
                 .collect(),
         }
     }

@@ -39,7 +39,12 @@ pub struct TextStyle {
 impl TextStyle {
     /// Plain text of a capital height.
     pub fn plain(height_mm: f64) -> Self {
-        Self { height_mm, bold: false, upwards: false, align: Align::Start }
+        Self {
+            height_mm,
+            bold: false,
+            upwards: false,
+            align: Align::Start,
+        }
     }
 
     /// The same, bold.
@@ -49,7 +54,10 @@ impl TextStyle {
 
     /// The same, reading upwards.
     pub fn upwards(self) -> Self {
-        Self { upwards: true, ..self }
+        Self {
+            upwards: true,
+            ..self
+        }
     }
 
     /// The same with another alignment.
@@ -89,20 +97,41 @@ impl Label {
             Align::End => length,
         };
         let reach = reach_of(&self.content);
-        let (under, over) = (reach.0 * self.style.size_mm(), reach.1 * self.style.size_mm());
+        let (under, over) = (
+            reach.0 * self.style.size_mm(),
+            reach.1 * self.style.size_mm(),
+        );
         let Spot { x_mm, y_mm } = self.at;
         if self.style.upwards {
-            Area::new(x_mm - over, y_mm - before, x_mm + under, y_mm - before + length)
+            Area::new(
+                x_mm - over,
+                y_mm - before,
+                x_mm + under,
+                y_mm - before + length,
+            )
         } else {
-            Area::new(x_mm - before, y_mm - under, x_mm - before + length, y_mm + over)
+            Area::new(
+                x_mm - before,
+                y_mm - under,
+                x_mm - before + length,
+                y_mm + over,
+            )
         }
     }
 
     /// A text whose capitals are centred on a spot, both ways.
     pub fn centred(at: Spot, style: TextStyle, content: impl Into<String>) -> Self {
         let half = style.height_mm / 2.0;
-        let at = if style.upwards { at.moved(half, 0.0) } else { at.moved(0.0, -half) };
-        Self { at, style: style.align(Align::Middle), content: content.into() }
+        let at = if style.upwards {
+            at.moved(half, 0.0)
+        } else {
+            at.moved(0.0, -half)
+        };
+        Self {
+            at,
+            style: style.align(Align::Middle),
+            content: content.into(),
+        }
     }
 }
 
@@ -129,7 +158,10 @@ fn reach_of(content: &str) -> (f64, f64) {
 /// Length of a line of text.
 pub fn advance_mm(content: &str, style: &TextStyle) -> f64 {
     let face = if style.bold { &BOLD } else { &REGULAR };
-    let units: u32 = content.chars().map(|character| u32::from(face.advance(character))).sum();
+    let units: u32 = content
+        .chars()
+        .map(|character| u32::from(face.advance(character)))
+        .sum();
     f64::from(units) / 2048.0 * style.size_mm()
 }
 
@@ -139,7 +171,11 @@ pub fn wrap(content: &str, style: &TextStyle, width_mm: f64) -> Vec<String> {
     let mut lines = vec![String::new()];
     for word in content.split_whitespace() {
         let last = lines.last_mut().expect("there is always a line");
-        let joined = if last.is_empty() { word.to_string() } else { format!("{last} {word}") };
+        let joined = if last.is_empty() {
+            word.to_string()
+        } else {
+            format!("{last} {word}")
+        };
         if advance_mm(&joined, style) <= width_mm {
             *last = joined;
             continue;
@@ -161,6 +197,21 @@ pub fn wrap(content: &str, style: &TextStyle, width_mm: f64) -> Vec<String> {
     lines
 }
 
+/// A text cut to a width, with dots where something is left out.
+pub fn shortened(content: &str, style: &TextStyle, width_mm: f64) -> String {
+    if advance_mm(content, style) <= width_mm {
+        return content.to_string();
+    }
+    let mut kept: Vec<char> = content.chars().collect();
+    while kept.pop().is_some() {
+        let candidate: String = kept.iter().collect::<String>().trim_end().to_string() + "…";
+        if advance_mm(&candidate, style) <= width_mm {
+            return candidate;
+        }
+    }
+    String::new()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -169,7 +220,10 @@ mod tests {
     fn digits_are_equally_wide() {
         let style = TextStyle::plain(2.5);
         for digit in '0'..='9' {
-            assert_eq!(advance_mm(&digit.to_string(), &style), advance_mm("0", &style));
+            assert_eq!(
+                advance_mm(&digit.to_string(), &style),
+                advance_mm("0", &style)
+            );
         }
         // 1139 of 2048 parts of the type size, the figure width of this kind of font.
         assert!((advance_mm("0", &style) - 1139.0 / 2048.0 * style.size_mm()).abs() < 1e-12);
@@ -177,8 +231,15 @@ mod tests {
 
     #[test]
     fn the_box_turns_with_the_text() {
-        let label = Label { at: Spot::new(10.0, 20.0), style: TextStyle::plain(2.5), content: "R1".into() };
-        let turned = Label { style: label.style.upwards(), ..label.clone() };
+        let label = Label {
+            at: Spot::new(10.0, 20.0),
+            style: TextStyle::plain(2.5),
+            content: "R1".into(),
+        };
+        let turned = Label {
+            style: label.style.upwards(),
+            ..label.clone()
+        };
         assert!((label.area().width_mm() - turned.area().height_mm()).abs() < 1e-12);
         assert_eq!(turned.area().bottom_mm, 20.0);
         assert!(turned.area().right_mm > 10.0);
@@ -187,8 +248,7 @@ mod tests {
     #[test]
     fn wrapped_lines_keep_the_width_and_the_words() {
         let style = TextStyle::plain(1.8);
-        let text =
-            "cable gland, brass, nickel-plated, with an-exceedingly-long-word-that-must-be-broken inside";
+        let text = "cable gland, brass, nickel-plated, with an-exceedingly-long-word-that-must-be-broken inside";
         let lines = wrap(text, &style, 30.0);
         assert!(lines.len() > 2);
         for line in &lines {

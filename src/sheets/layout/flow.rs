@@ -41,8 +41,20 @@ fn pour(
                 continue;
             }
             let (shapes, tall) = laid.draw(Spot::new(area.left_mm, top_mm), first, count);
-            let name = if piece == 1 { table.name.clone() } else { format!("{}-{piece}", table.name) };
-            pieces.push((index, Group { name, title: table.title.clone(), view: None, shapes }));
+            let name = if piece == 1 {
+                table.name.clone()
+            } else {
+                format!("{}-{piece}", table.name)
+            };
+            pieces.push((
+                index,
+                Group {
+                    name,
+                    title: table.title.clone(),
+                    view: None,
+                    shapes,
+                },
+            ));
             first += count;
             piece += 1;
             top_mm -= tall + GAP_MM;
@@ -53,9 +65,14 @@ fn pour(
 
 /// Splits an area into as many columns as the widest table leaves room for.
 fn columns(tables: &[Table], area: Area) -> Vec<Area> {
-    let natural_mm = tables.iter().map(Table::natural_width_mm).fold(0.0, f64::max);
+    let natural_mm = tables
+        .iter()
+        .map(Table::natural_width_mm)
+        .fold(0.0, f64::max);
     let width_mm = natural_mm.min(area.width_mm()).max(1.0);
-    let count = ((area.width_mm() + GAP_MM) / (width_mm + GAP_MM) + 1e-9).floor().max(1.0) as usize;
+    let count = ((area.width_mm() + GAP_MM) / (width_mm + GAP_MM) + 1e-9)
+        .floor()
+        .max(1.0) as usize;
     (0..count)
         .map(|index| {
             let left_mm = area.left_mm + index as f64 * (width_mm + GAP_MM);
@@ -84,15 +101,26 @@ pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) ->
         return Vec::new();
     }
     let (inner, block) = (frame::inner(), frame::block());
-    let whole =
-        Area::new(inner.left_mm + 4.0, inner.bottom_mm + 4.0, inner.right_mm - 4.0, inner.top_mm - 4.0);
+    let whole = Area::new(
+        inner.left_mm + 4.0,
+        inner.bottom_mm + 4.0,
+        inner.right_mm - 4.0,
+        inner.top_mm - 4.0,
+    );
     let columns: Vec<Area> = columns(tables, whole)
         .into_iter()
         .map(|column| {
             // Columns beside the title block run down to the border, the others end above it.
             let is_beside = column.right_mm < block.left_mm - 2.0;
-            let bottom_mm = if is_beside { whole.bottom_mm } else { block.top_mm + 3.0 };
-            Area { bottom_mm, ..column }
+            let bottom_mm = if is_beside {
+                whole.bottom_mm
+            } else {
+                block.top_mm + 3.0
+            };
+            Area {
+                bottom_mm,
+                ..column
+            }
         })
         .collect();
     let width_mm = columns[0].width_mm();
@@ -102,8 +130,17 @@ pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) ->
     for (index, group) in pieces {
         while pages.len() <= index / columns.len() {
             let count = number + pages.len();
-            let name = if count == 1 { name.to_string() } else { format!("{name}-{count}") };
-            pages.push(Page { name, title: format!("{title}, tables"), scale: None, groups: Vec::new() });
+            let name = if count == 1 {
+                name.to_string()
+            } else {
+                format!("{name}-{count}")
+            };
+            pages.push(Page {
+                name,
+                title: format!("{title}, tables"),
+                scale: None,
+                groups: Vec::new(),
+            });
         }
         if let Some(page) = pages.last_mut() {
             page.groups.push(group);

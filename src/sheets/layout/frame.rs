@@ -5,7 +5,8 @@ use super::Page;
 use super::scale::{A3_MM, BORDER_MM, Scale};
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::sheets::drawing::{
-    Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm, wrap,
+    Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, shortened,
+    wrap,
 };
 use crate::sheets::tenth;
 
@@ -15,18 +16,38 @@ pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0);
 const CAUTION_MM: f64 = 14.0;
 /// Height of a row of fields.
 const ROW_MM: f64 = 12.0;
-const FIELD: TextStyle = TextStyle { height_mm: 2.5, bold: false, upwards: false, align: Align::Start };
-const CAPTION: TextStyle = TextStyle { height_mm: 1.8, bold: false, upwards: false, align: Align::Start };
+const FIELD: TextStyle = TextStyle {
+    height_mm: 2.5,
+    bold: false,
+    upwards: false,
+    align: Align::Start,
+};
+const CAPTION: TextStyle = TextStyle {
+    height_mm: 1.8,
+    bold: false,
+    upwards: false,
+    align: Align::Start,
+};
 
 /// The area inside the border.
 pub(super) fn inner() -> Area {
-    Area::new(BORDER_MM.0, BORDER_MM.1, A3_MM.0 - BORDER_MM.1, A3_MM.1 - BORDER_MM.1)
+    Area::new(
+        BORDER_MM.0,
+        BORDER_MM.1,
+        A3_MM.0 - BORDER_MM.1,
+        A3_MM.1 - BORDER_MM.1,
+    )
 }
 
 /// The area of the title block.
 pub(super) fn block() -> Area {
     let inner = inner();
-    Area::new(inner.right_mm - BLOCK_MM.0, inner.bottom_mm, inner.right_mm, inner.bottom_mm + BLOCK_MM.1)
+    Area::new(
+        inner.right_mm - BLOCK_MM.0,
+        inner.bottom_mm,
+        inner.right_mm,
+        inner.bottom_mm + BLOCK_MM.1,
+    )
 }
 
 /// Draws border and title block of sheet `number` of `count`.
@@ -35,10 +56,19 @@ pub(super) fn draw(arrangement: &Arrangement, page: &Page, number: usize, count:
     shapes.push(Shape::new(Layer::Frame, Geometry::Rectangle(inner())));
     draw_centring_marks(&mut shapes);
     let block = block();
-    shapes.push(Shape::new(Layer::Text, Geometry::Rectangle(block)).pen(Pen::solid(0.5)).fill(Colour::White));
+    shapes.push(
+        Shape::new(Layer::Text, Geometry::Rectangle(block))
+            .pen(Pen::solid(0.5))
+            .fill(Colour::White),
+    );
     draw_cautions(arrangement, block, &mut shapes);
     draw_fields(arrangement, page, (number, count), block, &mut shapes);
-    Group { name: "frame".into(), title: String::new(), view: None, shapes }
+    Group {
+        name: "frame".into(),
+        title: String::new(),
+        view: None,
+        shapes,
+    }
 }
 
 /// Short lines in the middle of each side, to align copies.
@@ -46,10 +76,22 @@ fn draw_centring_marks(shapes: &mut Vec<Shape>) {
     let inner = inner();
     let middle = inner.centre();
     for (from, to) in [
-        (Spot::new(middle.x_mm, inner.bottom_mm - 5.0), Spot::new(middle.x_mm, inner.bottom_mm)),
-        (Spot::new(middle.x_mm, inner.top_mm), Spot::new(middle.x_mm, inner.top_mm + 5.0)),
-        (Spot::new(inner.left_mm - 5.0, middle.y_mm), Spot::new(inner.left_mm, middle.y_mm)),
-        (Spot::new(inner.right_mm, middle.y_mm), Spot::new(inner.right_mm + 5.0, middle.y_mm)),
+        (
+            Spot::new(middle.x_mm, inner.bottom_mm - 5.0),
+            Spot::new(middle.x_mm, inner.bottom_mm),
+        ),
+        (
+            Spot::new(middle.x_mm, inner.top_mm),
+            Spot::new(middle.x_mm, inner.top_mm + 5.0),
+        ),
+        (
+            Spot::new(inner.left_mm - 5.0, middle.y_mm),
+            Spot::new(inner.left_mm, middle.y_mm),
+        ),
+        (
+            Spot::new(inner.right_mm, middle.y_mm),
+            Spot::new(inner.right_mm + 5.0, middle.y_mm),
+        ),
     ] {
         shapes.push(Shape::new(Layer::Frame, Geometry::Line(from, to)));
     }
@@ -76,7 +118,11 @@ fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>
         shapes.push(text(at, CAPTION.bold(), line));
     }
     let top_mm = block.bottom_mm + CAUTION_MM;
-    shapes.push(rule(Spot::new(block.left_mm, top_mm), Spot::new(block.right_mm, top_mm), 0.35));
+    shapes.push(rule(
+        Spot::new(block.left_mm, top_mm),
+        Spot::new(block.right_mm, top_mm),
+        0.35,
+    ));
 }
 
 /// Caption, value and width of a field, millimetres.
@@ -101,11 +147,16 @@ fn draw_fields(
         tenth(depth),
         enclosure.orientation.words()
     );
-    let scale = page.scale.map_or("–".to_string(), |scale| scale.name.to_string());
+    let scale = page
+        .scale
+        .map_or("–".to_string(), |scale| scale.name.to_string());
     let sheet = format!("{number} of {count}");
     let rows: [&[Field<'_>]; 3] = [
         &[("Tag", &job.tag, 50.0), ("Title", &job.title, 130.0)],
-        &[("Sheet title", &page.title, 80.0), ("Enclosure (outer size)", &box_words, 100.0)],
+        &[
+            ("Sheet title", &page.title, 80.0),
+            ("Enclosure (outer size)", &box_words, 100.0),
+        ],
         &[
             ("Customer reference", &job.customer_reference, 40.0),
             ("Revision", &job.revision, 18.0),
@@ -120,15 +171,26 @@ fn draw_fields(
     for fields in rows {
         let mut left_mm = block.left_mm;
         for (caption, value, width_mm) in fields.iter().copied() {
-            shapes.push(text(Spot::new(left_mm + 1.2, top_mm - 3.2), CAPTION, caption));
+            shapes.push(text(
+                Spot::new(left_mm + 1.2, top_mm - 3.2),
+                CAPTION,
+                caption,
+            ));
             if !value.is_empty() {
-                let style = if caption == "Tag" { FIELD.bold() } else { FIELD };
+                let style = if caption == "Tag" {
+                    FIELD.bold()
+                } else {
+                    FIELD
+                };
                 let value = shortened(value, &style, width_mm - 2.4);
                 shapes.push(text(Spot::new(left_mm + 1.2, top_mm - 8.6), style, &value));
             }
             left_mm += width_mm;
             if left_mm < block.right_mm - 0.1 {
-                let line = (Spot::new(left_mm, top_mm - height_mm), Spot::new(left_mm, top_mm));
+                let line = (
+                    Spot::new(left_mm, top_mm - height_mm),
+                    Spot::new(left_mm, top_mm),
+                );
                 shapes.push(rule(line.0, line.1, 0.18));
             }
         }
@@ -138,7 +200,11 @@ fn draw_fields(
             draw_projection(middle, shapes);
         }
         top_mm -= height_mm;
-        shapes.push(rule(Spot::new(block.left_mm, top_mm), Spot::new(block.right_mm, top_mm), 0.18));
+        shapes.push(rule(
+            Spot::new(block.left_mm, top_mm),
+            Spot::new(block.right_mm, top_mm),
+            0.18,
+        ));
     }
 }
 
@@ -147,15 +213,40 @@ fn draw_fields(
 fn draw_projection(middle: Spot, shapes: &mut Vec<Shape>) {
     let pen = Pen::solid(0.35);
     let cone = middle.moved(-6.0, 0.0);
-    let spots =
-        vec![cone.moved(-4.0, -1.5), cone.moved(-4.0, 1.5), cone.moved(4.0, 3.0), cone.moved(4.0, -3.0)];
-    shapes.push(Shape::new(Layer::Text, Geometry::Polyline { spots, closed: true }).pen(pen));
+    let spots = vec![
+        cone.moved(-4.0, -1.5),
+        cone.moved(-4.0, 1.5),
+        cone.moved(4.0, 3.0),
+        cone.moved(4.0, -3.0),
+    ];
+    shapes.push(
+        Shape::new(
+            Layer::Text,
+            Geometry::Polyline {
+                spots,
+                closed: true,
+            },
+        )
+        .pen(pen),
+    );
     let round = middle.moved(6.5, 0.0);
     for radius_mm in [1.5, 3.0] {
-        shapes.push(Shape::new(Layer::Text, Geometry::Circle { centre: round, radius_mm }).pen(pen));
+        shapes.push(
+            Shape::new(
+                Layer::Text,
+                Geometry::Circle {
+                    centre: round,
+                    radius_mm,
+                },
+            )
+            .pen(pen),
+        );
     }
     let axis = Layer::Centre.pen();
-    let thin = Pen { width_mm: axis.width_mm, ..axis };
+    let thin = Pen {
+        width_mm: axis.width_mm,
+        ..axis
+    };
     for (from, to) in [
         (cone.moved(-5.0, 0.0), cone.moved(5.0, 0.0)),
         (round.moved(-4.0, 0.0), round.moved(4.0, 0.0)),
@@ -184,12 +275,27 @@ pub(super) fn notes(scale: Scale, remarks: &[String]) -> Vec<Shape> {
     for index in 0..5 {
         let left = at.x_mm + f64::from(index) * part;
         let cell = Area::new(left, at.y_mm, left + part, at.y_mm + 1.6);
-        let colour = if index % 2 == 0 { Colour::Black } else { Colour::White };
-        shapes.push(Shape::new(Layer::Text, Geometry::Rectangle(cell)).pen(Pen::solid(0.18)).fill(colour));
+        let colour = if index % 2 == 0 {
+            Colour::Black
+        } else {
+            Colour::White
+        };
+        shapes.push(
+            Shape::new(Layer::Text, Geometry::Rectangle(cell))
+                .pen(Pen::solid(0.18))
+                .fill(colour),
+        );
     }
     let end_mm = length_mm * scale.ratio;
-    for (x_mm, words) in [(0.0, "0".to_string()), (end_mm, format!("{} mm", tenth(length_mm)))] {
-        shapes.push(text(at.moved(x_mm, 2.4), CAPTION.align(Align::Middle), &words));
+    for (x_mm, words) in [
+        (0.0, "0".to_string()),
+        (end_mm, format!("{} mm", tenth(length_mm))),
+    ] {
+        shapes.push(text(
+            at.moved(x_mm, 2.4),
+            CAPTION.align(Align::Middle),
+            &words,
+        ));
     }
     let meaning = format!(
         "Scale {}. Dimensions in mm; positions from the datum (circle): the inner lower left corner.",
@@ -204,23 +310,15 @@ pub(super) fn notes(scale: Scale, remarks: &[String]) -> Vec<Shape> {
     shapes
 }
 
-/// A text cut to a width, with dots where something is left out.
-pub(super) fn shortened(content: &str, style: &TextStyle, width_mm: f64) -> String {
-    if advance_mm(content, style) <= width_mm {
-        return content.to_string();
-    }
-    let mut kept: Vec<char> = content.chars().collect();
-    while kept.pop().is_some() {
-        let candidate: String = kept.iter().collect::<String>().trim_end().to_string() + "…";
-        if advance_mm(&candidate, style) <= width_mm {
-            return candidate;
-        }
-    }
-    String::new()
-}
-
 fn text(at: Spot, style: TextStyle, content: &str) -> Shape {
-    Shape::new(Layer::Text, Geometry::Text(Label { at, style, content: content.to_string() }))
+    Shape::new(
+        Layer::Text,
+        Geometry::Text(Label {
+            at,
+            style,
+            content: content.to_string(),
+        }),
+    )
 }
 
 fn rule(from: Spot, to: Spot, width_mm: f64) -> Shape {

@@ -40,16 +40,28 @@ pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
             let title = format!("{} {}: {}", job.tag, job.title, page.title);
             let mut groups = vec![frame];
             groups.extend(page.groups);
-            Sheet { name: page.name, title, width_mm: A3_MM.0, height_mm: A3_MM.1, groups }
+            Sheet {
+                name: page.name,
+                title,
+                width_mm: A3_MM.0,
+                height_mm: A3_MM.1,
+                groups,
+            }
         })
         .collect()
 }
 
 /// The inside with rails and strips.
 fn inside(arrangement: &Arrangement) -> Vec<Page> {
-    let tables = |_: &[Subject]| filled(vec![tables::rails(arrangement), tables::strips(arrangement)]);
-    let remark = (!arrangement.rails.is_empty())
-        .then(|| "Each rail enlarged with its conductors: see the sheets of the terminals.".to_string());
+    let tables = |_: &[Subject]| {
+        filled(vec![
+            tables::rails(arrangement),
+            tables::strips(arrangement),
+        ])
+    };
+    let remark = (!arrangement.rails.is_empty()).then(|| {
+        "Each rail enlarged with its conductors: see the sheets of the terminals.".to_string()
+    });
     place::pages(
         arrangement,
         &Chapter {
@@ -68,17 +80,25 @@ const PITCH_MM: f64 = 2.5;
 
 /// Every rail enlarged with the conductors on its terminals.
 fn terminals(arrangement: &Arrangement) -> Vec<Page> {
-    let widths = arrangement.terminals.iter().map(|terminal| terminal.body.width_mm());
+    let widths = arrangement
+        .terminals
+        .iter()
+        .map(|terminal| terminal.body.width_mm());
     let narrowest_mm = widths.fold(f64::MAX, f64::min);
     place::pages(
         arrangement,
         &Chapter {
             name: "terminals",
             title: "Terminals and conductors",
-            subjects: (0..arrangement.rails.len()).rev().map(Subject::Rail).collect(),
+            subjects: (0..arrangement.rails.len())
+                .rev()
+                .map(Subject::Rail)
+                .collect(),
             tables: &|_| Vec::new(),
             readable: (PITCH_MM / narrowest_mm).min(1.0),
-            remarks: vec!["At each clamp: cable / core, or element / point, of the conductor.".into()],
+            remarks: vec![
+                "At each clamp: cable / core, or element / point, of the conductor.".into(),
+            ],
         },
     )
 }
@@ -102,8 +122,12 @@ fn lid(arrangement: &Arrangement) -> Vec<Page> {
 
 /// The walls that are drilled, each with its holes. Where none is, all are drawn.
 fn walls(arrangement: &Arrangement) -> Vec<Page> {
-    let is_drilled =
-        |name: &ViewName| arrangement.entries.iter().any(|entry| Some(entry.wall) == name.face());
+    let is_drilled = |name: &ViewName| {
+        arrangement
+            .entries
+            .iter()
+            .any(|entry| Some(entry.wall) == name.face())
+    };
     let (mut drilled, mut plain): (Vec<ViewName>, Vec<ViewName>) =
         ViewName::WALLS.into_iter().partition(is_drilled);
     if drilled.is_empty() {
@@ -120,7 +144,8 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
         filled(vec![tables::holes(arrangement, &faces)])
     };
     let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
-    let remark = (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
+    let remark =
+        (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
     place::pages(
         arrangement,
         &Chapter {

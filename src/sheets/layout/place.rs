@@ -37,12 +37,23 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
     let count = chapter.subjects.len();
     let mut best: Option<Vec<Composed>> = None;
     for size in [count, count.div_ceil(2), 1] {
-        let parts: Option<Vec<Composed>> =
-            chapter.subjects.chunks(size.max(1)).map(|part| compose(arrangement, part, chapter)).collect();
+        let parts: Option<Vec<Composed>> = chapter
+            .subjects
+            .chunks(size.max(1))
+            .map(|part| compose(arrangement, part, chapter))
+            .collect();
         let Some(parts) = parts else { continue };
-        let least = |parts: &[Composed]| parts.iter().map(|p| p.placed.scale.ratio).fold(f64::MAX, f64::min);
+        let least = |parts: &[Composed]| {
+            parts
+                .iter()
+                .map(|p| p.placed.scale.ratio)
+                .fold(f64::MAX, f64::min)
+        };
         let is_readable = least(&parts) >= chapter.readable - 1e-9;
-        if best.as_ref().is_none_or(|found| least(&parts) > least(found) + 1e-9) {
+        if best
+            .as_ref()
+            .is_none_or(|found| least(&parts) > least(found) + 1e-9)
+        {
             best = Some(parts);
         }
         if is_readable {
@@ -52,11 +63,25 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
     let mut pages = Vec::new();
     for composed in best.unwrap_or_default() {
         let number = pages.len() + 1;
-        let name = if number == 1 { chapter.name.to_string() } else { format!("{}-{number}", chapter.name) };
-        let Composed { placed, tables, left_over, .. } = composed;
+        let name = if number == 1 {
+            chapter.name.to_string()
+        } else {
+            format!("{}-{number}", chapter.name)
+        };
+        let Composed {
+            placed,
+            tables,
+            left_over,
+            ..
+        } = composed;
         let mut groups: Vec<Group> = Vec::new();
         let scale = placed.scale;
-        groups.extend(placed.views.into_iter().map(|(view, datum)| group(view, datum)));
+        groups.extend(
+            placed
+                .views
+                .into_iter()
+                .map(|(view, datum)| group(view, datum)),
+        );
         groups.extend(tables);
         groups.push(Group {
             name: "notes".into(),
@@ -64,7 +89,12 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             view: None,
             shapes: frame::notes(scale, &chapter.remarks),
         });
-        pages.push(Page { name, title: chapter.title.to_string(), scale: Some(scale), groups });
+        pages.push(Page {
+            name,
+            title: chapter.title.to_string(),
+            scale: Some(scale),
+            groups,
+        });
         let number = pages.len() + 1;
         pages.extend(flow::pages(chapter.name, chapter.title, &left_over, number));
     }
@@ -81,30 +111,72 @@ struct Composed {
 
 /// Composes one sheet: tables in a column over the title block and views to its left, or views over
 /// the whole width and tables under them. `None` if the views do not fit at any scale.
-fn compose(arrangement: &Arrangement, subjects: &[Subject], chapter: &Chapter<'_>) -> Option<Composed> {
+fn compose(
+    arrangement: &Arrangement,
+    subjects: &[Subject],
+    chapter: &Chapter<'_>,
+) -> Option<Composed> {
     let (inner, block) = (frame::inner(), frame::block());
     let floor_mm = block.top_mm + frame::NOTES_MM;
     let tables = (chapter.tables)(subjects);
     let finished = |placed: Placed, region: Area| {
         let filled = flow::fill(&tables, region);
-        let left_over = if filled.is_some() { Vec::new() } else { tables.clone() };
-        Composed { placed, tables: filled.unwrap_or_default(), left_over }
+        let left_over = if filled.is_some() {
+            Vec::new()
+        } else {
+            tables.clone()
+        };
+        Composed {
+            placed,
+            tables: filled.unwrap_or_default(),
+            left_over,
+        }
     };
-    let left = Area::new(inner.left_mm + 3.0, inner.bottom_mm + 3.0, block.left_mm - 4.0, inner.top_mm - 3.0);
+    let left = Area::new(
+        inner.left_mm + 3.0,
+        inner.bottom_mm + 3.0,
+        block.left_mm - 4.0,
+        inner.top_mm - 3.0,
+    );
     let beside = place(arrangement, subjects, left).map(|placed| {
-        let column = Area::new(block.left_mm, floor_mm, inner.right_mm - 2.0, inner.top_mm - 3.0);
+        let column = Area::new(
+            block.left_mm,
+            floor_mm,
+            inner.right_mm - 2.0,
+            inner.top_mm - 3.0,
+        );
         finished(placed, column)
     });
-    let wide = Area::new(inner.left_mm + 3.0, floor_mm, inner.right_mm - 3.0, inner.top_mm - 3.0);
+    let wide = Area::new(
+        inner.left_mm + 3.0,
+        floor_mm,
+        inner.right_mm - 3.0,
+        inner.top_mm - 3.0,
+    );
     let above = place(arrangement, subjects, wide).map(|placed| {
-        let lowest = placed.views.iter().map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
+        let lowest = placed
+            .views
+            .iter()
+            .map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
         let top_mm = lowest.fold(inner.top_mm, f64::min) - GAP_MM;
-        finished(placed, Area::new(inner.left_mm + 3.0, inner.bottom_mm + 3.0, block.left_mm - 4.0, top_mm))
+        finished(
+            placed,
+            Area::new(
+                inner.left_mm + 3.0,
+                inner.bottom_mm + 3.0,
+                block.left_mm - 4.0,
+                top_mm,
+            ),
+        )
     });
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
         let complete = composed.left_over.is_empty();
-        (complete && ratio >= chapter.readable - 1e-9, ratio, complete)
+        (
+            complete && ratio >= chapter.readable - 1e-9,
+            ratio,
+            complete,
+        )
     };
     match (beside, above) {
         (Some(a), Some(b)) => Some(if worth(&b) > worth(&a) { b } else { a }),
@@ -123,8 +195,10 @@ struct Placed {
 /// Places views in rows, at the largest scale at which they fit; `None` where none does.
 fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
     SCALES.into_iter().find_map(|scale| {
-        let drawn: Vec<View> =
-            subjects.iter().map(|subject| views::draw(arrangement, *subject, scale.ratio)).collect();
+        let drawn: Vec<View> = subjects
+            .iter()
+            .map(|subject| views::draw(arrangement, *subject, scale.ratio))
+            .collect();
         rows(drawn, region).map(|views| Placed { scale, views })
     })
 }
@@ -139,7 +213,11 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
             return None;
         }
         let row = rows.last_mut().expect("there is always a row");
-        let longer = if row.is_empty() { wide } else { width_mm + GAP_MM + wide };
+        let longer = if row.is_empty() {
+            wide
+        } else {
+            width_mm + GAP_MM + wide
+        };
         if longer <= region.width_mm() {
             row.push(view);
             width_mm = longer;
@@ -148,7 +226,12 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
             width_mm = wide;
         }
     }
-    let height = |row: &[View]| row.iter().map(|view| view.area().height_mm()).fold(0.0, f64::max) + TITLE_MM;
+    let height = |row: &[View]| {
+        row.iter()
+            .map(|view| view.area().height_mm())
+            .fold(0.0, f64::max)
+            + TITLE_MM
+    };
     let gaps = (rows.len() - 1) as f64 * GAP_MM;
     let needed: f64 = rows.iter().map(|row| height(row)).sum::<f64>() + gaps;
     if needed > region.height_mm() {
@@ -178,15 +261,26 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
 /// A view moved to its place, with its title over it.
 fn group(view: View, datum: Spot) -> Group {
     let area = view.area().moved(datum.x_mm, datum.y_mm);
-    let mut shapes: Vec<Shape> =
-        view.shapes.into_iter().map(|shape| shape.moved(datum.x_mm, datum.y_mm)).collect();
+    let mut shapes: Vec<Shape> = view
+        .shapes
+        .into_iter()
+        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
+        .collect();
     let label = Label {
         at: Spot::new(area.left_mm, area.top_mm + 3.0),
         style: TextStyle::plain(2.5).bold(),
         content: view.title.clone(),
     };
     shapes.push(Shape::new(Layer::Text, Geometry::Text(label)));
-    Group { name: view.name, title: view.title, view: Some(ViewFrame { datum, ratio: view.ratio }), shapes }
+    Group {
+        name: view.name,
+        title: view.title,
+        view: Some(ViewFrame {
+            datum,
+            ratio: view.ratio,
+        }),
+        shapes,
+    }
 }
 
 /// A single view without frame on paper of just its size.
@@ -202,10 +296,21 @@ pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Shee
     let area = view.area().grown(MARGIN_MM);
     let ratio = view.ratio;
     let datum = Spot::new(-area.left_mm, -area.bottom_mm);
-    let shapes: Vec<Shape> =
-        view.shapes.into_iter().map(|shape| shape.moved(datum.x_mm, datum.y_mm)).collect();
-    let title = format!("{} {}: {}", arrangement.job.tag, arrangement.job.title, view.title);
-    let group = Group { name: view.name, title: view.title, view: Some(ViewFrame { datum, ratio }), shapes };
+    let shapes: Vec<Shape> = view
+        .shapes
+        .into_iter()
+        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
+        .collect();
+    let title = format!(
+        "{} {}: {}",
+        arrangement.job.tag, arrangement.job.title, view.title
+    );
+    let group = Group {
+        name: view.name,
+        title: view.title,
+        view: Some(ViewFrame { datum, ratio }),
+        shapes,
+    };
     Sheet {
         name: name.name().into(),
         title,

@@ -12,12 +12,30 @@ pub(in crate::sheets) struct Scale {
 /// The scales in use, largest first: those of ISO 5455 (from memory) and 1:2.5, which is common
 /// practice where 1:2 is just too large.
 pub(in crate::sheets) const SCALES: [Scale; 6] = [
-    Scale { name: "1:1", ratio: 1.0 },
-    Scale { name: "1:2", ratio: 0.5 },
-    Scale { name: "1:2.5", ratio: 0.4 },
-    Scale { name: "1:5", ratio: 0.2 },
-    Scale { name: "1:10", ratio: 0.1 },
-    Scale { name: "1:20", ratio: 0.05 },
+    Scale {
+        name: "1:1",
+        ratio: 1.0,
+    },
+    Scale {
+        name: "1:2",
+        ratio: 0.5,
+    },
+    Scale {
+        name: "1:2.5",
+        ratio: 0.4,
+    },
+    Scale {
+        name: "1:5",
+        ratio: 0.2,
+    },
+    Scale {
+        name: "1:10",
+        ratio: 0.1,
+    },
+    Scale {
+        name: "1:20",
+        ratio: 0.05,
+    },
 ];
 
 /// Width and height of A3 laid crosswise.

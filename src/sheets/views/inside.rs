@@ -5,11 +5,14 @@ use super::on_rails::{self, front};
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill, position_marks};
 use crate::arrangement::{Arrangement, PlacedEntry, PlacedRail};
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, advance_mm, datum, extent,
-    marks,
+    Align, Area, Canvas, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, advance_mm, datum,
+    extent, marks, shortened,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
+
+/// Longest tag at an entry; the hole table has the whole of a longer one.
+const TAG_MM: f64 = 36.0;
 
 /// Draws the inside.
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
@@ -35,8 +38,17 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
 
 fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     let plate = &arrangement.enclosure.plate;
-    let area = canvas.area(plate.x_mm, plate.y_mm, plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
-    canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.18)).of("plate"));
+    let area = canvas.area(
+        plate.x_mm,
+        plate.y_mm,
+        plate.x_mm + plate.width_mm,
+        plate.y_mm + plate.height_mm,
+    );
+    canvas.add(
+        Shape::new(Layer::Outline, Geometry::Rectangle(area))
+            .pen(Pen::solid(0.18))
+            .of("plate"),
+    );
 }
 
 /// Names the plate in a lower corner of it, where there is room.
@@ -44,7 +56,11 @@ fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     let plate = &arrangement.enclosure.plate;
     let low = canvas.spot(plate.x_mm, plate.y_mm);
     let high = canvas.spot(plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
-    let content = format!("mounting plate {} × {}", tenth(plate.width_mm), tenth(plate.height_mm));
+    let content = format!(
+        "mounting plate {} × {}",
+        tenth(plate.width_mm),
+        tenth(plate.height_mm)
+    );
     let at = |x_mm: f64, y_mm: f64, align: Align| Label {
         at: Spot::new(x_mm, y_mm),
         style: SMALL.align(align),
@@ -63,7 +79,13 @@ fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
 /// Glands and plugs at the walls, those nearer to the lid over those behind.
 fn draw_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
     let mut entries: Vec<&PlacedEntry> = arrangement.entries.iter().collect();
-    entries.sort_by(|a, b| a.inside.max.z_mm.total_cmp(&b.inside.max.z_mm).then(a.id.cmp(&b.id)));
+    entries.sort_by(|a, b| {
+        a.inside
+            .max
+            .z_mm
+            .total_cmp(&b.inside.max.z_mm)
+            .then(a.id.cmp(&b.id))
+    });
     for entry in entries {
         let fill = entry_fill(arrangement, entry);
         for block in [&entry.outside, &entry.inside] {
@@ -80,14 +102,22 @@ fn axis(entry: &PlacedEntry, canvas: &Canvas) -> (Spot, Spot) {
     let (inside, outside) = (front(&entry.inside, canvas), front(&entry.outside, canvas));
     let middle = inside.centre();
     match entry.wall {
-        Face::Bottom => {
-            (Spot::new(middle.x_mm, inside.top_mm + 1.0), Spot::new(middle.x_mm, outside.bottom_mm))
-        }
-        Face::Top => (Spot::new(middle.x_mm, inside.bottom_mm - 1.0), Spot::new(middle.x_mm, outside.top_mm)),
-        Face::Left => {
-            (Spot::new(inside.right_mm + 1.0, middle.y_mm), Spot::new(outside.left_mm, middle.y_mm))
-        }
-        _ => (Spot::new(inside.left_mm - 1.0, middle.y_mm), Spot::new(outside.right_mm, middle.y_mm)),
+        Face::Bottom => (
+            Spot::new(middle.x_mm, inside.top_mm + 1.0),
+            Spot::new(middle.x_mm, outside.bottom_mm),
+        ),
+        Face::Top => (
+            Spot::new(middle.x_mm, inside.bottom_mm - 1.0),
+            Spot::new(middle.x_mm, outside.top_mm),
+        ),
+        Face::Left => (
+            Spot::new(inside.right_mm + 1.0, middle.y_mm),
+            Spot::new(outside.left_mm, middle.y_mm),
+        ),
+        _ => (
+            Spot::new(inside.left_mm - 1.0, middle.y_mm),
+            Spot::new(outside.right_mm, middle.y_mm),
+        ),
     }
 }
 
@@ -99,21 +129,46 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
         .iter()
         .filter(|terminal| terminal.rail == rail.id)
         .map(|terminal| &terminal.body)
-        .chain(arrangement.accessories.iter().filter(|part| part.rail == rail.id).map(|part| &part.body));
-    let taken = on_rail.map(|block| front(block, canvas)).reduce(|all, next| all.joined(&next));
-    let taken = taken.unwrap_or(Area::new(body.left_mm, body.bottom_mm, body.left_mm, body.top_mm));
-    let words = format!("{}  {}  L = {}", rail.id, rail.profile, tenth(rail.length_mm));
+        .chain(
+            arrangement
+                .accessories
+                .iter()
+                .filter(|part| part.rail == rail.id)
+                .map(|part| &part.body),
+        );
+    let taken = on_rail
+        .map(|block| front(block, canvas))
+        .reduce(|all, next| all.joined(&next));
+    let taken = taken.unwrap_or(Area::new(
+        body.left_mm,
+        body.bottom_mm,
+        body.left_mm,
+        body.top_mm,
+    ));
+    let words = format!(
+        "{}  {}  L = {}",
+        rail.id,
+        rail.profile,
+        tenth(rail.length_mm)
+    );
     let length = advance_mm(&words, &SMALL);
     let free = (taken.right_mm.max(body.left_mm), body.right_mm);
     let within = (free.1 - free.0 > length + 1.5).then(|| {
-        Label::centred(Spot::new((free.0 + free.1) / 2.0, body.centre().y_mm), SMALL, words.clone())
+        Label::centred(
+            Spot::new((free.0 + free.1) / 2.0, body.centre().y_mm),
+            SMALL,
+            words.clone(),
+        )
     });
     let at = |x_mm: f64, y_mm: f64, align: Align| Label {
         at: Spot::new(x_mm, y_mm),
         style: SMALL.align(align),
         content: words.clone(),
     };
-    let (over, under) = (taken.top_mm.max(body.top_mm) + 1.2, taken.bottom_mm.min(body.bottom_mm) - 3.2);
+    let (over, under) = (
+        taken.top_mm.max(body.top_mm) + 1.2,
+        taken.bottom_mm.min(body.bottom_mm) - 3.2,
+    );
     let around = [
         at(body.right_mm, over, Align::End),
         at(body.right_mm, under, Align::End),
@@ -149,9 +204,18 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         // Then anywhere on the body, from the middle outwards.
         for step in 1..8 {
             let share = f64::from(step) / 16.0;
-            for (right, up) in [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (1.0, 1.0), (-1.0, -1.0)] {
-                let spot =
-                    area.centre().moved(right * share * area.width_mm(), up * share * area.height_mm());
+            for (right, up) in [
+                (0.0, 1.0),
+                (0.0, -1.0),
+                (1.0, 0.0),
+                (-1.0, 0.0),
+                (1.0, 1.0),
+                (-1.0, -1.0),
+            ] {
+                let spot = area.centre().moved(
+                    right * share * area.width_mm(),
+                    up * share * area.height_mm(),
+                );
                 places.push(Label::centred(spot, SMALL, element.tag.clone()));
             }
         }
@@ -182,8 +246,14 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
                 } else {
                     (end.y_mm, end.x_mm)
                 };
-                let content = format!("{} {}", entry.id, tables::purpose_words(&entry.purpose));
-                Mark { along_mm, from_mm, content, subject: Some(entry.id.clone()) }
+                let words = format!("{} {}", entry.id, tables::purpose_words(&entry.purpose));
+                let content = shortened(&words, &SMALL, TAG_MM);
+                Mark {
+                    along_mm,
+                    from_mm,
+                    content,
+                    subject: Some(entry.id.clone()),
+                }
             })
             .collect();
         if found.is_empty() {
@@ -210,7 +280,8 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
     } else {
         (Edge::Lower, reach.bottom_mm)
     };
-    let blocked = |face: Face, edge_mm: f64, free_mm: f64| if has_entries(face) { edge_mm } else { free_mm };
+    let blocked =
+        |face: Face, edge_mm: f64, free_mm: f64| if has_entries(face) { edge_mm } else { free_mm };
     let middle = |rail: &PlacedRail| (rail.body.min.y_mm + rail.body.max.y_mm) / 2.0;
     let up: Vec<Mark> = arrangement
         .rails
@@ -222,10 +293,21 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
             };
             let from_mm = blocked(face, side_mm + sign * 0.5, own_mm * canvas.ratio());
             let content = format!("{}  {}", rail.id, tenth(middle(rail)));
-            Mark { along_mm: middle(rail) * canvas.ratio(), from_mm, content, subject: Some(rail.id.clone()) }
+            Mark {
+                along_mm: middle(rail) * canvas.ratio(),
+                from_mm,
+                content,
+                subject: Some(rail.id.clone()),
+            }
         })
         .collect();
-    let gap = |edge: Edge| if matches!(edge, Edge::Left | Edge::Lower) { -EDGE_GAP_MM } else { EDGE_GAP_MM };
+    let gap = |edge: Edge| {
+        if matches!(edge, Edge::Left | Edge::Lower) {
+            -EDGE_GAP_MM
+        } else {
+            EDGE_GAP_MM
+        }
+    };
     let side_line = match side {
         Edge::Right => side_mm.max(outer.right_mm),
         _ => side_mm.min(outer.left_mm),
@@ -234,10 +316,19 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
     let ends: Vec<(f64, f64)> = arrangement
         .rails
         .iter()
-        .flat_map(|rail| [(rail.body.min.x_mm, middle(rail)), (rail.body.max.x_mm, middle(rail))])
+        .flat_map(|rail| {
+            [
+                (rail.body.min.x_mm, middle(rail)),
+                (rail.body.max.x_mm, middle(rail)),
+            ]
+        })
         .collect();
     let mut along = position_marks(&ends, canvas, end);
-    let end_face = if end == Edge::Upper { Face::Top } else { Face::Bottom };
+    let end_face = if end == Edge::Upper {
+        Face::Top
+    } else {
+        Face::Bottom
+    };
     for mark in &mut along {
         mark.from_mm = blocked(end_face, end_mm + gap(end) / 4.0, mark.from_mm);
     }

@@ -4,8 +4,8 @@ use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, position_marks};
 use crate::arrangement::{Arrangement, PlacedElement};
 use crate::catalogue::ElementKind;
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
-    centre_mark, datum, marks, wrap,
+    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle,
+    advance_mm, centre_mark, datum, marks, wrap,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
@@ -30,12 +30,32 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     draw_usable(arrangement, canvas);
     datum(canvas, "x", "y");
     let outer = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.x_mm, e.footprint.v_mm)).collect();
-    let up: Vec<(f64, f64)> = arrangement.elements.iter().map(|e| (e.y_mm, e.footprint.u_mm)).collect();
+    let along: Vec<(f64, f64)> = arrangement
+        .elements
+        .iter()
+        .map(|e| (e.x_mm, e.footprint.v_mm))
+        .collect();
+    let up: Vec<(f64, f64)> = arrangement
+        .elements
+        .iter()
+        .map(|e| (e.y_mm, e.footprint.u_mm))
+        .collect();
     let found = position_marks(&along, canvas, Edge::Lower);
-    marks(canvas, Edge::Lower, outer.bottom_mm - EDGE_GAP_MM, found, SMALL);
+    marks(
+        canvas,
+        Edge::Lower,
+        outer.bottom_mm - EDGE_GAP_MM,
+        found,
+        SMALL,
+    );
     let found = position_marks(&up, canvas, Edge::Left);
-    marks(canvas, Edge::Left, outer.left_mm - EDGE_GAP_MM, found, SMALL);
+    marks(
+        canvas,
+        Edge::Left,
+        outer.left_mm - EDGE_GAP_MM,
+        found,
+        SMALL,
+    );
     outline.dimension(canvas);
 }
 
@@ -43,7 +63,11 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
 fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
-    let background = element.background.as_deref().and_then(Colour::by_name).unwrap_or(Colour::White);
+    let background = element
+        .background
+        .as_deref()
+        .and_then(Colour::by_name)
+        .unwrap_or(Colour::White);
     let footprint = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
     canvas.add(footprint.fill(background).of(&element.tag));
     let centre = canvas.spot(element.x_mm, element.y_mm);
@@ -52,28 +76,51 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     let half = (width / 2.0 * ratio, height / 2.0 * ratio);
     let is_round = (width - height).abs() < 1e-6;
     let hole = if is_round {
-        Geometry::Circle { centre, radius_mm: half.0 }
+        Geometry::Circle {
+            centre,
+            radius_mm: half.0,
+        }
     } else {
-        Geometry::Rectangle(
-            Area::between(centre, centre)
-                .joined(&Area::between(centre.moved(-half.0, -half.1), centre.moved(half.0, half.1))),
-        )
+        Geometry::Rectangle(Area::between(centre, centre).joined(&Area::between(
+            centre.moved(-half.0, -half.1),
+            centre.moved(half.0, half.1),
+        )))
     };
     if is_round {
-        let room_mm = (foot.width_mm.min(foot.height_mm) / 2.0 * ratio).min(half.0 + COLLAR_MM / 2.0 * ratio);
-        let collar = Geometry::Circle { centre, radius_mm: room_mm.max(half.0) };
+        let room_mm =
+            (foot.width_mm.min(foot.height_mm) / 2.0 * ratio).min(half.0 + COLLAR_MM / 2.0 * ratio);
+        let collar = Geometry::Circle {
+            centre,
+            radius_mm: room_mm.max(half.0),
+        };
         let colour = Colour::by_name(&element.colour).unwrap_or(Colour::White);
-        canvas.add(Shape::new(Layer::Outline, collar).pen(Pen::solid(0.18)).fill(colour).of(&element.tag));
+        canvas.add(
+            Shape::new(Layer::Outline, collar)
+                .pen(Pen::solid(0.18))
+                .fill(colour)
+                .of(&element.tag),
+        );
     }
-    canvas.add(Shape::new(Layer::Holes, hole).fill(Colour::White).of(&element.tag));
+    canvas.add(
+        Shape::new(Layer::Holes, hole)
+            .fill(Colour::White)
+            .of(&element.tag),
+    );
     centre_mark(canvas, centre, half, 1.0);
     let tag = Label::centred(centre.moved(0.0, 2.2), SMALL.bold(), element.tag.clone());
     let above = area.top_mm - centre.y_mm + 1.7;
     let outside = [above, -(centre.y_mm - area.bottom_mm + 1.7)]
         .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL.bold(), &*element.tag));
     let fits = tag.length_mm() < half.0 * 1.6 && half.1 > 3.6;
-    canvas.write_first(fits.then_some(tag).into_iter().chain(outside), Some(&element.tag));
-    let size = Label::centred(centre.moved(0.0, -2.2), SMALL, tables::hole_words(element.hole_mm));
+    canvas.write_first(
+        fits.then_some(tag).into_iter().chain(outside),
+        Some(&element.tag),
+    );
+    let size = Label::centred(
+        centre.moved(0.0, -2.2),
+        SMALL,
+        tables::hole_words(element.hole_mm),
+    );
     if size.length_mm() < half.0 * 1.7 && half.1 > 3.6 {
         canvas.write_first([size], Some(&element.tag));
     }
@@ -87,10 +134,14 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
     let centre = canvas.spot(element.x_mm, element.y_mm);
-    let reach =
-        (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0 * canvas.ratio();
+    let reach = (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0
+        * canvas.ratio();
     // Words are never broken: where the longest is wider than the footprint, the label goes outside.
-    let longest = element.label.split_whitespace().map(|word| advance_mm(word, &SMALL)).fold(0.0, f64::max);
+    let longest = element
+        .label
+        .split_whitespace()
+        .map(|word| advance_mm(word, &SMALL))
+        .fold(0.0, f64::max);
     let within_mm = area.width_mm() - 0.8;
     let lines = wrap(&element.label, &SMALL, within_mm.max(longest + 1e-6));
     let tall = lines.len() as f64 * LINE_MM;
@@ -104,14 +155,23 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
             })
             .collect()
     };
-    let bands = [(centre.y_mm + reach, area.top_mm), (area.bottom_mm, centre.y_mm - reach)];
+    let bands = [
+        (centre.y_mm + reach, area.top_mm),
+        (area.bottom_mm, centre.y_mm - reach),
+    ];
     let within = bands
         .into_iter()
         .filter(|(low, high)| high - low >= tall && longest <= within_mm)
         .map(|(low, high)| (low + high) / 2.0);
-    let (over, under) = (area.top_mm + tall / 2.0 + 0.6, area.bottom_mm - tall / 2.0 - 0.6);
+    let (over, under) = (
+        area.top_mm + tall / 2.0 + 0.6,
+        area.bottom_mm - tall / 2.0 - 0.6,
+    );
     let outside = [over, over + 3.2, under, under - 3.2];
-    canvas.write_block(within.chain(outside).map(block).collect::<Vec<_>>(), &element.tag);
+    canvas.write_block(
+        within.chain(outside).map(block).collect::<Vec<_>>(),
+        &element.tag,
+    );
 }
 
 /// Whether a collar is drawn round the hole.
@@ -125,11 +185,22 @@ fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
     if lid.area_mm2() <= 0.0 {
         let interior = &arrangement.enclosure.interior;
         let middle = canvas.spot(interior.width_mm / 2.0, interior.height_mm / 2.0);
-        canvas.write_first([Label::centred(middle, TextStyle::plain(2.5), "not to be drilled")], None);
+        canvas.write_first(
+            [Label::centred(
+                middle,
+                TextStyle::plain(2.5),
+                "not to be drilled",
+            )],
+            None,
+        );
         return;
     }
     let paper = canvas.area(lid.u_mm, lid.v_mm, lid.right_mm(), lid.top_mm());
-    let words = format!("drillable {} × {}", tenth(lid.width_mm), tenth(lid.height_mm));
+    let words = format!(
+        "drillable {} × {}",
+        tenth(lid.width_mm),
+        tenth(lid.height_mm)
+    );
     let at = |x_mm: f64, y_mm: f64, align: Align| Label {
         at: Spot::new(x_mm, y_mm),
         style: SMALL.align(align),
@@ -149,33 +220,59 @@ fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
 
 /// The wall at which the lid is hinged.
 fn draw_hinge(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
-    let Some(hinge) = arrangement.enclosure.hinge else { return };
+    let Some(hinge) = arrangement.enclosure.hinge else {
+        return;
+    };
     let outer = outline.outer_area(canvas);
     let middle = outer.centre();
     let thick_mm = 1.4;
     let (bar, at, upwards) = match hinge {
         Face::Left => (
-            Area::new(outer.left_mm, outer.bottom_mm, outer.left_mm + thick_mm, outer.top_mm),
+            Area::new(
+                outer.left_mm,
+                outer.bottom_mm,
+                outer.left_mm + thick_mm,
+                outer.top_mm,
+            ),
             Spot::new(outer.left_mm + 3.4, middle.y_mm),
             true,
         ),
         Face::Right => (
-            Area::new(outer.right_mm - thick_mm, outer.bottom_mm, outer.right_mm, outer.top_mm),
+            Area::new(
+                outer.right_mm - thick_mm,
+                outer.bottom_mm,
+                outer.right_mm,
+                outer.top_mm,
+            ),
             Spot::new(outer.right_mm - 3.4, middle.y_mm),
             true,
         ),
         Face::Top => (
-            Area::new(outer.left_mm, outer.top_mm - thick_mm, outer.right_mm, outer.top_mm),
+            Area::new(
+                outer.left_mm,
+                outer.top_mm - thick_mm,
+                outer.right_mm,
+                outer.top_mm,
+            ),
             Spot::new(middle.x_mm, outer.top_mm - 3.4),
             false,
         ),
         _ => (
-            Area::new(outer.left_mm, outer.bottom_mm, outer.right_mm, outer.bottom_mm + thick_mm),
+            Area::new(
+                outer.left_mm,
+                outer.bottom_mm,
+                outer.right_mm,
+                outer.bottom_mm + thick_mm,
+            ),
             Spot::new(middle.x_mm, outer.bottom_mm + 3.4),
             false,
         ),
     };
-    canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(bar)).pen(Pen::solid(0.18)).fill(Colour::Grey));
+    canvas.add(
+        Shape::new(Layer::Outline, Geometry::Rectangle(bar))
+            .pen(Pen::solid(0.18))
+            .fill(Colour::Grey),
+    );
     let style = if upwards { SMALL.upwards() } else { SMALL };
     canvas.write_first([Label::centred(at, style, "hinge")], None);
 }

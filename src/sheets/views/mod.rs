@@ -30,11 +30,22 @@ pub enum ViewName {
 
 impl ViewName {
     /// All views.
-    pub const ALL: [ViewName; 6] =
-        [ViewName::Inside, ViewName::Lid, ViewName::Bottom, ViewName::Right, ViewName::Top, ViewName::Left];
+    pub const ALL: [ViewName; 6] = [
+        ViewName::Inside,
+        ViewName::Lid,
+        ViewName::Bottom,
+        ViewName::Right,
+        ViewName::Top,
+        ViewName::Left,
+    ];
 
     /// The four walls in the order in which u runs round the box.
-    pub const WALLS: [ViewName; 4] = [ViewName::Bottom, ViewName::Right, ViewName::Top, ViewName::Left];
+    pub const WALLS: [ViewName; 4] = [
+        ViewName::Bottom,
+        ViewName::Right,
+        ViewName::Top,
+        ViewName::Left,
+    ];
 
     /// The name used in files.
     pub fn name(self) -> &'static str {
@@ -118,5 +129,10 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Left) => wall::draw(arrangement, Face::Left, &mut canvas),
         Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
     }
-    View { name, title, ratio, shapes: canvas.into_shapes() }
+    View {
+        name,
+        title,
+        ratio,
+        shapes: canvas.into_shapes(),
+    }
 }

@@ -11,12 +11,18 @@ use crate::space::Block;
 
 /// Draws a rail with all that stands on it.
 pub(super) fn draw(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
-    let shape = Shape::new(Layer::Outline, Geometry::Rectangle(front(&rail.body, canvas)));
+    let shape = Shape::new(
+        Layer::Outline,
+        Geometry::Rectangle(front(&rail.body, canvas)),
+    );
     canvas.add(shape.pen(Pen::solid(0.25)).of(&rail.id));
     draw_accessories(arrangement, rail, canvas);
     for (_, terminals) in strips(arrangement, rail) {
         // All numbers of a strip are turned if one has to be.
-        let narrow_mm = terminals.iter().map(|t| front(&t.body, canvas).width_mm()).fold(f64::MAX, f64::min);
+        let narrow_mm = terminals
+            .iter()
+            .map(|t| front(&t.body, canvas).width_mm())
+            .fold(f64::MAX, f64::min);
         let longest_mm = terminals
             .iter()
             .map(|terminal| advance_mm(&terminal.number.to_string(), &SMALL.bold()))
@@ -35,7 +41,11 @@ pub(super) fn strips<'a>(
     rail: &PlacedRail,
 ) -> Vec<(&'a str, Vec<&'a PlacedTerminal>)> {
     let mut strips: Vec<(&str, Vec<&PlacedTerminal>)> = Vec::new();
-    for terminal in arrangement.terminals.iter().filter(|terminal| terminal.rail == rail.id) {
+    for terminal in arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.rail == rail.id)
+    {
         match strips.last_mut() {
             Some((name, members)) if *name == terminal.strip => members.push(terminal),
             _ => strips.push((&terminal.strip, vec![terminal])),
@@ -46,15 +56,25 @@ pub(super) fn strips<'a>(
 
 /// A block seen from the front.
 pub(super) fn front(block: &Block, canvas: &Canvas) -> Area {
-    canvas.area(block.min.x_mm, block.min.y_mm, block.max.x_mm, block.max.y_mm)
+    canvas.area(
+        block.min.x_mm,
+        block.min.y_mm,
+        block.max.x_mm,
+        block.max.y_mm,
+    )
 }
 
 fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
-    for accessory in arrangement.accessories.iter().filter(|part| part.rail == rail.id) {
+    for accessory in arrangement
+        .accessories
+        .iter()
+        .filter(|part| part.rail == rail.id)
+    {
         let area = front(&accessory.body, canvas);
         canvas.reserve(area);
-        let shape =
-            Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25)).of(&accessory.id);
+        let shape = Shape::new(Layer::Outline, Geometry::Rectangle(area))
+            .pen(Pen::solid(0.25))
+            .of(&accessory.id);
         match accessory.kind {
             AccessoryKind::EndStop => {
                 canvas.add(shape.fill(Colour::White));
@@ -67,17 +87,31 @@ fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut C
 
 fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
     let area = front(&terminal.body, canvas);
-    let base =
-        if terminal.kind == CircuitKind::IntrinsicallySafe { Colour::LightBlue } else { Colour::White };
+    let base = if terminal.kind == CircuitKind::IntrinsicallySafe {
+        Colour::LightBlue
+    } else {
+        Colour::White
+    };
     let is_earth = terminal.function == TerminalFunction::Earth;
     if is_earth {
         // Green and yellow: bands across, the text on the yellow ones.
         let (low, high) = (area.height_mm() * 0.4, area.height_mm() * 0.6);
-        for (from, to, colour) in
-            [(0.0, low, Colour::Yellow), (low, high, Colour::Green), (high, area.height_mm(), Colour::Yellow)]
-        {
-            let band = Area::new(area.left_mm, area.bottom_mm + from, area.right_mm, area.bottom_mm + to);
-            canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(band)).fill(colour).without_edge());
+        for (from, to, colour) in [
+            (0.0, low, Colour::Yellow),
+            (low, high, Colour::Green),
+            (high, area.height_mm(), Colour::Yellow),
+        ] {
+            let band = Area::new(
+                area.left_mm,
+                area.bottom_mm + from,
+                area.right_mm,
+                area.bottom_mm + to,
+            );
+            canvas.add(
+                Shape::new(Layer::Outline, Geometry::Rectangle(band))
+                    .fill(colour)
+                    .without_edge(),
+            );
         }
     }
     let mut body = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
@@ -106,8 +140,18 @@ fn write_terminal(terminal: &PlacedTerminal, area: Area, turned: bool, canvas: &
         canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
     };
     let room_mm = half_mm - 1.8;
-    write(&terminal.number.to_string(), SMALL.bold(), turned, -(half_mm + 0.8) / 2.0, room_mm);
-    let marking = if terminal.spare && terminal.marking.is_empty() { "SPARE" } else { &terminal.marking };
+    write(
+        &terminal.number.to_string(),
+        SMALL.bold(),
+        turned,
+        -(half_mm + 0.8) / 2.0,
+        room_mm,
+    );
+    let marking = if terminal.spare && terminal.marking.is_empty() {
+        "SPARE"
+    } else {
+        &terminal.marking
+    };
     write(marking, SMALL, false, (half_mm + 0.8) / 2.0, room_mm);
 }
 
@@ -117,7 +161,10 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
             .terminals
             .iter()
             .filter_map(|id| {
-                arrangement.terminals.iter().find(|terminal| terminal.id == *id && terminal.rail == rail.id)
+                arrangement
+                    .terminals
+                    .iter()
+                    .find(|terminal| terminal.id == *id && terminal.rail == rail.id)
             })
             .map(|terminal| front(&terminal.body, canvas).centre())
             .collect();
@@ -125,24 +172,54 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
             continue;
         }
         for spot in &spots {
-            let dot = Geometry::Circle { centre: *spot, radius_mm: 0.6 };
-            canvas.add(Shape::new(Layer::Outline, dot).fill(Colour::Black).without_edge().of(&jumper.id));
+            let dot = Geometry::Circle {
+                centre: *spot,
+                radius_mm: 0.6,
+            };
+            canvas.add(
+                Shape::new(Layer::Outline, dot)
+                    .fill(Colour::Black)
+                    .without_edge()
+                    .of(&jumper.id),
+            );
         }
-        let line = Geometry::Polyline { spots, closed: false };
-        canvas.add(Shape::new(Layer::Outline, line).pen(Pen::solid(0.7)).of(&jumper.id));
+        let line = Geometry::Polyline {
+            spots,
+            closed: false,
+        };
+        canvas.add(
+            Shape::new(Layer::Outline, line)
+                .pen(Pen::solid(0.7))
+                .of(&jumper.id),
+        );
     }
 }
 
 /// Writes the name of each strip over the first of its terminals, clear of other text; `over_mm` is the
 /// distance of the first try from the terminal.
-pub(super) fn write_strips(arrangement: &Arrangement, rail: &PlacedRail, over_mm: f64, canvas: &mut Canvas) {
+pub(super) fn write_strips(
+    arrangement: &Arrangement,
+    rail: &PlacedRail,
+    over_mm: f64,
+    canvas: &mut Canvas,
+) {
     for (name, terminals) in strips(arrangement, rail) {
-        let Some(first) = terminals.first() else { continue };
+        let Some(first) = terminals.first() else {
+            continue;
+        };
         let area = front(&first.body, canvas);
         let style = TextStyle::plain(2.5).bold();
-        let at = |y_mm: f64| Label { at: Spot::new(area.left_mm, y_mm), style, content: name.to_string() };
+        let at = |y_mm: f64| Label {
+            at: Spot::new(area.left_mm, y_mm),
+            style,
+            content: name.to_string(),
+        };
         canvas.write_first(
-            [at(area.top_mm + over_mm), at(area.bottom_mm - 3.7), at(area.top_mm + over_mm + 3.6)],
+            [
+                at(area.top_mm + over_mm),
+                at(area.bottom_mm - 3.7),
+                at(area.top_mm + over_mm + 3.6),
+            ],
             None,
         );
     }

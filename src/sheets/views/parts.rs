@@ -9,8 +9,12 @@ use crate::sheets::tenth;
 use crate::space::Face;
 
 /// Small text: tags and numbers on views.
-pub(super) const SMALL: TextStyle =
-    TextStyle { height_mm: 1.8, bold: false, upwards: false, align: crate::sheets::drawing::Align::Start };
+pub(super) const SMALL: TextStyle = TextStyle {
+    height_mm: 1.8,
+    bold: false,
+    upwards: false,
+    align: crate::sheets::drawing::Align::Start,
+};
 /// Between a view and the first row of labels along its edge.
 pub(super) const EDGE_GAP_MM: f64 = 2.0;
 
@@ -33,14 +37,19 @@ impl FaceOutline {
         let across = |outer: f64, inner: f64| ((inner - outer) / 2.0, (inner + outer) / 2.0);
         let x = across(width, interior.width_mm);
         let y = across(height, interior.height_mm);
-        let back_mm = enclosure.wall_thickness_mm.min((depth - interior.depth_mm).max(0.0));
+        let back_mm = enclosure
+            .wall_thickness_mm
+            .min((depth - interior.depth_mm).max(0.0));
         let z = (-back_mm, depth - back_mm);
         let (u, v, inner_v) = match face {
             Face::Bottom | Face::Top => (x, z, interior.depth_mm),
             Face::Left | Face::Right => (y, z, interior.depth_mm),
             Face::Lid | Face::Back => (x, y, interior.height_mm),
         };
-        Self { inner: (interior.length_along_u_mm(face), inner_v), outer: (u.0, v.0, u.1, v.1) }
+        Self {
+            inner: (interior.length_along_u_mm(face), inner_v),
+            outer: (u.0, v.0, u.1, v.1),
+        }
     }
 
     /// The outer outline on paper.
@@ -65,11 +74,39 @@ impl FaceOutline {
         let (left, lower, right, upper) = self.outer;
         let (up, aside) = (drawn.top_mm + 7.0, drawn.right_mm + 7.0);
         let ends = (outer.left_mm, outer.right_mm);
-        length(canvas, Edge::Upper, (outer.left_mm, 0.0), outer.top_mm + 1.0, up, tenth(-left));
-        length(canvas, Edge::Upper, ends, outer.top_mm + 1.0, up + 7.0, tenth(right - left));
+        length(
+            canvas,
+            Edge::Upper,
+            (outer.left_mm, 0.0),
+            outer.top_mm + 1.0,
+            up,
+            tenth(-left),
+        );
+        length(
+            canvas,
+            Edge::Upper,
+            ends,
+            outer.top_mm + 1.0,
+            up + 7.0,
+            tenth(right - left),
+        );
         let ends = (outer.bottom_mm, outer.top_mm);
-        length(canvas, Edge::Right, (outer.bottom_mm, 0.0), outer.right_mm + 1.0, aside, tenth(-lower));
-        length(canvas, Edge::Right, ends, outer.right_mm + 1.0, aside + 7.0, tenth(upper - lower));
+        length(
+            canvas,
+            Edge::Right,
+            (outer.bottom_mm, 0.0),
+            outer.right_mm + 1.0,
+            aside,
+            tenth(-lower),
+        );
+        length(
+            canvas,
+            Edge::Right,
+            ends,
+            outer.right_mm + 1.0,
+            aside + 7.0,
+            tenth(upper - lower),
+        );
     }
 }
 
@@ -84,7 +121,11 @@ pub(super) fn is_intrinsically_safe(arrangement: &Arrangement, entry: &PlacedEnt
 
 /// The filling of an entry: light blue for intrinsically safe ones.
 pub(super) fn entry_fill(arrangement: &Arrangement, entry: &PlacedEntry) -> Colour {
-    if is_intrinsically_safe(arrangement, entry) { Colour::LightBlue } else { Colour::White }
+    if is_intrinsically_safe(arrangement, entry) {
+        Colour::LightBlue
+    } else {
+        Colour::White
+    }
 }
 
 /// A place to be dimensioned: its position along an edge, and where its own outline ends towards the
@@ -105,9 +146,12 @@ pub(super) fn position_marks(positions: &[Position], canvas: &Canvas, edge: Edge
                     Edge::Upper | Edge::Right => mark.from_mm.max(from_mm),
                 };
             }
-            None => {
-                marks.push(Mark { along_mm: position_mm * canvas.ratio(), from_mm, content, subject: None })
-            }
+            None => marks.push(Mark {
+                along_mm: position_mm * canvas.ratio(),
+                from_mm,
+                content,
+                subject: None,
+            }),
         }
     }
     marks

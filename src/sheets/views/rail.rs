@@ -18,7 +18,12 @@ pub(super) fn title(arrangement: &Arrangement, index: usize) -> (String, String)
     match arrangement.rails.get(index) {
         Some(rail) => (
             format!("rail-{}", rail.id),
-            format!("Rail {}, {}, cut length {}", rail.id, rail.profile, tenth(rail.length_mm)),
+            format!(
+                "Rail {}, {}, cut length {}",
+                rail.id,
+                rail.profile,
+                tenth(rail.length_mm)
+            ),
         ),
         None => (format!("rail-{index}"), String::new()),
     }
@@ -26,10 +31,16 @@ pub(super) fn title(arrangement: &Arrangement, index: usize) -> (String, String)
 
 /// Draws the rail with this index.
 pub(super) fn draw(arrangement: &Arrangement, index: usize, canvas: &mut Canvas) {
-    let Some(rail) = arrangement.rails.get(index) else { return };
+    let Some(rail) = arrangement.rails.get(index) else {
+        return;
+    };
     on_rails::draw(arrangement, rail, canvas);
     let mut longest_mm = 0.0_f64;
-    for terminal in arrangement.terminals.iter().filter(|terminal| terminal.rail == rail.id) {
+    for terminal in arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.rail == rail.id)
+    {
         write_ends(arrangement, terminal, Side::Lower, canvas);
         longest_mm = longest_mm.max(write_ends(arrangement, terminal, Side::Upper, canvas));
     }
@@ -39,7 +50,12 @@ pub(super) fn draw(arrangement: &Arrangement, index: usize, canvas: &mut Canvas)
 
 /// Writes what is under the clamps of one side, reading upwards. Returns how long the text is; nothing
 /// is written where the terminal is too narrow on paper.
-fn write_ends(arrangement: &Arrangement, terminal: &PlacedTerminal, side: Side, canvas: &mut Canvas) -> f64 {
+fn write_ends(
+    arrangement: &Arrangement,
+    terminal: &PlacedTerminal,
+    side: Side,
+    canvas: &mut Canvas,
+) -> f64 {
     let mut words = Vec::new();
     for clamp in terminal.clamps.iter().filter(|clamp| clamp.side == side) {
         let ends: Vec<String> = clamp
@@ -62,7 +78,11 @@ fn write_ends(arrangement: &Arrangement, terminal: &PlacedTerminal, side: Side, 
         Side::Upper => (area.top_mm + GAP_MM, Align::Start),
     };
     let x_mm = area.centre().x_mm + SMALL.height_mm / 2.0;
-    let label = Label { at: Spot::new(x_mm, y_mm), style: SMALL.upwards().align(align), content };
+    let label = Label {
+        at: Spot::new(x_mm, y_mm),
+        style: SMALL.upwards().align(align),
+        content,
+    };
     let length_mm = label.length_mm();
     if label.area().width_mm() > area.width_mm() {
         return 0.0;
@@ -73,15 +93,21 @@ fn write_ends(arrangement: &Arrangement, terminal: &PlacedTerminal, side: Side, 
 
 /// Positions of the rail's ends, the outer sides of what stands on it, and where each strip begins.
 fn write_positions(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
-    let mut positions =
-        vec![(rail.body.min.x_mm, rail.body.min.y_mm), (rail.body.max.x_mm, rail.body.min.y_mm)];
+    let mut positions = vec![
+        (rail.body.min.x_mm, rail.body.min.y_mm),
+        (rail.body.max.x_mm, rail.body.min.y_mm),
+    ];
     for (_, terminals) in on_rails::strips(arrangement, rail) {
         if let (Some(first), Some(last)) = (terminals.first(), terminals.last()) {
             positions.push((first.body.min.x_mm, first.body.min.y_mm));
             positions.push((last.body.max.x_mm, last.body.min.y_mm));
         }
     }
-    for accessory in arrangement.accessories.iter().filter(|part| part.rail == rail.id) {
+    for accessory in arrangement
+        .accessories
+        .iter()
+        .filter(|part| part.rail == rail.id)
+    {
         positions.push((accessory.body.min.x_mm, accessory.body.min.y_mm));
         positions.push((accessory.body.max.x_mm, accessory.body.min.y_mm));
     }
@@ -93,5 +119,8 @@ fn write_positions(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Ca
     let content = format!("y {}", tenth(middle));
     let width_mm = advance_mm(&content, &SMALL);
     let at = Spot::new(body.left_mm - 1.5 - width_mm / 2.0, body.centre().y_mm);
-    canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(Label::centred(at, SMALL, content))));
+    canvas.add(Shape::new(
+        Layer::Dimensions,
+        Geometry::Text(Label::centred(at, SMALL, content)),
+    ));
 }

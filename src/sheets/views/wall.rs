@@ -4,7 +4,8 @@
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill, position_marks};
 use crate::arrangement::{Arrangement, PlacedEntry, WallRecord};
 use crate::sheets::drawing::{
-    Align, Canvas, Edge, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark, datum, marks,
+    Align, Canvas, Edge, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
+    datum, marks,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
@@ -12,11 +13,18 @@ use crate::space::Face;
 /// Smallest radius of a hole on paper that has room for its number.
 const NUMBER_INSIDE_MM: f64 = 3.6;
 
+/// How much wider than its envelope the tag at an entry may be, so that it stays clear of neighbours.
+const TAG_BEYOND_MM: f64 = 8.0;
+
 /// Draws the view of a wall.
 pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, face);
     outline.draw(canvas, Layer::Hidden);
-    let entries: Vec<&PlacedEntry> = arrangement.entries.iter().filter(|entry| entry.wall == face).collect();
+    let entries: Vec<&PlacedEntry> = arrangement
+        .entries
+        .iter()
+        .filter(|entry| entry.wall == face)
+        .collect();
     for entry in &entries {
         draw_envelope(arrangement, entry, canvas);
     }
@@ -32,14 +40,19 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     }
     datum(canvas, "u", "v");
     let lower = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> =
-        entries.iter().map(|entry| (entry.u_mm, entry.v_mm - entry.envelope_mm / 2.0)).collect();
-    let up: Vec<(f64, f64)> =
-        entries.iter().map(|entry| (entry.v_mm, entry.u_mm - entry.envelope_mm / 2.0)).collect();
-    let from_centre = |positions: Vec<(f64, f64)>, edge: Edge, canvas: &mut Canvas, line_mm: f64| {
-        let found = position_marks(&positions, canvas, edge);
-        marks(canvas, edge, line_mm, found, SMALL);
-    };
+    let along: Vec<(f64, f64)> = entries
+        .iter()
+        .map(|entry| (entry.u_mm, entry.v_mm - entry.envelope_mm / 2.0))
+        .collect();
+    let up: Vec<(f64, f64)> = entries
+        .iter()
+        .map(|entry| (entry.v_mm, entry.u_mm - entry.envelope_mm / 2.0))
+        .collect();
+    let from_centre =
+        |positions: Vec<(f64, f64)>, edge: Edge, canvas: &mut Canvas, line_mm: f64| {
+            let found = position_marks(&positions, canvas, edge);
+            marks(canvas, edge, line_mm, found, SMALL);
+        };
     from_centre(along, Edge::Lower, canvas, lower.bottom_mm - EDGE_GAP_MM);
     from_centre(up, Edge::Left, canvas, lower.left_mm - EDGE_GAP_MM);
     outline.dimension(canvas);
@@ -50,7 +63,12 @@ fn draw_envelope(arrangement: &Arrangement, entry: &PlacedEntry, canvas: &mut Ca
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
     let radius_mm = entry.envelope_mm / 2.0 * canvas.ratio();
     let envelope = Shape::new(Layer::Outline, Geometry::Circle { centre, radius_mm });
-    canvas.add(envelope.pen(Pen::solid(0.18)).fill(entry_fill(arrangement, entry)).of(&entry.id));
+    canvas.add(
+        envelope
+            .pen(Pen::solid(0.18))
+            .fill(entry_fill(arrangement, entry))
+            .of(&entry.id),
+    );
 }
 
 /// The hole with its number above and its thread below the centre.
@@ -60,9 +78,11 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
     canvas.add(Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm }).of(&entry.id));
     centre_mark(canvas, centre, (radius_mm, radius_mm), 1.0);
-    let number = |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
+    let number =
+        |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
     let width_mm = advance_mm(&entry.id, &SMALL.bold());
-    let inside = (radius_mm >= NUMBER_INSIDE_MM && width_mm < radius_mm * 1.5).then(|| number(0.0, 2.1));
+    let inside =
+        (radius_mm >= NUMBER_INSIDE_MM && width_mm < radius_mm * 1.5).then(|| number(0.0, 2.1));
     let beside = envelope_mm + width_mm / 2.0 + 0.6;
     let above = envelope_mm + 1.7;
     let outside = [
@@ -90,6 +110,9 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
     let words = tables::purpose_words(&entry.purpose);
     let label = |dy: f64| Label::centred(centre.moved(0.0, dy), SMALL, words.clone());
+    if advance_mm(&words, &SMALL) > 2.0 * envelope_mm + TAG_BEYOND_MM {
+        return;
+    }
     let away = envelope_mm + 1.7;
     canvas.write_first([label(away), label(-away)], Some(&entry.id));
 }
@@ -98,8 +121,16 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
 fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
     for area in &wall.areas {
         let paper = canvas.area(area.u_mm, area.v_mm, area.right_mm(), area.top_mm());
-        let kind = if wall.flange_plate { "flange plate" } else { "drillable" };
-        let words = format!("{kind} {} × {}", tenth(area.width_mm), tenth(area.height_mm));
+        let kind = if wall.flange_plate {
+            "flange plate"
+        } else {
+            "drillable"
+        };
+        let words = format!(
+            "{kind} {} × {}",
+            tenth(area.width_mm),
+            tenth(area.height_mm)
+        );
         let at = |x_mm: f64, y_mm: f64, align: Align| Label {
             at: crate::sheets::drawing::Spot::new(x_mm, y_mm),
             style: SMALL.align(align),

@@ -24,7 +24,10 @@ pub fn write(sheet: &Sheet) -> String {
         r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}" fill="none" stroke-linecap="butt" stroke-linejoin="miter" font-family="{FONT}">"#
     );
     let _ = writeln!(out, "<title>{}</title>", escaped(&sheet.title));
-    let _ = writeln!(out, r##"<rect class="paper" width="{width}" height="{height}" fill="#ffffff"/>"##);
+    let _ = writeln!(
+        out,
+        r##"<rect class="paper" width="{width}" height="{height}" fill="#ffffff"/>"##
+    );
     for group in &sheet.groups {
         write_group(&mut out, group, sheet.height_mm);
     }
@@ -81,7 +84,11 @@ fn looks(shape: &Shape) -> String {
         let _ = write!(looks, r#" fill="{}""#, hex(fill));
     }
     if let Some(pen) = &shape.pen {
-        let _ = write!(looks, r##" stroke="#000000" stroke-width="{}""##, number(pen.width_mm, 2));
+        let _ = write!(
+            looks,
+            r##" stroke="#000000" stroke-width="{}""##,
+            number(pen.width_mm, 2)
+        );
         let dashes = pen.dashes_mm();
         if !dashes.is_empty() {
             let dashes: Vec<String> = dashes.iter().map(|dash| number(*dash, 2)).collect();
@@ -103,7 +110,10 @@ fn write_shape(out: &mut String, shape: &Shape, height_mm: f64) {
     let _ = match &shape.geometry {
         Geometry::Line(a, b) => {
             let ((x1, y1), (x2, y2)) = (place(a), place(b));
-            writeln!(out, r#"<line x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}"{subject}/>"#)
+            writeln!(
+                out,
+                r#"<line x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}"{subject}/>"#
+            )
         }
         Geometry::Polyline { spots, closed } => {
             let points: Vec<String> = spots
@@ -119,13 +129,25 @@ fn write_shape(out: &mut String, shape: &Shape, height_mm: f64) {
         Geometry::Rectangle(area) => {
             let (x, y) = place(&Spot::new(area.left_mm, area.top_mm));
             let (width, height) = (length(area.width_mm()), length(area.height_mm()));
-            writeln!(out, r#"<rect x="{x}" y="{y}" width="{width}" height="{height}"{subject}/>"#)
+            writeln!(
+                out,
+                r#"<rect x="{x}" y="{y}" width="{width}" height="{height}"{subject}/>"#
+            )
         }
         Geometry::Circle { centre, radius_mm } => {
             let (x, y) = place(centre);
-            writeln!(out, r#"<circle cx="{x}" cy="{y}" r="{}"{subject}/>"#, length(*radius_mm))
+            writeln!(
+                out,
+                r#"<circle cx="{x}" cy="{y}" r="{}"{subject}/>"#,
+                length(*radius_mm)
+            )
         }
-        Geometry::Arc { centre, radius_mm, from_deg, to_deg } => {
+        Geometry::Arc {
+            centre,
+            radius_mm,
+            from_deg,
+            to_deg,
+        } => {
             let end = |degrees: f64| {
                 let angle = degrees.to_radians();
                 place(&centre.moved(radius_mm * angle.cos(), radius_mm * angle.sin()))
@@ -133,13 +155,21 @@ fn write_shape(out: &mut String, shape: &Shape, height_mm: f64) {
             let ((x1, y1), (x2, y2)) = (end(*from_deg), end(*to_deg));
             let large = i32::from((to_deg - from_deg).rem_euclid(360.0) > 180.0);
             let radius = length(*radius_mm);
-            writeln!(out, r#"<path d="M{x1} {y1}A{radius} {radius} 0 {large} 0 {x2} {y2}"{subject}/>"#)
+            writeln!(
+                out,
+                r#"<path d="M{x1} {y1}A{radius} {radius} 0 {large} 0 {x2} {y2}"{subject}/>"#
+            )
         }
         Geometry::Text(label) => write_text(out, label, place(&label.at), &subject),
     };
 }
 
-fn write_text(out: &mut String, label: &Label, (x, y): (String, String), subject: &str) -> std::fmt::Result {
+fn write_text(
+    out: &mut String,
+    label: &Label,
+    (x, y): (String, String),
+    subject: &str,
+) -> std::fmt::Result {
     let anchor = match label.style.align {
         Align::Start => "",
         Align::Middle => r#" text-anchor="middle""#,
