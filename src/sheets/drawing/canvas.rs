@@ -10,6 +10,15 @@ const TEXT_GAP_MM: f64 = 0.3;
 /// A piece of a broken line shorter than this is left out.
 const SHORTEST_PIECE_MM: f64 = 0.3;
 
+/// What a text may stand on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ground {
+    /// Neither text nor reserved areas.
+    Free,
+    /// Anything but text.
+    Drawn,
+}
+
 /// A drawing in the making. The datum of the view is the origin of the paper.
 #[derive(Debug, Clone, Default)]
 pub struct Canvas {
@@ -179,22 +188,22 @@ impl Canvas {
         true
     }
 
-    /// Writes the first of the blocks of lines of which none touches a text yet written; false if none
-    /// does.
-    pub fn write_block(
-        &mut self,
-        blocks: impl IntoIterator<Item = Vec<Label>>,
-        subject: &str,
-    ) -> bool {
-        for block in blocks {
-            if block.iter().all(|label| self.is_free(&label.area())) {
-                for label in block {
-                    self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
-                }
-                return true;
+    /// Writes the first of the blocks of lines that finds its ground; false if none does.
+    pub fn write_block(&mut self, blocks: &[Vec<Label>], ground: Ground, subject: &str) -> bool {
+        let is_clear = |label: &Label| match ground {
+            Ground::Free => self.is_free(&label.area()),
+            Ground::Drawn => {
+                let area = label.area().grown(TEXT_GAP_MM);
+                !self.taken.iter().any(|taken| taken.meets(&area))
             }
+        };
+        let Some(block) = blocks.iter().find(|block| block.iter().all(is_clear)) else {
+            return false;
+        };
+        for label in block {
+            self.add(Shape::new(Layer::Text, Geometry::Text(label.clone())).of(subject));
         }
-        false
+        true
     }
 
     /// Writes a label where it is told to be.

@@ -12,7 +12,7 @@ mod table;
 mod text;
 mod widths;
 
-pub use canvas::Canvas;
+pub use canvas::{Canvas, Ground};
 pub use dimension::{Edge, Mark, centre_mark, datum, extent, length, marks};
 pub use geometry::{Area, Spot};
 pub use hatch::hatch;

@@ -1,11 +1,12 @@
 //! The lid from outside: holes from the datum, footprints, actuators with their colours, labels.
 
-use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, position_marks};
+use super::parts::{FaceOutline, SMALL};
+use super::positions::{self, Place};
 use crate::arrangement::{Arrangement, PlacedElement};
 use crate::catalogue::ElementKind;
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle,
-    advance_mm, centre_mark, datum, marks, wrap,
+    Align, Area, Canvas, Colour, Geometry, Ground, Label, Layer, Pen, Shape, Spot, TextStyle,
+    advance_mm, centre_mark, datum, wrap,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
@@ -24,38 +25,29 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
         draw_element(element, canvas);
     }
     for element in &arrangement.elements {
+        let foot = &element.footprint;
+        canvas.reserve(canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm()));
+    }
+    for element in &arrangement.elements {
         write_label(element, canvas);
     }
     draw_hinge(arrangement, &outline, canvas);
     draw_usable(arrangement, canvas);
     datum(canvas, "x", "y");
+    let places: Vec<Place> = arrangement
+        .elements
+        .iter()
+        .map(|element| {
+            let foot = &element.footprint;
+            let outline = Area::new(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
+            Place {
+                centre: (element.x_mm, element.y_mm),
+                outline,
+            }
+        })
+        .collect();
     let outer = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> = arrangement
-        .elements
-        .iter()
-        .map(|e| (e.x_mm, e.footprint.v_mm))
-        .collect();
-    let up: Vec<(f64, f64)> = arrangement
-        .elements
-        .iter()
-        .map(|e| (e.y_mm, e.footprint.u_mm))
-        .collect();
-    let found = position_marks(&along, canvas, Edge::Lower);
-    marks(
-        canvas,
-        Edge::Lower,
-        outer.bottom_mm - EDGE_GAP_MM,
-        found,
-        SMALL,
-    );
-    let found = position_marks(&up, canvas, Edge::Left);
-    marks(
-        canvas,
-        Edge::Left,
-        outer.left_mm - EDGE_GAP_MM,
-        found,
-        SMALL,
-    );
+    positions::write(canvas, outer, &places);
     outline.dimension(canvas);
 }
 
@@ -167,11 +159,15 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
         area.top_mm + tall / 2.0 + 0.6,
         area.bottom_mm - tall / 2.0 - 0.6,
     );
-    let outside = [over, over + 3.2, under, under - 3.2];
-    canvas.write_block(
-        within.chain(outside).map(block).collect::<Vec<_>>(),
-        &element.tag,
-    );
+    // Clear of the other footprints if it can be, else at least of all text.
+    let outside = [over, under, over + 3.2, under - 3.2];
+    let within: Vec<Vec<Label>> = within.map(&block).collect();
+    let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).collect();
+    if !canvas.write_block(&within, Ground::Drawn, &element.tag)
+        && !canvas.write_block(&outside, Ground::Free, &element.tag)
+    {
+        canvas.write_block(&outside, Ground::Drawn, &element.tag);
+    }
 }
 
 /// Whether a collar is drawn round the hole.

@@ -4,6 +4,7 @@ mod inside;
 mod lid;
 mod on_rails;
 mod parts;
+mod positions;
 mod rail;
 mod wall;
 

@@ -1,11 +1,12 @@
 //! A wall from outside, lid upwards: drillable areas, holes with their numbers, positions from the
 //! datum in the inner lower left corner.
 
-use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill, position_marks};
+use super::parts::{FaceOutline, SMALL, entry_fill};
+use super::positions::{self, Place};
 use crate::arrangement::{Arrangement, PlacedEntry, WallRecord};
 use crate::sheets::drawing::{
-    Align, Canvas, Edge, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
-    datum, marks,
+    Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
+    datum,
 };
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
@@ -39,22 +40,18 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
         None => note(&outline, canvas, "not to be drilled"),
     }
     datum(canvas, "u", "v");
-    let lower = outline.outer_area(canvas);
-    let along: Vec<(f64, f64)> = entries
+    let places: Vec<Place> = entries
         .iter()
-        .map(|entry| (entry.u_mm, entry.v_mm - entry.envelope_mm / 2.0))
+        .map(|entry| {
+            let (u, v, half) = (entry.u_mm, entry.v_mm, entry.envelope_mm / 2.0);
+            Place {
+                centre: (u, v),
+                outline: Area::new(u - half, v - half, u + half, v + half),
+            }
+        })
         .collect();
-    let up: Vec<(f64, f64)> = entries
-        .iter()
-        .map(|entry| (entry.v_mm, entry.u_mm - entry.envelope_mm / 2.0))
-        .collect();
-    let from_centre =
-        |positions: Vec<(f64, f64)>, edge: Edge, canvas: &mut Canvas, line_mm: f64| {
-            let found = position_marks(&positions, canvas, edge);
-            marks(canvas, edge, line_mm, found, SMALL);
-        };
-    from_centre(along, Edge::Lower, canvas, lower.bottom_mm - EDGE_GAP_MM);
-    from_centre(up, Edge::Left, canvas, lower.left_mm - EDGE_GAP_MM);
+    let outer = outline.outer_area(canvas);
+    positions::write(canvas, outer, &places);
     outline.dimension(canvas);
 }
 
