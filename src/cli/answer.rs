@@ -58,6 +58,11 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     )?;
     let mut without = 0;
     for rule in &audit.rules {
+        // A rule of agreement (nothing wanted, nothing found) says no more than that it holds.
+        if rule.required == Some(0.0) && rule.margin == Some(0.0) {
+            without += 1;
+            continue;
+        }
         let (Some(required), Some(measured), Some(margin)) =
             (rule.required, rule.measured, rule.margin)
         else {
@@ -74,7 +79,7 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
             rule.unit
         )?;
     }
-    writeln!(out, "  {without} further rules without figures hold.")
+    writeln!(out, "  {without} further rules hold.")
 }
 
 fn shortened(text: &str, most: usize) -> String {
