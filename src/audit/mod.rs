@@ -34,13 +34,13 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
         let files: &[&'static [Rule]] = match group {
             RuleGroup::Record => &[record::RULES, catalogue::RULES],
             RuleGroup::Suitability => &[suitability::RULES],
-            RuleGroup::Electrical => &[electrical::RULES],
+            RuleGroup::Electrical => &electrical::RULES,
             RuleGroup::Distance => &[distance::RULES],
             RuleGroup::Space => &space::RULES,
             RuleGroup::Heat => &[heat::RULES],
             RuleGroup::Entries => &[entries::RULES],
             RuleGroup::Elements => &[elements::RULES],
-            RuleGroup::Completeness => &[completeness::RULES],
+            RuleGroup::Completeness => &completeness::RULES,
         };
         files.iter().flat_map(|rules| rules.iter()).map(move |rule| (group, rule)).collect::<Vec<_>>()
     })
