@@ -15,6 +15,7 @@ pub mod demand;
 pub mod figure;
 pub mod heat;
 pub mod model;
+pub mod propose;
 pub mod requirements;
 pub mod sheets;
 pub mod source;

@@ -1,7 +1,9 @@
 //! Operating elements in the lid.
 
 use super::rail::LivePart;
-use crate::catalogue::{Certificate, CircuitKind, ClampRange, ContactKind, ElementKind, UtilisationRating};
+use crate::catalogue::{
+    Certificate, CircuitKind, ClampRange, ContactKind, ElementKind, UtilisationRating,
+};
 use crate::space::{Block, Rect};
 use serde::{Deserialize, Serialize};
 

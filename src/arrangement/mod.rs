@@ -23,7 +23,9 @@ pub use rail::{
     Clamp, LivePart, PlacedAccessory, PlacedJumper, PlacedRail, PlacedTerminal, Side, StripRecord,
 };
 
-use crate::standards::iec_60079_0::{DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass};
+use crate::standards::iec_60079_0::{
+    DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass,
+};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 

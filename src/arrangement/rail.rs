@@ -192,6 +192,8 @@ pub struct PlacedJumper {
     pub rated_current_a: f64,
     /// Largest current through it.
     pub current_a: f64,
+    /// Current for the heat calculation: with simultaneity applied, A.
+    pub heat_current_a: f64,
     /// Resistance between two neighbouring terminals at 20 °C.
     pub resistance_mohm: f64,
     /// Certificate data.

@@ -46,7 +46,14 @@ impl Rule {
     pub fn run(&self, group: RuleGroup, context: &Context<'_>) -> RuleResult {
         let mut cases = Cases::new(self.unit);
         (self.check)(context, &mut cases);
-        let Cases { count, failures, mut kept, tightest, nothing, .. } = cases;
+        let Cases {
+            count,
+            failures,
+            mut kept,
+            tightest,
+            nothing,
+            ..
+        } = cases;
         kept.sort_by(worse_first);
         let mut failing = kept.into_iter();
         let first = failing.next().or(tightest).unwrap_or_else(|| Case {
@@ -55,7 +62,8 @@ impl Rule {
             measured: None,
             margin: None,
             subject: Vec::new(),
-            text: nothing.unwrap_or_else(|| "there is nothing to which the rule applies".to_string()),
+            text: nothing
+                .unwrap_or_else(|| "there is nothing to which the rule applies".to_string()),
         });
         RuleResult {
             id: self.id,
@@ -84,7 +92,9 @@ fn worse_first(a: &Case, b: &Case) -> Ordering {
         Some(margin) if !margin.is_nan() => margin,
         _ => f64::NEG_INFINITY,
     };
-    a.verdict.cmp(&b.verdict).then(margin(a).total_cmp(&margin(b)))
+    a.verdict
+        .cmp(&b.verdict)
+        .then(margin(a).total_cmp(&margin(b)))
 }
 
 /// The cases of one rule on one arrangement.
@@ -99,7 +109,14 @@ pub(super) struct Cases {
 
 impl Cases {
     fn new(unit: &'static str) -> Self {
-        Self { unit, count: 0, failures: 0, kept: Vec::new(), tightest: None, nothing: None }
+        Self {
+            unit,
+            count: 0,
+            failures: 0,
+            kept: Vec::new(),
+            tightest: None,
+            nothing: None,
+        }
     }
 
     /// A figure that must not be below a limit. `what` is worded only where it will be shown.
@@ -110,12 +127,32 @@ impl Cases {
         required: f64,
         what: impl FnOnce() -> String,
     ) {
-        self.figure(subject, measured, required, measured - required, "at least", what);
+        self.figure(
+            subject,
+            measured,
+            required,
+            measured - required,
+            "at least",
+            what,
+        );
     }
 
     /// A figure that must not be above a limit.
-    pub fn at_most(&mut self, subject: &[&str], measured: f64, required: f64, what: impl FnOnce() -> String) {
-        self.figure(subject, measured, required, required - measured, "at most", what);
+    pub fn at_most(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        what: impl FnOnce() -> String,
+    ) {
+        self.figure(
+            subject,
+            measured,
+            required,
+            required - measured,
+            "at most",
+            what,
+        );
     }
 
     fn figure(
@@ -129,7 +166,11 @@ impl Cases {
     ) {
         // Written so that a margin that is not a number fails.
         let holds = margin >= -SLACK;
-        let verdict = if holds { Verdict::Holds } else { Verdict::Fails };
+        let verdict = if holds {
+            Verdict::Holds
+        } else {
+            Verdict::Fails
+        };
         let unit = self.unit;
         self.add(verdict, Some((required, measured, margin)), subject, || {
             format!(
@@ -143,7 +184,11 @@ impl Cases {
 
     /// Something that either is so or is not; `text` says what was found.
     pub fn is_so(&mut self, holds: bool, subject: &[&str], text: impl FnOnce() -> String) {
-        let verdict = if holds { Verdict::Holds } else { Verdict::Fails };
+        let verdict = if holds {
+            Verdict::Holds
+        } else {
+            Verdict::Fails
+        };
         self.add(verdict, None, subject, text);
     }
 
@@ -203,8 +248,16 @@ impl Cases {
 /// Rounded for reading only; the figures themselves stand beside the text.
 pub(super) fn figure_text(value: f64) -> String {
     let text = format!("{value:.3}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_string() } else { text.to_string() }
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &text
+    };
+    if text == "-0" {
+        "0".to_string()
+    } else {
+        text.to_string()
+    }
 }
 
 #[cfg(test)]
@@ -213,7 +266,12 @@ mod tests {
 
     #[test]
     fn figures_are_short() {
-        for (value, text) in [(12.0, "12"), (-0.0001, "0"), (0.25, "0.25"), (1.0 / 3.0, "0.333")] {
+        for (value, text) in [
+            (12.0, "12"),
+            (-0.0001, "0"),
+            (0.25, "0.25"),
+            (1.0 / 3.0, "0.333"),
+        ] {
             assert_eq!(figure_text(value), text);
         }
         assert_eq!(figure_text(f64::NAN), "NaN");

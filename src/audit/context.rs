@@ -2,8 +2,8 @@
 
 use super::measure;
 use crate::arrangement::{
-    Arrangement, CableRecord, CircuitRecord, PlacedAccessory, PlacedContact, PlacedElement, PlacedEntry,
-    PlacedRail, PlacedTerminal, StripRecord, Wire, WireEnd,
+    Arrangement, CableRecord, CircuitRecord, PlacedAccessory, PlacedContact, PlacedElement,
+    PlacedEntry, PlacedRail, PlacedTerminal, StripRecord, Wire, WireEnd,
 };
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, TerminalFunction};
 use crate::space::{Block, Interior, Point};
@@ -84,7 +84,9 @@ impl Live<'_> {
     /// Whether it is metal connected to earth.
     pub fn is_earth(&self) -> bool {
         self.potential == EARTH
-            || self.terminal.is_some_and(|terminal| terminal.function == TerminalFunction::Earth)
+            || self
+                .terminal
+                .is_some_and(|terminal| terminal.function == TerminalFunction::Earth)
     }
 }
 
@@ -93,7 +95,9 @@ impl<'a> Context<'a> {
         let mut circuits_of_potential: BTreeMap<&str, Vec<&CircuitRecord>> = BTreeMap::new();
         for circuit in &arrangement.circuits {
             for pole in &circuit.poles {
-                let known = circuits_of_potential.entry(pole.potential.as_str()).or_default();
+                let known = circuits_of_potential
+                    .entry(pole.potential.as_str())
+                    .or_default();
                 if !known.iter().any(|other| other.tag == circuit.tag) {
                     known.push(circuit);
                 }
@@ -120,7 +124,10 @@ impl<'a> Context<'a> {
         for row in rows.values_mut() {
             row.sort_by(|a, b| {
                 let (a, b) = (a.body(), b.body());
-                a.min.x_mm.total_cmp(&b.min.x_mm).then(a.max.x_mm.total_cmp(&b.max.x_mm))
+                a.min
+                    .x_mm
+                    .total_cmp(&b.min.x_mm)
+                    .then(a.max.x_mm.total_cmp(&b.max.x_mm))
             });
         }
         Self {
@@ -147,12 +154,18 @@ impl<'a> Context<'a> {
     /// The highest voltage of the circuits that carry a potential; 0 where none does.
     pub fn voltage_of(&self, potential: &str) -> f64 {
         let circuits = self.circuits_of_potential.get(potential);
-        circuits.into_iter().flatten().map(|circuit| circuit.voltage_v).fold(0.0, f64::max)
+        circuits
+            .into_iter()
+            .flatten()
+            .map(|circuit| circuit.voltage_v)
+            .fold(0.0, f64::max)
     }
 
     /// The wires of a terminal.
     pub fn wires_at(&self, terminal: &PlacedTerminal) -> &[&'a Wire] {
-        self.wires_of_terminal.get(terminal.id.as_str()).map_or(&[], Vec::as_slice)
+        self.wires_of_terminal
+            .get(terminal.id.as_str())
+            .map_or(&[], Vec::as_slice)
     }
 
     /// Whether a wire ends on a level of a terminal.
@@ -166,7 +179,8 @@ impl<'a> Context<'a> {
     /// The wires on the points of a contact of an element.
     pub fn wires_on_contact(&self, contact: &PlacedContact) -> Vec<&'a Wire> {
         let ids = contact.points.iter().flat_map(|point| &point.wires);
-        ids.filter_map(|id| self.wires.get(id.as_str()).copied()).collect()
+        ids.filter_map(|id| self.wires.get(id.as_str()).copied())
+            .collect()
     }
 
     /// Every block of bare metal of terminals and elements. Points of an element on which nothing is
@@ -179,14 +193,20 @@ impl<'a> Context<'a> {
                     owner: &terminal.id,
                     potential: &part.potential,
                     block: &part.block,
-                    voltage_v: self.voltage_of(&part.potential).max(terminal.working_voltage_v),
+                    voltage_v: self
+                        .voltage_of(&part.potential)
+                        .max(terminal.working_voltage_v),
                     kind: terminal.kind,
                     terminal: Some(terminal),
                 });
             }
         }
         for element in &self.arrangement.elements {
-            for part in element.live.iter().filter(|part| !part.potential.is_empty()) {
+            for part in element
+                .live
+                .iter()
+                .filter(|part| !part.potential.is_empty())
+            {
                 let points = element.contacts.iter().flat_map(|contact| &contact.points);
                 let recorded_v = points
                     .filter(|point| point.potential == part.potential)
@@ -195,14 +215,20 @@ impl<'a> Context<'a> {
                 let circuits = self.circuits_of_potential.get(part.potential.as_str());
                 // One circuit that is not intrinsically safe makes the metal not intrinsically safe.
                 let safe = circuits.is_some_and(|circuits| {
-                    circuits.iter().all(|circuit| circuit.kind == CircuitKind::IntrinsicallySafe)
+                    circuits
+                        .iter()
+                        .all(|circuit| circuit.kind == CircuitKind::IntrinsicallySafe)
                 });
                 all.push(Live {
                     owner: &element.tag,
                     potential: &part.potential,
                     block: &part.block,
                     voltage_v: self.voltage_of(&part.potential).max(recorded_v),
-                    kind: if safe { CircuitKind::IntrinsicallySafe } else { CircuitKind::ExE },
+                    kind: if safe {
+                        CircuitKind::IntrinsicallySafe
+                    } else {
+                        CircuitKind::ExE
+                    },
                     terminal: None,
                 });
             }
@@ -215,19 +241,38 @@ impl<'a> Context<'a> {
     pub fn insulating_slabs(&self) -> Vec<Slab<'a>> {
         let mut slabs = Vec::new();
         for accessory in &self.arrangement.accessories {
-            if matches!(accessory.kind, AccessoryKind::Partition | AccessoryKind::EndPlate) {
-                slabs.push(Slab { rail: &accessory.rail, block: accessory.body });
+            if matches!(
+                accessory.kind,
+                AccessoryKind::Partition | AccessoryKind::EndPlate
+            ) {
+                slabs.push(Slab {
+                    rail: &accessory.rail,
+                    block: accessory.body,
+                });
             }
         }
         for terminal in &self.arrangement.terminals {
             let body = &terminal.body;
-            let side = |x_mm: f64| Block { min: Point { x_mm, ..body.min }, max: Point { x_mm, ..body.max } };
-            slabs.push(Slab { rail: &terminal.rail, block: side(body.min.x_mm) });
+            let side = |x_mm: f64| Block {
+                min: Point { x_mm, ..body.min },
+                max: Point { x_mm, ..body.max },
+            };
+            slabs.push(Slab {
+                rail: &terminal.rail,
+                block: side(body.min.x_mm),
+            });
             if !terminal.open_side {
-                slabs.push(Slab { rail: &terminal.rail, block: side(body.max.x_mm) });
+                slabs.push(Slab {
+                    rail: &terminal.rail,
+                    block: side(body.max.x_mm),
+                });
             }
         }
-        slabs.sort_by(|a, b| a.rail.cmp(b.rail).then(a.block.min.x_mm.total_cmp(&b.block.min.x_mm)));
+        slabs.sort_by(|a, b| {
+            a.rail
+                .cmp(b.rail)
+                .then(a.block.min.x_mm.total_cmp(&b.block.min.x_mm))
+        });
         slabs
     }
 

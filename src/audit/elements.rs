@@ -7,13 +7,18 @@ use super::measure;
 use crate::arrangement::PlacedElement;
 use crate::catalogue::ElementKind;
 use crate::standards::iec_60204_1::{
-    BUTTONS, Colour, ColourVerdict, EMERGENCY_STOP_BACKGROUND, EMERGENCY_STOP_COLOUR, EMERGENCY_STOP_LATCH,
-    Function, LAMPS, LampMeaning, button_colour, lamp_colour, lamp_meaning,
+    BUTTONS, Colour, ColourVerdict, EMERGENCY_STOP_BACKGROUND, EMERGENCY_STOP_COLOUR,
+    EMERGENCY_STOP_LATCH, Function, LAMPS, LampMeaning, button_colour, lamp_colour, lamp_meaning,
 };
 use crate::standards::iec_60947_5_1::{CENTRE_DISTANCES, HOLES, MountingHole};
 use crate::standards::{Source, Status};
 
-const UTILISATION: Source = Source::new("IEC 60947-5-1", "", "utilisation categories", Status::FromMemory);
+const UTILISATION: Source = Source::new(
+    "IEC 60947-5-1",
+    "",
+    "utilisation categories",
+    Status::FromMemory,
+);
 const POWER: Source = Source::new("IEC 60079-7", "2015+A1:2017", "Annex E", Status::FromMemory);
 
 /// How near a red stop button may not come to an emergency stop, mm; the standard says only "near".
@@ -90,11 +95,18 @@ pub(super) static RULES: &[Rule] = &[
 /// A colour as the standard names it; qualifying words such as `light` do not count.
 fn colour_of(text: &str) -> Option<Colour> {
     let lower = text.to_ascii_lowercase().replace("gray", "grey");
-    lower.split_whitespace().next_back().and_then(|word| word.parse().ok())
+    lower
+        .split_whitespace()
+        .next_back()
+        .and_then(|word| word.parse().ok())
 }
 
 fn function_of(element: &PlacedElement) -> Option<Function> {
-    let words = element.function.trim().to_ascii_lowercase().replace([' ', '_'], "-");
+    let words = element
+        .function
+        .trim()
+        .to_ascii_lowercase()
+        .replace([' ', '_'], "-");
     match words.as_str() {
         "on" => Some(Function::Start),
         "off" => Some(Function::Stop),
@@ -107,13 +119,19 @@ fn button_colours(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there is no button");
     let elements = &context.arrangement.elements;
     let buttons = elements.iter().filter(|element| {
-        matches!(element.kind, ElementKind::PushButton | ElementKind::IlluminatedPushButton)
+        matches!(
+            element.kind,
+            ElementKind::PushButton | ElementKind::IlluminatedPushButton
+        )
     });
     for element in buttons {
         let tag = element.tag.as_str();
         let Some(colour) = colour_of(&element.colour) else {
             cases.unknown(&[tag], || {
-                format!("the colour of {tag}, `{}`, is none of the standard", element.colour)
+                format!(
+                    "the colour of {tag}, `{}`, is none of the standard",
+                    element.colour
+                )
             });
             continue;
         };
@@ -123,25 +141,39 @@ fn button_colours(context: &Context<'_>, cases: &mut Cases) {
             });
             continue;
         };
-        let near = elements.iter().filter(|other| other.kind == ElementKind::EmergencyStop).any(|stop| {
-            measure::rect_distance_mm(&element.footprint, &stop.footprint) < NEAR_EMERGENCY_MM - SLACK
-        });
+        let near = elements
+            .iter()
+            .filter(|other| other.kind == ElementKind::EmergencyStop)
+            .any(|stop| {
+                measure::rect_distance_mm(&element.footprint, &stop.footprint)
+                    < NEAR_EMERGENCY_MM - SLACK
+            });
         let holds = match button_colour(function, colour) {
             ColourVerdict::Preferred | ColourVerdict::Permitted => true,
             ColourVerdict::PermittedAwayFromEmergency => !near,
             ColourVerdict::Forbidden | ColourVerdict::NotNamed => false,
         };
-        cases.is_so(holds, &[tag], || format!("{tag} for {function} is {colour}"));
+        cases.is_so(holds, &[tag], || {
+            format!("{tag} for {function} is {colour}")
+        });
     }
 }
 
 fn lamp_colours(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there is no lamp");
-    for element in context.arrangement.elements.iter().filter(|element| element.kind == ElementKind::Lamp) {
+    for element in context
+        .arrangement
+        .elements
+        .iter()
+        .filter(|element| element.kind == ElementKind::Lamp)
+    {
         let tag = element.tag.as_str();
         let Some(colour) = colour_of(&element.colour) else {
             cases.unknown(&[tag], || {
-                format!("the colour of {tag}, `{}`, is none of the standard", element.colour)
+                format!(
+                    "the colour of {tag}, `{}`, is none of the standard",
+                    element.colour
+                )
             });
             continue;
         };
@@ -151,13 +183,20 @@ fn lamp_colours(context: &Context<'_>, cases: &mut Cases) {
             None => lamp_meaning(colour).is_some(),
         };
         cases.is_so(holds, &[tag], || {
-            format!("lamp {tag} with the function `{}` is {colour}", element.function)
+            format!(
+                "lamp {tag} with the function `{}` is {colour}",
+                element.function
+            )
         });
     }
 }
 
 fn emergency_stops<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a PlacedElement> {
-    context.arrangement.elements.iter().filter(|element| element.kind == ElementKind::EmergencyStop)
+    context
+        .arrangement
+        .elements
+        .iter()
+        .filter(|element| element.kind == ElementKind::EmergencyStop)
 }
 
 fn emergency_stop_colour(context: &Context<'_>, cases: &mut Cases) {
@@ -167,7 +206,10 @@ fn emergency_stop_colour(context: &Context<'_>, cases: &mut Cases) {
         let holds = colour_of(&element.colour) == Some(Colour::Red)
             && colour_of(background) == Some(EMERGENCY_STOP_BACKGROUND);
         cases.is_so(holds, &[&element.tag], || {
-            format!("emergency stop {} is {} on {background}", element.tag, element.colour)
+            format!(
+                "emergency stop {} is {} on {background}",
+                element.tag, element.colour
+            )
         });
     }
 }
@@ -175,13 +217,19 @@ fn emergency_stop_colour(context: &Context<'_>, cases: &mut Cases) {
 fn emergency_stop_latch(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there is no emergency stop");
     for element in emergency_stops(context) {
-        let opens =
-            element.contacts.iter().any(|contact| contact.contact == Some(crate::catalogue::ContactKind::NC));
+        let opens = element
+            .contacts
+            .iter()
+            .any(|contact| contact.contact == Some(crate::catalogue::ContactKind::NC));
         cases.is_so(element.latching && opens, &[&element.tag], || {
             format!(
                 "emergency stop {} {} and has {} contact that opens",
                 element.tag,
-                if element.latching { "latches" } else { "does not latch" },
+                if element.latching {
+                    "latches"
+                } else {
+                    "does not latch"
+                },
                 if opens { "a" } else { "no" }
             )
         });
@@ -194,13 +242,19 @@ fn holes(context: &Context<'_>, cases: &mut Cases) {
         let Some(name) = &element.hole else { continue };
         let tag = element.tag.as_str();
         let Ok(size) = name.parse::<MountingHole>() else {
-            cases.unknown(&[tag], || format!("hole `{name}` of {tag} is none of the standard"));
+            cases.unknown(&[tag], || {
+                format!("hole `{name}` of {tag} is none of the standard")
+            });
             continue;
         };
         let (least_mm, plus_mm) = size.diameter_mm();
         for measured_mm in element.hole_mm {
-            cases.at_least(&[tag], measured_mm, least_mm, || format!("hole of {tag} for {name}"));
-            cases.at_most(&[tag], measured_mm, least_mm + plus_mm, || format!("hole of {tag} for {name}"));
+            cases.at_least(&[tag], measured_mm, least_mm, || {
+                format!("hole of {tag} for {name}")
+            });
+            cases.at_most(&[tag], measured_mm, least_mm + plus_mm, || {
+                format!("hole of {tag} for {name}")
+            });
         }
     }
 }
@@ -221,12 +275,21 @@ fn centre_distances(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there are no two elements with standard holes");
     let all = spaced(context);
     // How far the nearest pair is beyond its least distance, with the larger distance upwards or across.
-    let margin_mm = |a: &(&PlacedElement, f64, f64), b: &(&PlacedElement, f64, f64), upwards: bool| {
-        let (larger_mm, smaller_mm) = ((a.1 + b.1) / 2.0, (a.2 + b.2) / 2.0);
-        let (across, up) = if upwards { (smaller_mm, larger_mm) } else { (larger_mm, smaller_mm) };
-        let (x_mm, y_mm) = ((a.0.x_mm - b.0.x_mm).abs(), (a.0.y_mm - b.0.y_mm).abs());
-        if x_mm - across >= y_mm - up { (x_mm, across) } else { (y_mm, up) }
-    };
+    let margin_mm =
+        |a: &(&PlacedElement, f64, f64), b: &(&PlacedElement, f64, f64), upwards: bool| {
+            let (larger_mm, smaller_mm) = ((a.1 + b.1) / 2.0, (a.2 + b.2) / 2.0);
+            let (across, up) = if upwards {
+                (smaller_mm, larger_mm)
+            } else {
+                (larger_mm, smaller_mm)
+            };
+            let (x_mm, y_mm) = ((a.0.x_mm - b.0.x_mm).abs(), (a.0.y_mm - b.0.y_mm).abs());
+            if x_mm - across >= y_mm - up {
+                (x_mm, across)
+            } else {
+                (y_mm, up)
+            }
+        };
     let worst = |upwards: bool| {
         let mut worst_mm = f64::INFINITY;
         for (index, a) in all.iter().enumerate() {
@@ -251,19 +314,33 @@ fn centre_distances(context: &Context<'_>, cases: &mut Cases) {
 fn utilisation(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("no contact block is wired");
     for element in &context.arrangement.elements {
-        for contact in element.contacts.iter().filter(|contact| contact.part.is_some()) {
+        for contact in element
+            .contacts
+            .iter()
+            .filter(|contact| contact.part.is_some())
+        {
             let wires = context.wires_on_contact(contact);
             let current_a = wires.iter().map(|wire| wire.current_a).fold(0.0, f64::max);
-            let potentials = contact.points.iter().filter(|point| !point.wires.is_empty());
+            let potentials = contact
+                .points
+                .iter()
+                .filter(|point| !point.wires.is_empty());
             let voltage_v = potentials
-                .map(|point| context.voltage_of(&point.potential).max(point.working_voltage_v))
+                .map(|point| {
+                    context
+                        .voltage_of(&point.potential)
+                        .max(point.working_voltage_v)
+                })
                 .fold(0.0, f64::max);
             if wires.is_empty() {
                 continue;
             }
             let part = contact.part.as_deref().unwrap_or_default();
             let subject = [element.tag.as_str(), part];
-            let rows = contact.utilisation.iter().filter(|row| row.voltage_v >= voltage_v - SLACK);
+            let rows = contact
+                .utilisation
+                .iter()
+                .filter(|row| row.voltage_v >= voltage_v - SLACK);
             match rows.max_by(|a, b| a.current_a.total_cmp(&b.current_a)) {
                 None => cases.unknown(&subject, || {
                     format!(
@@ -272,7 +349,10 @@ fn utilisation(context: &Context<'_>, cases: &mut Cases) {
                     )
                 }),
                 Some(row) => cases.at_least(&subject, row.current_a, current_a, || {
-                    format!("rating of {part} of {} at {voltage_v} V as {}", element.tag, row.category)
+                    format!(
+                        "rating of {part} of {} at {voltage_v} V as {}",
+                        element.tag, row.category
+                    )
                 }),
             }
         }
@@ -291,10 +371,13 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
             ElementKind::PushButton | ElementKind::EmergencyStop | ElementKind::Selector => false,
         };
         if dissipates && element.power_w > 0.0 {
-            cases
-                .is_so(true, &[&element.tag], || format!("{} dissipates {} W", element.tag, element.power_w));
+            cases.is_so(true, &[&element.tag], || {
+                format!("{} dissipates {} W", element.tag, element.power_w)
+            });
         } else if dissipates {
-            cases.unknown(&[&element.tag], || format!("the power of {} is unknown", element.tag));
+            cases.unknown(&[&element.tag], || {
+                format!("the power of {} is unknown", element.tag)
+            });
         }
     }
 }

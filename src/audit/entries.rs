@@ -5,13 +5,30 @@ use super::case::{Cases, Rule, SLACK};
 use super::context::Context;
 use crate::arrangement::{CableRecord, EntryPurpose, PlacedEntry};
 use crate::catalogue::{CircuitKind, Material};
-use crate::standards::iec_60079_14::{CLEARANCE_HOLE, CLEARANCE_HOLE_EXCESS_MM, INTRINSICALLY_SAFE_COLOUR};
+use crate::standards::iec_60079_14::{
+    CLEARANCE_HOLE, CLEARANCE_HOLE_EXCESS_MM, INTRINSICALLY_SAFE_COLOUR,
+};
 use crate::standards::{Source, Status};
 use std::collections::BTreeMap;
 
-const GLANDS: Source = Source::new("IEC 60079-14", "", "selection of cable glands", Status::FromMemory);
-const CERTIFICATE: Source = Source::new("certificate of the enclosure", "", "entries", Status::Published);
-const ASKED: Source = Source::new("requirement list", "", "walls of a cable", Status::CommonPractice);
+const GLANDS: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "selection of cable glands",
+    Status::FromMemory,
+);
+const CERTIFICATE: Source = Source::new(
+    "certificate of the enclosure",
+    "",
+    "entries",
+    Status::Published,
+);
+const ASKED: Source = Source::new(
+    "requirement list",
+    "",
+    "walls of a cable",
+    Status::CommonPractice,
+);
 const PRACTICE: Source = Source::new("common practice", "", "entries", Status::CommonPractice);
 
 /// The rules of this group.
@@ -119,7 +136,10 @@ fn carried<'a>(context: &Context<'a>) -> Vec<(&'a PlacedEntry, &'a CableRecord)>
     let entries = context.arrangement.entries.iter();
     entries
         .filter_map(|entry| match &entry.purpose {
-            EntryPurpose::Cable(tag) => context.cables.get(tag.as_str()).map(|cable| (entry, *cable)),
+            EntryPurpose::Cable(tag) => context
+                .cables
+                .get(tag.as_str())
+                .map(|cable| (entry, *cable)),
             EntryPurpose::Spare | EntryPurpose::Breather => None,
         })
         .collect()
@@ -135,7 +155,12 @@ fn cable(context: &Context<'_>, cases: &mut Cases) {
             .map(|entry| entry.id.as_str())
             .collect();
         cases.is_so(entries == [cable.entry.as_str()], &[&cable.tag], || {
-            format!("cable {} names entry `{}`; carried by [{}]", cable.tag, cable.entry, entries.join(", "))
+            format!(
+                "cable {} names entry `{}`; carried by [{}]",
+                cable.tag,
+                cable.entry,
+                entries.join(", ")
+            )
         });
     }
     for entry in &context.arrangement.entries {
@@ -158,7 +183,11 @@ fn closed(context: &Context<'_>, cases: &mut Cases) {
             EntryPurpose::Breather => (!clamps, "a breather"),
         };
         cases.is_so(holds, &[&entry.id], || {
-            let kind = if clamps { "clamps a cable" } else { "clamps no cable" };
+            let kind = if clamps {
+                "clamps a cable"
+            } else {
+                "clamps no cable"
+            };
             format!("{} is {purpose}; {} {kind}", entry.id, entry.part.id)
         });
     }
@@ -168,21 +197,34 @@ fn closed(context: &Context<'_>, cases: &mut Cases) {
 fn within(cases: &mut Cases, subject: &[&str], inner: [f64; 2], outer: [f64; 2], what: &str) {
     let [inner_least, inner_most] = inner;
     let [outer_least, outer_most] = outer;
-    cases.at_least(subject, inner_least, outer_least, || format!("least {what}"));
-    cases.at_most(subject, inner_most, outer_most, || format!("greatest {what}"));
+    cases.at_least(subject, inner_least, outer_least, || {
+        format!("least {what}")
+    });
+    cases.at_most(subject, inner_most, outer_most, || {
+        format!("greatest {what}")
+    });
 }
 
 fn clamping(context: &Context<'_>, cases: &mut Cases) {
     for (entry, cable) in carried(context) {
         let subject = [entry.id.as_str(), cable.tag.as_str()];
-        let Some(range) = entry.part.clamping_mm else { continue };
-        let what = format!("diameter of {} in {} ({})", cable.tag, entry.id, entry.part.id);
+        let Some(range) = entry.part.clamping_mm else {
+            continue;
+        };
+        let what = format!(
+            "diameter of {} in {} ({})",
+            cable.tag, entry.id, entry.part.id
+        );
         within(cases, &subject, cable.diameter_range_mm, range, &what);
         let [least, most] = cable.diameter_range_mm;
-        let nominal_inside = least - SLACK <= cable.diameter_mm && cable.diameter_mm <= most + SLACK;
+        let nominal_inside =
+            least - SLACK <= cable.diameter_mm && cable.diameter_mm <= most + SLACK;
         if !nominal_inside {
             cases.is_so(false, &subject, || {
-                format!("the diameter of {}, {} mm, is not in its own range", cable.tag, cable.diameter_mm)
+                format!(
+                    "the diameter of {}, {} mm, is not in its own range",
+                    cable.tag, cable.diameter_mm
+                )
             });
         }
     }
@@ -190,16 +232,24 @@ fn clamping(context: &Context<'_>, cases: &mut Cases) {
 
 fn armour(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there is no armoured cable");
-    for (entry, cable) in carried(context).into_iter().filter(|(_, cable)| cable.armoured) {
+    for (entry, cable) in carried(context)
+        .into_iter()
+        .filter(|(_, cable)| cable.armoured)
+    {
         let subject = [entry.id.as_str(), cable.tag.as_str()];
         let Some(range) = entry.part.under_armour_mm else {
             cases.is_so(false, &subject, || {
-                format!("{} of the armoured cable {} has no armour clamp", entry.part.id, cable.tag)
+                format!(
+                    "{} of the armoured cable {} has no armour clamp",
+                    entry.part.id, cable.tag
+                )
             });
             continue;
         };
         let Some(inner) = cable.under_armour_mm else {
-            cases.unknown(&subject, || format!("the diameter under the armour of {} is unknown", cable.tag));
+            cases.unknown(&subject, || {
+                format!("the diameter under the armour of {} is unknown", cable.tag)
+            });
             continue;
         };
         let what = format!("diameter of {} under its armour in {}", cable.tag, entry.id);
@@ -209,10 +259,19 @@ fn armour(context: &Context<'_>, cases: &mut Cases) {
 
 fn wall(context: &Context<'_>, cases: &mut Cases) {
     for (entry, cable) in carried(context) {
-        cases.is_so(cable.walls.contains(&entry.wall), &[&entry.id, &cable.tag], || {
-            let allowed: Vec<&str> = cable.walls.iter().map(|wall| wall.name()).collect();
-            format!("{} enters through the {} wall; allowed: {}", cable.tag, entry.wall, allowed.join(", "))
-        });
+        cases.is_so(
+            cable.walls.contains(&entry.wall),
+            &[&entry.id, &cable.tag],
+            || {
+                let allowed: Vec<&str> = cable.walls.iter().map(|wall| wall.name()).collect();
+                format!(
+                    "{} enters through the {} wall; allowed: {}",
+                    cable.tag,
+                    entry.wall,
+                    allowed.join(", ")
+                )
+            },
+        );
     }
 }
 
@@ -251,7 +310,11 @@ fn earth_plate(context: &Context<'_>, cases: &mut Cases) {
                     entry.part.id,
                     entry.part.material,
                     context.arrangement.enclosure.material,
-                    if entry.earth_plate.is_some() { "has" } else { "lacks" }
+                    if entry.earth_plate.is_some() {
+                        "has"
+                    } else {
+                        "lacks"
+                    }
                 )
             });
         }
@@ -260,8 +323,13 @@ fn earth_plate(context: &Context<'_>, cases: &mut Cases) {
 
 fn thread(context: &Context<'_>, cases: &mut Cases) {
     for entry in &context.arrangement.entries {
-        let Some(wall) = context.arrangement.enclosure.walls.get(&entry.wall) else { continue };
-        let (given, limit) = (entry.thread.major_diameter_mm(), wall.largest_thread.major_diameter_mm());
+        let Some(wall) = context.arrangement.enclosure.walls.get(&entry.wall) else {
+            continue;
+        };
+        let (given, limit) = (
+            entry.thread.major_diameter_mm(),
+            wall.largest_thread.major_diameter_mm(),
+        );
         cases.at_most(&[&entry.id], given, limit, || {
             format!(
                 "major diameter of {} of {} in the {} wall, up to {}",
@@ -279,7 +347,9 @@ fn most(context: &Context<'_>, cases: &mut Cases) {
     }
     for ((wall, thread), count) in counts {
         let record = context.arrangement.enclosure.walls.get(&wall);
-        let Some(numbers) = record.and_then(|record| record.most_entries.as_ref()) else { continue };
+        let Some(numbers) = record.and_then(|record| record.most_entries.as_ref()) else {
+            continue;
+        };
         let permitted = numbers.get(&thread).copied().unwrap_or(0);
         let name = format!("{wall} wall");
         cases.at_most(&[&name], f64::from(count), f64::from(permitted), || {
@@ -292,7 +362,13 @@ fn wall_thickness(context: &Context<'_>, cases: &mut Cases) {
     let thickness_mm = context.arrangement.enclosure.wall_thickness_mm;
     for entry in &context.arrangement.entries {
         let what = format!("wall thickness for {} in {}", entry.part.id, entry.id);
-        within(cases, &[&entry.id], [thickness_mm, thickness_mm], entry.part.wall_mm, &what);
+        within(
+            cases,
+            &[&entry.id],
+            [thickness_mm, thickness_mm],
+            entry.part.wall_mm,
+            &what,
+        );
     }
 }
 
@@ -303,9 +379,12 @@ fn hole(context: &Context<'_>, cases: &mut Cases) {
             format!("hole of {} for {}", entry.id, entry.thread)
         });
         if entry.thread.is_metric() {
-            cases.at_most(&[&entry.id], entry.hole_mm, major_mm + CLEARANCE_HOLE_EXCESS_MM, || {
-                format!("hole of {} for {}", entry.id, entry.thread)
-            });
+            cases.at_most(
+                &[&entry.id],
+                entry.hole_mm,
+                major_mm + CLEARANCE_HOLE_EXCESS_MM,
+                || format!("hole of {} for {}", entry.id, entry.thread),
+            );
         }
     }
 }
@@ -313,7 +392,11 @@ fn hole(context: &Context<'_>, cases: &mut Cases) {
 fn envelope(context: &Context<'_>, cases: &mut Cases) {
     for entry in &context.arrangement.entries {
         let sizes = &entry.part.envelope;
-        let required_mm = if sizes.outside_mm > sizes.inside_mm { sizes.outside_mm } else { sizes.inside_mm };
+        let required_mm = if sizes.outside_mm > sizes.inside_mm {
+            sizes.outside_mm
+        } else {
+            sizes.inside_mm
+        };
         cases.at_least(&[&entry.id], entry.envelope_mm, required_mm, || {
             format!("diameter kept free for {} ({})", entry.id, entry.part.id)
         });

@@ -12,7 +12,9 @@ pub(super) fn end_name(end: &WireEnd) -> String {
     match end {
         WireEnd::Core { cable, core } => format!("{cable}/{core}"),
         WireEnd::Contact { element, point } => format!("{element}/{point}"),
-        WireEnd::Terminal { terminal, level, .. } => node_of(terminal, *level),
+        WireEnd::Terminal {
+            terminal, level, ..
+        } => node_of(terminal, *level),
     }
 }
 
@@ -39,7 +41,10 @@ impl Graph {
     /// The graph of an arrangement. Contacts and disconnecting links count as open between their
     /// points and closed in themselves: a contact's two points are two potentials.
     pub fn of(context: &Context<'_>) -> Self {
-        let mut graph = Self { numbers: BTreeMap::new(), parents: Vec::new() };
+        let mut graph = Self {
+            numbers: BTreeMap::new(),
+            parents: Vec::new(),
+        };
         for wire in &context.arrangement.wires {
             graph.join(end_name(&wire.from), end_name(&wire.to));
         }
@@ -71,7 +76,12 @@ impl Graph {
     }
 
     fn root(&self, mut number: usize) -> usize {
-        while let Some(parent) = self.parents.get(number).copied().filter(|parent| *parent != number) {
+        while let Some(parent) = self
+            .parents
+            .get(number)
+            .copied()
+            .filter(|parent| *parent != number)
+        {
             number = parent;
         }
         number

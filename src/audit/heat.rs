@@ -4,23 +4,29 @@
 //! Terms: every conductor with its heat current, its resistance by section and build at the reference
 //! temperature and the space diagonal of the inside as length; every level of a terminal with the
 //! largest heat current of its conductors; every link of a jumper between two terminals with the
-//! jumper's current, reduced by the largest simultaneity among its conductors; every contact block
-//! with the largest heat current on its points; every element with its own power. Resistances of parts
-//! are given at 20 °C and follow copper to the reference temperature.
+//! jumper's heat current; every contact block with the largest heat current on its points; every
+//! element with its own power. Resistances of parts are given at 20 °C and follow copper to the
+//! reference temperature.
 
 use super::case::{Cases, Rule};
 use super::context::Context;
 use super::electrical::build_word;
 use super::measure;
-use crate::arrangement::{PlacedJumper, Wire};
+use crate::arrangement::Wire;
 use crate::catalogue::ConductorBuild;
-use crate::standards::awg::{ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize};
+use crate::standards::awg::{
+    ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize,
+};
 use crate::standards::iec_60079_7::{CONDUCTOR_LENGTH, DISSIPATED_POWER};
 use crate::standards::iec_60228::{resistance_at_20_ohm_per_km, resistance_ratio};
 use crate::standards::{ConductorClass, Source, Status};
 
-const SIMULTANEITY: Source =
-    Source::new("IEC 60079-7", "2015+A1:2017", "Annex E, note on diversity", Status::FromMemory);
+const SIMULTANEITY: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "Annex E, note on diversity",
+    Status::FromMemory,
+);
 
 /// By what share a recorded sum may differ from the one reckoned here: room for rounding in the record.
 const SUM_SHARE: f64 = 0.001;
@@ -38,7 +44,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "heat.currents",
         title: "currents of the heat calculation",
-        requires: "the heat current of every conductor is at least its largest current times the simultaneity of its circuit, which lies between 0 and 1",
+        requires: "the heat current of every conductor is at least its largest current times the simultaneity of its circuit, which lies between 0 and 1; that of a jumper at least its largest current times the least share with which a conductor on its terminals is reckoned",
         source: SIMULTANEITY,
         unit: "A",
         check: currents,
@@ -90,9 +96,12 @@ fn length(context: &Context<'_>, cases: &mut Cases) {
     let heat = &context.arrangement.heat;
     // The record may be rounded to a tenth of a millimetre.
     let rounded_mm = required_mm - 0.05;
-    cases.at_least(&["heat calculation"], heat.conductor_length_mm, rounded_mm, || {
-        "conductor length of the heat calculation".to_string()
-    });
+    cases.at_least(
+        &["heat calculation"],
+        heat.conductor_length_mm,
+        rounded_mm,
+        || "conductor length of the heat calculation".to_string(),
+    );
     for wire in &context.arrangement.wires {
         cases.at_least(&[&wire.id], wire.heat_length_mm, rounded_mm, || {
             format!("length with which {} counts for the heat", wire.id)
@@ -104,15 +113,37 @@ fn currents(context: &Context<'_>, cases: &mut Cases) {
     for circuit in &context.arrangement.circuits {
         let share = circuit.simultaneity;
         if !(0.0..=1.0).contains(&share) {
-            cases.is_so(false, &[&circuit.tag], || format!("the simultaneity of {} is {share}", circuit.tag));
+            cases.is_so(false, &[&circuit.tag], || {
+                format!("the simultaneity of {} is {share}", circuit.tag)
+            });
         }
     }
     for wire in &context.arrangement.wires {
         let circuit = context.circuits.get(wire.circuit.as_str());
         let share = circuit.map_or(1.0, |circuit| circuit.simultaneity);
-        cases.at_least(&[&wire.id], wire.heat_current_a, wire.current_a * share, || {
-            format!("heat current of {}", wire.id)
-        });
+        cases.at_least(
+            &[&wire.id],
+            wire.heat_current_a,
+            wire.current_a * share,
+            || format!("heat current of {}", wire.id),
+        );
+    }
+    for jumper in &context.arrangement.jumpers {
+        let terminals = jumper
+            .terminals
+            .iter()
+            .filter_map(|id| context.terminals.get(id.as_str()));
+        let wires = terminals.flat_map(|terminal| context.wires_at(terminal));
+        let carrying = wires.filter(|wire| wire.current_a > 0.0);
+        let share = carrying
+            .map(|wire| wire.heat_current_a / wire.current_a)
+            .fold(1.0, f64::min);
+        cases.at_least(
+            &[&jumper.id],
+            jumper.heat_current_a,
+            jumper.current_a * share,
+            || format!("heat current of jumper {}", jumper.id),
+        );
     }
 }
 
@@ -127,7 +158,10 @@ fn resistance_ohm_per_km(wire: &Wire, temperature_c: f64) -> Result<f64, String>
         let area_mm2 = size.area_mm2();
         // The name and the area of the record must speak of the same conductor.
         if (area_mm2 - wire.section_mm2).abs() > 0.01 * area_mm2 {
-            return Err(format!("{text} has {area_mm2:.3} mm², {} mm² is recorded", wire.section_mm2));
+            return Err(format!(
+                "{text} has {area_mm2:.3} mm², {} mm² is recorded",
+                wire.section_mm2
+            ));
         }
         let stranding = match wire.build {
             ConductorBuild::Solid => Stranding::Solid,
@@ -147,28 +181,23 @@ fn resistance_ohm_per_km(wire: &Wire, temperature_c: f64) -> Result<f64, String>
     };
     let cold = resistance_at_20_ohm_per_km(wire.section_mm2, class);
     let ratio = resistance_ratio(temperature_c);
-    cold.and_then(|cold| ratio.map(|ratio| cold * ratio)).map_err(|error| error.to_string())
-}
-
-/// The current of a jumper for the heat: its largest one, reduced by the largest simultaneity with
-/// which a conductor on its terminals is reckoned.
-fn jumper_heat_current_a(context: &Context<'_>, jumper: &PlacedJumper) -> f64 {
-    let terminals = jumper.terminals.iter().filter_map(|id| context.terminals.get(id.as_str()));
-    let wires = terminals.flat_map(|terminal| context.wires_at(terminal));
-    let shares = wires.filter(|wire| wire.current_a > 0.0).map(|wire| wire.heat_current_a / wire.current_a);
-    let share = shares.max_by(f64::total_cmp).unwrap_or(1.0);
-    jumper.current_a * share.clamp(0.0, 1.0)
+    cold.and_then(|cold| ratio.map(|ratio| cold * ratio))
+        .map_err(|error| error.to_string())
 }
 
 /// The dissipated power of everything in the box, W.
 fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
     let arrangement = context.arrangement;
     let reference_c = arrangement.heat.reference_c;
-    let ratio =
-        resistance_ratio(reference_c).map_err(|error| ("heat calculation".to_string(), error.to_string()))?;
+    let ratio = resistance_ratio(reference_c)
+        .map_err(|error| ("heat calculation".to_string(), error.to_string()))?;
     let length_km = measure::room_diagonal_mm(context.interior()) * 1e-6;
     let mut total_w = 0.0;
-    for wire in arrangement.wires.iter().filter(|wire| wire.heat_current_a != 0.0) {
+    for wire in arrangement
+        .wires
+        .iter()
+        .filter(|wire| wire.heat_current_a != 0.0)
+    {
         let ohm_per_km = resistance_ohm_per_km(wire, reference_c).map_err(|error| {
             let text = format!(
                 "the resistance of {} ({} {}) is unknown: {error}",
@@ -183,21 +212,24 @@ fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
     for terminal in &arrangement.terminals {
         for level in 0..terminal.live.len().max(1) {
             let wires = context.wires_at(terminal).iter();
-            let on_level = wires.filter(|wire| Context::ends_on_level(wire, terminal, level as u32));
+            let on_level =
+                wires.filter(|wire| Context::ends_on_level(wire, terminal, level as u32));
             let current_a = on_level.map(|wire| wire.heat_current_a).fold(0.0, f64::max);
             total_w += current_a.powi(2) * terminal.resistance_mohm * 1e-3 * ratio;
         }
     }
     for jumper in &arrangement.jumpers {
         let links = jumper.terminals.len().saturating_sub(1) as f64;
-        let current_a = jumper_heat_current_a(context, jumper);
-        total_w += links * current_a.powi(2) * jumper.resistance_mohm * 1e-3 * ratio;
+        total_w += links * jumper.heat_current_a.powi(2) * jumper.resistance_mohm * 1e-3 * ratio;
     }
     for element in &arrangement.elements {
         total_w += element.power_w;
         for contact in &element.contacts {
             let wires = context.wires_on_contact(contact);
-            let current_a = wires.iter().map(|wire| wire.heat_current_a).fold(0.0, f64::max);
+            let current_a = wires
+                .iter()
+                .map(|wire| wire.heat_current_a)
+                .fold(0.0, f64::max);
             total_w += current_a.powi(2) * contact.resistance_mohm * 1e-3 * ratio;
         }
     }
@@ -220,17 +252,30 @@ fn sum(context: &Context<'_>, cases: &mut Cases) {
 fn lines(context: &Context<'_>, cases: &mut Cases) {
     let heat = &context.arrangement.heat;
     let total_w: f64 = heat.lines.iter().map(|line| line.power_w).sum();
-    cases.at_most(&["heat calculation"], (total_w - heat.power_w).abs(), total_w.abs() * SUM_SHARE, || {
-        format!("difference of the lines' {total_w:.4} W and the recorded {:.4} W", heat.power_w)
-    });
+    cases.at_most(
+        &["heat calculation"],
+        (total_w - heat.power_w).abs(),
+        total_w.abs() * SUM_SHARE,
+        || {
+            format!(
+                "difference of the lines' {total_w:.4} W and the recorded {:.4} W",
+                heat.power_w
+            )
+        },
+    );
     for line in heat.lines.iter().filter(|line| line.current_a != 0.0) {
         let found_w = f64::from(line.count) * line.current_a.powi(2) * line.resistance_mohm * 1e-3;
-        cases.at_most(&[&line.item], (found_w - line.power_w).abs(), found_w.abs() * SUM_SHARE, || {
-            format!(
-                "difference of {} × ({} A)² × {} mohm and the recorded {} W for {}",
-                line.count, line.current_a, line.resistance_mohm, line.power_w, line.item
-            )
-        });
+        cases.at_most(
+            &[&line.item],
+            (found_w - line.power_w).abs(),
+            found_w.abs() * SUM_SHARE,
+            || {
+                format!(
+                    "difference of {} × ({} A)² × {} mohm and the recorded {} W for {}",
+                    line.count, line.current_a, line.resistance_mohm, line.power_w, line.item
+                )
+            },
+        );
     }
 }
 
@@ -265,7 +310,8 @@ fn reserve(context: &Context<'_>, cases: &mut Cases) {
         "share of the rated power kept free".to_string()
     });
     let permitted_w = heat.rated_power_w * (100.0 - heat.reserve_percent) / 100.0;
-    let equal = (permitted_w - heat.permitted_power_w).abs() <= permitted_w.abs() * SUM_SHARE + 1e-9;
+    let equal =
+        (permitted_w - heat.permitted_power_w).abs() <= permitted_w.abs() * SUM_SHARE + 1e-9;
     cases.is_so(equal, &["heat calculation"], || {
         format!(
             "{} W less {} % are {permitted_w:.4} W, {} W are recorded as permitted",
@@ -282,7 +328,10 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
     match dissipated_w(context) {
         Err((name, text)) => cases.unknown(&[&name], || text),
         Ok(found_w) => cases.at_most(&[enclosure], found_w, permitted_w, || {
-            format!("dissipated power in {enclosure} ({:?}, {} °C)", heat.row_class, heat.row_ambient_c)
+            format!(
+                "dissipated power in {enclosure} ({:?}, {} °C)",
+                heat.row_class, heat.row_ambient_c
+            )
         }),
     }
 }

@@ -48,7 +48,11 @@ pub fn overlap_mm(a: &Block, b: &Block) -> f64 {
 /// slab does not stand between the blocks, it is the straight distance.
 pub fn around_mm(a: &Block, b: &Block, slab: &Block) -> f64 {
     let straight = distance_mm(a, b);
-    let (left, right) = if a.max.x_mm <= b.min.x_mm { (a, b) } else { (b, a) };
+    let (left, right) = if a.max.x_mm <= b.min.x_mm {
+        (a, b)
+    } else {
+        (b, a)
+    };
     let to_slab = slab.min.x_mm - left.max.x_mm;
     let from_slab = right.min.x_mm - slab.max.x_mm;
     let tolerated = -1e-9;
@@ -62,10 +66,22 @@ pub fn around_mm(a: &Block, b: &Block, slab: &Block) -> f64 {
             + from_slab.max(0.0).hypot(right_climb.max(0.0))
     };
     let edges = [
-        over(slab.max.z_mm - left.max.z_mm, slab.max.z_mm - right.max.z_mm),
-        over(left.min.z_mm - slab.min.z_mm, right.min.z_mm - slab.min.z_mm),
-        over(slab.max.y_mm - left.max.y_mm, slab.max.y_mm - right.max.y_mm),
-        over(left.min.y_mm - slab.min.y_mm, right.min.y_mm - slab.min.y_mm),
+        over(
+            slab.max.z_mm - left.max.z_mm,
+            slab.max.z_mm - right.max.z_mm,
+        ),
+        over(
+            left.min.z_mm - slab.min.z_mm,
+            right.min.z_mm - slab.min.z_mm,
+        ),
+        over(
+            slab.max.y_mm - left.max.y_mm,
+            slab.max.y_mm - right.max.y_mm,
+        ),
+        over(
+            left.min.y_mm - slab.min.y_mm,
+            right.min.y_mm - slab.min.y_mm,
+        ),
     ];
     straight.max(edges.into_iter().fold(f64::INFINITY, f64::min))
 }
@@ -87,11 +103,21 @@ pub fn on_wall(interior: &Interior, wall: Face, block: &Block) -> Option<OnWall>
     let (x, y, v) = (x_range(block), y_range(block), z_range(block));
     match wall {
         Face::Bottom => Some(OnWall { u: x, v, inward: y }),
-        Face::Right => Some(OnWall { u: y, v, inward: mirrored(x, interior.width_mm) }),
-        Face::Top => {
-            Some(OnWall { u: mirrored(x, interior.width_mm), v, inward: mirrored(y, interior.height_mm) })
-        }
-        Face::Left => Some(OnWall { u: mirrored(y, interior.height_mm), v, inward: x }),
+        Face::Right => Some(OnWall {
+            u: y,
+            v,
+            inward: mirrored(x, interior.width_mm),
+        }),
+        Face::Top => Some(OnWall {
+            u: mirrored(x, interior.width_mm),
+            v,
+            inward: mirrored(y, interior.height_mm),
+        }),
+        Face::Left => Some(OnWall {
+            u: mirrored(y, interior.height_mm),
+            v,
+            inward: x,
+        }),
         Face::Lid | Face::Back => None,
     }
 }
@@ -107,7 +133,10 @@ pub fn wall_length_mm(interior: &Interior, wall: Face) -> Option<f64> {
 
 /// Length of the inside, diagonally through the room.
 pub fn room_diagonal_mm(interior: &Interior) -> f64 {
-    interior.width_mm.hypot(interior.height_mm).hypot(interior.depth_mm)
+    interior
+        .width_mm
+        .hypot(interior.height_mm)
+        .hypot(interior.depth_mm)
 }
 
 /// How far a rectangle given by its ranges lies inside another; negative where it protrudes.
@@ -121,14 +150,21 @@ pub fn inside_mm(inner_u: (f64, f64), inner_v: (f64, f64), outer: &Rect) -> f64 
 
 /// The ranges of a rectangle along u and v.
 pub fn ranges(rect: &Rect) -> ((f64, f64), (f64, f64)) {
-    ((rect.u_mm, rect.u_mm + rect.width_mm), (rect.v_mm, rect.v_mm + rect.height_mm))
+    (
+        (rect.u_mm, rect.u_mm + rect.width_mm),
+        (rect.v_mm, rect.v_mm + rect.height_mm),
+    )
 }
 
 /// The shortest straight distance between two rectangles; negative is how far they overlap.
 pub fn rect_distance_mm(a: &Rect, b: &Rect) -> f64 {
     let ((au, av), (bu, bv)) = (ranges(a), ranges(b));
     let (u, v) = (apart_mm(au, bu), apart_mm(av, bv));
-    if u <= 0.0 && v <= 0.0 { u.max(v) } else { u.max(0.0).hypot(v.max(0.0)) }
+    if u <= 0.0 && v <= 0.0 {
+        u.max(v)
+    } else {
+        u.max(0.0).hypot(v.max(0.0))
+    }
 }
 
 /// The least distance of a block from the six faces of the room, negative outside, with the name of
@@ -151,13 +187,20 @@ pub fn inside_room_mm(interior: &Interior, block: &Block) -> (f64, Face) {
 pub fn wall_block(interior: &Interior, face: Face) -> Block {
     /// Thickness that stands for a wall; only its inner face counts.
     const BEHIND_MM: f64 = 100.0;
-    let least = Point { x_mm: -BEHIND_MM, y_mm: -BEHIND_MM, z_mm: -BEHIND_MM };
+    let least = Point {
+        x_mm: -BEHIND_MM,
+        y_mm: -BEHIND_MM,
+        z_mm: -BEHIND_MM,
+    };
     let most = Point {
         x_mm: interior.width_mm + BEHIND_MM,
         y_mm: interior.height_mm + BEHIND_MM,
         z_mm: interior.depth_mm + BEHIND_MM,
     };
-    let mut block = Block { min: least, max: most };
+    let mut block = Block {
+        min: least,
+        max: most,
+    };
     match face {
         Face::Left => block.max.x_mm = 0.0,
         Face::Right => block.min.x_mm = interior.width_mm,
@@ -174,17 +217,36 @@ mod tests {
     use super::*;
 
     fn block(min: [f64; 3], max: [f64; 3]) -> Block {
-        let point = |at: [f64; 3]| Point { x_mm: at[0], y_mm: at[1], z_mm: at[2] };
-        Block { min: point(min), max: point(max) }
+        let point = |at: [f64; 3]| Point {
+            x_mm: at[0],
+            y_mm: at[1],
+            z_mm: at[2],
+        };
+        Block {
+            min: point(min),
+            max: point(max),
+        }
     }
 
     #[test]
     fn distance_is_measured_across_all_three_axes() {
         let a = block([0.0; 3], [1.0; 3]);
-        assert_eq!(distance_mm(&a, &block([3.0, 4.0, 7.0], [4.0, 5.0, 8.0])), 7.0);
-        assert_eq!(distance_mm(&a, &block([1.0, 0.0, 0.0], [2.0, 1.0, 1.0])), 0.0);
-        assert_eq!(overlap_mm(&a, &block([0.75, 0.0, 0.0], [2.0, 1.0, 1.0])), 0.25);
-        assert_eq!(overlap_mm(&a, &block([3.0, 0.5, 0.5], [4.0, 1.0, 1.0])), -2.0);
+        assert_eq!(
+            distance_mm(&a, &block([3.0, 4.0, 7.0], [4.0, 5.0, 8.0])),
+            7.0
+        );
+        assert_eq!(
+            distance_mm(&a, &block([1.0, 0.0, 0.0], [2.0, 1.0, 1.0])),
+            0.0
+        );
+        assert_eq!(
+            overlap_mm(&a, &block([0.75, 0.0, 0.0], [2.0, 1.0, 1.0])),
+            0.25
+        );
+        assert_eq!(
+            overlap_mm(&a, &block([3.0, 0.5, 0.5], [4.0, 1.0, 1.0])),
+            -2.0
+        );
     }
 
     #[test]
@@ -205,10 +267,17 @@ mod tests {
 
     #[test]
     fn a_block_as_seen_from_each_wall() {
-        let room = Interior { width_mm: 300.0, height_mm: 200.0, depth_mm: 120.0 };
+        let room = Interior {
+            width_mm: 300.0,
+            height_mm: 200.0,
+            depth_mm: 120.0,
+        };
         let seen = |wall, min, max| on_wall(&room, wall, &block(min, max)).expect("a wall");
         let bottom = seen(Face::Bottom, [10.0, 0.0, 30.0], [20.0, 5.0, 40.0]);
-        assert_eq!((bottom.u, bottom.v, bottom.inward), ((10.0, 20.0), (30.0, 40.0), (0.0, 5.0)));
+        assert_eq!(
+            (bottom.u, bottom.v, bottom.inward),
+            ((10.0, 20.0), (30.0, 40.0), (0.0, 5.0))
+        );
         let right = seen(Face::Right, [295.0, 10.0, 30.0], [300.0, 20.0, 40.0]);
         assert_eq!((right.u, right.inward), ((10.0, 20.0), (0.0, 5.0)));
         let top = seen(Face::Top, [280.0, 195.0, 30.0], [290.0, 200.0, 40.0]);
@@ -220,8 +289,18 @@ mod tests {
 
     #[test]
     fn rectangles_apart_and_overlapping() {
-        let a = Rect { u_mm: 0.0, v_mm: 0.0, width_mm: 10.0, height_mm: 10.0 };
-        let at = |u_mm, v_mm| Rect { u_mm, v_mm, width_mm: 10.0, height_mm: 10.0 };
+        let a = Rect {
+            u_mm: 0.0,
+            v_mm: 0.0,
+            width_mm: 10.0,
+            height_mm: 10.0,
+        };
+        let at = |u_mm, v_mm| Rect {
+            u_mm,
+            v_mm,
+            width_mm: 10.0,
+            height_mm: 10.0,
+        };
         assert_eq!(rect_distance_mm(&a, &at(13.0, 14.0)), 5.0);
         assert_eq!(rect_distance_mm(&a, &at(13.0, 5.0)), 3.0);
         assert_eq!(rect_distance_mm(&a, &at(8.0, 5.0)), -2.0);
@@ -230,12 +309,19 @@ mod tests {
 
     #[test]
     fn the_nearest_face_is_named() {
-        let room = Interior { width_mm: 300.0, height_mm: 200.0, depth_mm: 120.0 };
+        let room = Interior {
+            width_mm: 300.0,
+            height_mm: 200.0,
+            depth_mm: 120.0,
+        };
         assert_eq!(
             inside_room_mm(&room, &block([10.0, 20.0, 30.0], [298.0, 40.0, 50.0])),
             (2.0, Face::Right)
         );
-        assert_eq!(distance_mm(&wall_block(&room, Face::Top), &block([10.0; 3], [20.0; 3])), 180.0);
+        assert_eq!(
+            distance_mm(&wall_block(&room, Face::Top), &block([10.0; 3], [20.0; 3])),
+            180.0
+        );
         assert!((room_diagonal_mm(&room) - 380.0).abs() < 1.0);
     }
 }

@@ -5,7 +5,6 @@
 //! A datum that is missing is never permission: such a rule is `not determined` and does not hold.
 
 mod case;
-mod catalogue;
 mod completeness;
 mod context;
 mod distance;
@@ -20,29 +19,34 @@ mod report;
 mod space;
 mod suitability;
 
-pub use report::{AuditReport, Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict};
+pub use report::{
+    AuditReport, Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict,
+};
 
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::catalogue::Catalogue;
 use case::Rule;
 use context::Context;
 
-/// Every rule with its group, in the order of the report. The comparison with a catalogue comes first
-/// after the other rules of the record.
+/// Every rule with its group, in the order of the report.
 fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
     RuleGroup::ALL.into_iter().flat_map(|group| {
         let files: &[&'static [Rule]] = match group {
-            RuleGroup::Record => &[record::RULES, catalogue::RULES],
+            RuleGroup::Record => &record::RULES,
             RuleGroup::Suitability => &[suitability::RULES],
             RuleGroup::Electrical => &electrical::RULES,
-            RuleGroup::Distance => &[distance::RULES],
+            RuleGroup::Distance => &distance::RULES,
             RuleGroup::Space => &space::RULES,
             RuleGroup::Heat => &[heat::RULES],
             RuleGroup::Entries => &[entries::RULES],
             RuleGroup::Elements => &[elements::RULES],
             RuleGroup::Completeness => &completeness::RULES,
         };
-        files.iter().flat_map(|rules| rules.iter()).map(move |rule| (group, rule)).collect::<Vec<_>>()
+        files
+            .iter()
+            .flat_map(|rules| rules.iter())
+            .map(move |rule| (group, rule))
+            .collect::<Vec<_>>()
     })
 }
 
@@ -53,7 +57,7 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
 pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditReport {
     let context = Context::new(arrangement, catalogue);
     let rules: Vec<RuleResult> = all_rules()
-        .filter(|(_, rule)| catalogue.is_some() || !is_comparison(rule))
+        .filter(|(_, rule)| catalogue.is_some() || rule.id != record::COMPARISON)
         .map(|(group, rule)| rule.run(group, &context))
         .collect();
     let holds = rules.iter().all(|rule| rule.verdict == Verdict::Holds);
@@ -67,11 +71,9 @@ pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditR
     }
 }
 
-fn is_comparison(rule: &Rule) -> bool {
-    catalogue::RULES.iter().any(|comparison| comparison.id == rule.id)
-}
-
 /// Every rule in words, in the order of the report.
 pub fn rules() -> Vec<RuleDescription> {
-    all_rules().map(|(group, rule)| rule.description(group)).collect()
+    all_rules()
+        .map(|(group, rule)| rule.description(group))
+        .collect()
 }

@@ -180,7 +180,9 @@ impl AuditReport {
 
     /// The rules that do not hold, in the order of the report.
     pub fn failing(&self) -> impl Iterator<Item = &RuleResult> {
-        self.rules.iter().filter(|rule| rule.verdict != Verdict::Holds)
+        self.rules
+            .iter()
+            .filter(|rule| rule.verdict != Verdict::Holds)
     }
 
     /// The result of one rule.

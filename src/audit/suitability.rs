@@ -9,14 +9,36 @@ use crate::standards::iec_60079_0::{
 };
 use crate::standards::{Source, Status};
 
-const PROTECTION: Source =
-    Source::new("IEC 60079-14", "", "selection by type of protection", Status::FromMemory);
-const AMBIENT: Source = Source::new("IEC 60079-0", "", "cl. 5.1, service temperature", Status::FromMemory);
-const DEGREE: Source = Source::new("IEC 60079-7 with IEC 60529", "", "IP54 at least", Status::CommonPractice);
-const IMPACT: Source = Source::new("IEC 60079-0", "", "cl. 26.4.2, impact test", Status::FromMemory);
+const PROTECTION: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "selection by type of protection",
+    Status::FromMemory,
+);
+const AMBIENT: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "cl. 5.1, service temperature",
+    Status::FromMemory,
+);
+const DEGREE: Source = Source::new(
+    "IEC 60079-7 with IEC 60529",
+    "",
+    "IP54 at least",
+    Status::CommonPractice,
+);
+const IMPACT: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "cl. 26.4.2, impact test",
+    Status::FromMemory,
+);
 
 /// Least degree of protection of an increased-safety enclosure.
-const LEAST_IP: IpCode = IpCode { solids: 5, water: 4 };
+const LEAST_IP: IpCode = IpCode {
+    solids: 5,
+    water: 4,
+};
 /// Energy of the impact test without a special condition, J.
 const IMPACT_J: f64 = 7.0;
 
@@ -110,13 +132,24 @@ enum Role {
 /// Every part that has a certificate, with its name and role.
 fn parts<'a>(context: &Context<'a>) -> Vec<(String, Role, &'a Certificate)> {
     let arrangement = context.arrangement;
-    let mut all =
-        vec![(arrangement.enclosure.id.clone(), Role::Boundary, &arrangement.enclosure.certificate)];
+    let mut all = vec![(
+        arrangement.enclosure.id.clone(),
+        Role::Boundary,
+        &arrangement.enclosure.certificate,
+    )];
     for terminal in &arrangement.terminals {
-        all.push((terminal.id.clone(), Role::Inner(terminal.kind), &terminal.certificate));
+        all.push((
+            terminal.id.clone(),
+            Role::Inner(terminal.kind),
+            &terminal.certificate,
+        ));
     }
     for accessory in &arrangement.accessories {
-        all.push((accessory.id.clone(), Role::Auxiliary, &accessory.certificate));
+        all.push((
+            accessory.id.clone(),
+            Role::Auxiliary,
+            &accessory.certificate,
+        ));
     }
     for jumper in &arrangement.jumpers {
         all.push((jumper.id.clone(), Role::Auxiliary, &jumper.certificate));
@@ -126,18 +159,33 @@ fn parts<'a>(context: &Context<'a>) -> Vec<(String, Role, &'a Certificate)> {
     }
     for element in &arrangement.elements {
         all.push((element.tag.clone(), Role::Boundary, &element.certificate));
-        for contact in element.contacts.iter().filter(|contact| contact.part.is_some()) {
+        for contact in element
+            .contacts
+            .iter()
+            .filter(|contact| contact.part.is_some())
+        {
             let kinds = context.wires_on_contact(contact).into_iter();
-            let kinds: Vec<CircuitKind> =
-                kinds.filter_map(|wire| context.kind_of_circuit(&wire.circuit)).collect();
+            let kinds: Vec<CircuitKind> = kinds
+                .filter_map(|wire| context.kind_of_circuit(&wire.circuit))
+                .collect();
             let safe = if kinds.is_empty() {
                 contact.circuits.contains(&CircuitKind::IntrinsicallySafe)
                     && !contact.circuits.contains(&CircuitKind::ExE)
             } else {
-                kinds.iter().all(|kind| *kind == CircuitKind::IntrinsicallySafe)
+                kinds
+                    .iter()
+                    .all(|kind| *kind == CircuitKind::IntrinsicallySafe)
             };
-            let kind = if safe { CircuitKind::IntrinsicallySafe } else { CircuitKind::ExE };
-            let points: Vec<&str> = contact.points.iter().map(|point| point.name.as_str()).collect();
+            let kind = if safe {
+                CircuitKind::IntrinsicallySafe
+            } else {
+                CircuitKind::ExE
+            };
+            let points: Vec<&str> = contact
+                .points
+                .iter()
+                .map(|point| point.name.as_str())
+                .collect();
             let name = format!("{}/{}", element.tag, points.join("-"));
             all.push((name, Role::Inner(kind), &contact.certificate));
         }
@@ -166,26 +214,52 @@ fn serves(level: EquipmentProtectionLevel, required: EquipmentProtectionLevel) -
 }
 
 fn needed(context: &Context<'_>, dust: bool) -> bool {
-    context.arrangement.area.epl.iter().any(|level| for_dust(*level) == dust)
+    context
+        .arrangement
+        .area
+        .epl
+        .iter()
+        .any(|level| for_dust(*level) == dust)
 }
 
 fn area(context: &Context<'_>, cases: &mut Cases) {
     let area = &context.arrangement.area;
     cases.is_so(!area.epl.is_empty(), &["area"], || {
         let levels: Vec<String> = area.epl.iter().map(|level| format!("{level:?}")).collect();
-        format!("equipment protection levels asked for: {}", or_none(&levels.join(", ")))
+        format!(
+            "equipment protection levels asked for: {}",
+            or_none(&levels.join(", "))
+        )
     });
     let mut stated = |needed: bool, known: bool, datum: &str| {
         if needed && !known {
             cases.unknown(&["area"], || format!("the {datum} of the area is missing"));
         }
     };
-    stated(needed(context, false), area.gas_group.is_some(), "gas group");
-    stated(needed(context, false), area.temperature_class.is_some(), "temperature class");
-    stated(needed(context, true), area.dust_group.is_some(), "dust group");
-    stated(needed(context, true), area.max_surface_c.is_some(), "maximum surface temperature");
+    stated(
+        needed(context, false),
+        area.gas_group.is_some(),
+        "gas group",
+    );
+    stated(
+        needed(context, false),
+        area.temperature_class.is_some(),
+        "temperature class",
+    );
+    stated(
+        needed(context, true),
+        area.dust_group.is_some(),
+        "dust group",
+    );
+    stated(
+        needed(context, true),
+        area.max_surface_c.is_some(),
+        "maximum surface temperature",
+    );
     let [least, most] = area.ambient_c;
-    cases.is_so(least <= most, &["area"], || format!("ambient temperature {least} to {most} °C"));
+    cases.is_so(least <= most, &["area"], || {
+        format!("ambient temperature {least} to {most} °C")
+    });
 }
 
 fn or_none(text: &str) -> &str {
@@ -204,10 +278,20 @@ fn levels(context: &Context<'_>, cases: &mut Cases) {
                 });
                 continue;
             }
-            let holds = certificate.epl.iter().any(|level| serves(*level, *required));
+            let holds = certificate
+                .epl
+                .iter()
+                .any(|level| serves(*level, *required));
             cases.is_so(holds, &[&name], || {
-                let given: Vec<String> = certificate.epl.iter().map(|level| format!("{level:?}")).collect();
-                format!("{name} is certified for {}, {required:?} is asked for", given.join(", "))
+                let given: Vec<String> = certificate
+                    .epl
+                    .iter()
+                    .map(|level| format!("{level:?}"))
+                    .collect();
+                format!(
+                    "{name} is certified for {}, {required:?} is asked for",
+                    given.join(", ")
+                )
             });
         }
     }
@@ -219,7 +303,9 @@ fn gas_group(context: &Context<'_>, cases: &mut Cases) {
     };
     for (name, _, certificate) in parts(context) {
         match certificate.gas_group {
-            None => cases.unknown(&[&name], || format!("the certificate of {name} names no gas group")),
+            None => cases.unknown(&[&name], || {
+                format!("the certificate of {name} names no gas group")
+            }),
             // The groups are ordered: IIC is the most severe.
             Some(group) => cases.is_so(group >= required, &[&name], || {
                 format!("{name} is certified for {group:?}, {required:?} is asked for")
@@ -237,7 +323,9 @@ fn dust_group(context: &Context<'_>, cases: &mut Cases) {
             continue;
         }
         match certificate.dust_group {
-            None => cases.unknown(&[&name], || format!("the certificate of {name} names no dust group")),
+            None => cases.unknown(&[&name], || {
+                format!("the certificate of {name} names no dust group")
+            }),
             Some(group) => cases.is_so(group >= required, &[&name], || {
                 format!("{name} is certified for {group:?}, {required:?} is asked for")
             }),
@@ -255,7 +343,9 @@ fn temperature_class(context: &Context<'_>, cases: &mut Cases) {
         });
     }
     if let Some(limit_c) = arrangement.area.max_surface_c {
-        cases.at_most(&[enclosure], class.limit_c(), limit_c, || format!("surface temperature of {class:?}"));
+        cases.at_most(&[enclosure], class.limit_c(), limit_c, || {
+            format!("surface temperature of {class:?}")
+        });
     }
     if arrangement.area.temperature_class.is_none() && arrangement.area.max_surface_c.is_none() {
         cases.unknown(&[enclosure], || {
@@ -268,11 +358,15 @@ fn ambient(context: &Context<'_>, cases: &mut Cases) {
     let [least_c, most_c] = context.arrangement.area.ambient_c;
     for (name, _, certificate) in parts(context) {
         let Some([from_c, to_c]) = certificate.service_c else {
-            cases.unknown(&[&name], || format!("the service temperature of {name} is unknown"));
+            cases.unknown(&[&name], || {
+                format!("the service temperature of {name} is unknown")
+            });
             continue;
         };
         cases.at_least(&[&name], least_c - from_c, 0.0, || {
-            format!("lowest ambient temperature {least_c} °C above the least of {name}, {from_c} °C")
+            format!(
+                "lowest ambient temperature {least_c} °C above the least of {name}, {from_c} °C"
+            )
         });
         cases.at_least(&[&name], to_c - most_c, 0.0, || {
             format!("highest ambient temperature {most_c} °C below the most of {name}, {to_c} °C")
@@ -299,7 +393,9 @@ fn degree(context: &Context<'_>, cases: &mut Cases) {
             continue;
         }
         let Some(given) = certificate.ip else {
-            cases.unknown(&[&name], || format!("the degree of protection of {name} is unknown"));
+            cases.unknown(&[&name], || {
+                format!("the degree of protection of {name} is unknown")
+            });
             continue;
         };
         for required in [asked, LEAST_IP] {
@@ -322,17 +418,22 @@ fn protection(context: &Context<'_>, cases: &mut Cases) {
                 (_, false) => &[Eb, Ec],
             };
             if certificate.protection.is_empty() {
-                cases.unknown(&[&name], || format!("the certificate of {name} names no type of protection"));
+                cases.unknown(&[&name], || {
+                    format!("the certificate of {name} names no type of protection")
+                });
                 continue;
             }
-            let holds =
-                certificate.protection.iter().any(|word| {
-                    let level = fitting.iter().find(|level| level.word() == word);
-                    let gives = level.and_then(|level| {
-                        if for_dust(*required) { level.dust_level() } else { level.gas_level() }
-                    });
-                    gives.is_some_and(|gives| serves(gives, *required))
+            let holds = certificate.protection.iter().any(|word| {
+                let level = fitting.iter().find(|level| level.word() == word);
+                let gives = level.and_then(|level| {
+                    if for_dust(*required) {
+                        level.dust_level()
+                    } else {
+                        level.gas_level()
+                    }
                 });
+                gives.is_some_and(|gives| serves(gives, *required))
+            });
             cases.is_so(holds, &[&name], || {
                 let words: Vec<&str> = fitting.iter().map(|level| level.word()).collect();
                 format!(

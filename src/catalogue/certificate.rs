@@ -47,7 +47,9 @@ impl IpCode {
     /// clause 6), so that a part marked with them alone does not cover a jet.
     pub fn covers(self, required: IpCode) -> bool {
         let water = if self.water >= 7 {
-            required.water == self.water || required.water <= 4 || (self.water == 8 && required.water == 7)
+            required.water == self.water
+                || required.water <= 4
+                || (self.water == 8 && required.water == 7)
         } else {
             self.water >= required.water
         };
@@ -73,10 +75,13 @@ impl TryFrom<String> for IpCode {
     fn try_from(text: String) -> Result<Self, Self::Error> {
         let digits: Vec<u8> = text.strip_prefix("IP").unwrap_or("").bytes().collect();
         match digits[..] {
-            [solids @ b'0'..=b'6', water @ b'0'..=b'9'] => {
-                Ok(IpCode { solids: solids - b'0', water: water - b'0' })
-            }
-            _ => Err(format!("`{text}` is not a degree of protection such as `IP66`")),
+            [solids @ b'0'..=b'6', water @ b'0'..=b'9'] => Ok(IpCode {
+                solids: solids - b'0',
+                water: water - b'0',
+            }),
+            _ => Err(format!(
+                "`{text}` is not a degree of protection such as `IP66`"
+            )),
         }
     }
 }

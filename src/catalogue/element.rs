@@ -42,7 +42,10 @@ impl ElementKind {
 
     /// Whether the element is operated by hand, as against read.
     pub fn is_operated(self) -> bool {
-        !matches!(self, ElementKind::Lamp | ElementKind::Ammeter | ElementKind::Voltmeter)
+        !matches!(
+            self,
+            ElementKind::Lamp | ElementKind::Ammeter | ElementKind::Voltmeter
+        )
     }
 }
 

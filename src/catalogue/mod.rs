@@ -1,20 +1,28 @@
 //! What a shop can buy: enclosures, terminals, glands, elements. Knows nothing of requirements.
 
 mod certificate;
+mod check;
+mod demo;
 mod element;
 mod enclosure;
 mod entry;
+pub mod import;
+mod lookup;
+mod reading;
 mod terminal;
 
 pub use certificate::{Certificate, IpCode};
+pub use check::CODES;
 pub use element::{ContactBlock, ContactKind, ElementKind, OperatingElement, UtilisationRating};
 pub use enclosure::{
-    DefinedArrangement, Enclosure, EntryWall, Lid, Material, MountingPlate, RailDirection, RatedPower,
+    DefinedArrangement, Enclosure, EntryWall, Lid, Material, MountingPlate, RailDirection,
+    RatedPower,
 };
 pub use entry::{Adapter, EntryEnvelope, Gland, Plug, PlugKind};
+pub use lookup::{Part, PartKind};
 pub use terminal::{
-    Accessory, AccessoryKind, CircuitKind, ClampRange, ConductorBuild, LiveInset, Rail, SectionRating,
-    Terminal, TerminalFunction,
+    Accessory, AccessoryKind, CircuitKind, ClampRange, ConductorBuild, LiveInset, Rail,
+    SectionRating, Terminal, TerminalFunction,
 };
 
 use serde::{Deserialize, Serialize};

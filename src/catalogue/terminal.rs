@@ -87,7 +87,8 @@ impl ClampRange {
 
     /// Whether a conductor of this build and section may be clamped.
     pub fn takes(&self, build: ConductorBuild, section_mm2: f64) -> bool {
-        self.of(build).is_some_and(|[least, most]| (least..=most).contains(&section_mm2))
+        self.of(build)
+            .is_some_and(|[least, most]| (least..=most).contains(&section_mm2))
     }
 }
 
@@ -182,7 +183,11 @@ fn one() -> u32 {
 impl Terminal {
     /// Number of separate current paths, one above the other.
     pub fn levels(&self) -> u32 {
-        if self.function == TerminalFunction::DoubleLevel { 2 } else { 1 }
+        if self.function == TerminalFunction::DoubleLevel {
+            2
+        } else {
+            1
+        }
     }
 
     /// Rated current with a conductor of the given section: the row of the largest section that is

@@ -1,1 +1,5 @@
 //! One file per command. Holds no calculation.
+
+pub mod figure;
+
+pub mod catalogue;

@@ -1,1 +1,23 @@
 //! The choice of the enclosure and the decisions that lead to it. Knows nothing of the audit.
+//!
+//! Candidates (enclosure × orientation) are gone through in the order of the objective. Each passes
+//! the screens of list and certificate or is discarded with the reason; the rest is decided exactly:
+//! entries in rows on walls, terminals on rails, elements in rows on the lid. What is found is then
+//! placed to the millimetre.
+
+pub mod decide;
+mod heat;
+mod lid;
+pub mod milp;
+mod mount;
+mod place;
+mod rails;
+mod reason;
+mod screen;
+mod search;
+mod walls;
+
+pub use mount::mount;
+pub use place::arrange;
+pub use reason::{Excluded, Reason};
+pub use search::{Found, Outcome, SearchOptions, candidates, measure, search};

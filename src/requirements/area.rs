@@ -2,7 +2,9 @@
 
 use crate::catalogue::IpCode;
 use crate::source::Place;
-use crate::standards::iec_60079_0::{DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass};
+use crate::standards::iec_60079_0::{
+    DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass,
+};
 
 /// The area that the box will stand in.
 #[derive(Debug, Clone)]

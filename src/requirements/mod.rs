@@ -1,18 +1,33 @@
 //! The requirement list as the user wrote it, checked. Knows nothing of the enclosure that will be chosen.
 //!
 //! [`RequirementList`] is the working form: every tag is unique, every reference resolved, every
-//! figure in its range. `reading` builds it from TOML and reports everything that is wrong.
+//! figure in its range. [`RequirementList::read`] builds it from TOML and reports everything that is wrong.
 
 mod area;
 mod cable;
 mod circuit;
+mod cores_text;
 mod element;
+mod ends;
+mod estimate;
+pub(crate) mod file;
+mod parts;
+mod read;
+mod read_area;
+mod read_cables;
+mod read_circuits;
+mod read_elements;
+mod tags;
 mod wishes;
 
 pub use area::Area;
 pub use cable::{Cable, Core, CoreName, Section};
 pub use circuit::{Circuit, CircuitGroup, End, Pole};
+pub use cores_text::read_cores;
 pub use element::{Contact, ElementRequirement, Placing};
+pub use estimate::estimate_diameter_mm;
+pub use parts::check_parts;
+pub use read::TABLES;
 pub use wishes::{BoxWishes, Earthing, Measure, Spare, ThreadSystem};
 
 use crate::arrangement::JobRecord;

@@ -1,1 +1,43 @@
-//! What the reader receives: drawings, lists, text. Knows nothing of solving.
+//! Drawings, tables and text of an arrangement: what workshop, customer and file receive. Knows
+//! nothing of how an arrangement is found or judged.
+//!
+//! Views turn an [`Arrangement`] into neutral shapes in millimetres of paper ([`drawing`]), layout puts
+//! them on sheets with tables, and [`writers`] translate sheets into file formats.
+
+mod csv;
+pub mod drawing;
+mod layout;
+mod number;
+mod parts_list;
+mod summary;
+mod tables;
+mod views;
+mod wiring;
+pub mod writers;
+
+pub use number::{fixed, number};
+pub use parts_list::{PartLine, part_lines, parts_list};
+pub use summary::summary;
+pub use views::ViewName;
+pub use wiring::{cable_schedule, terminal_schedule};
+
+use crate::arrangement::Arrangement;
+use drawing::Sheet;
+use number::tenth;
+
+/// All drawing sheets of an arrangement: inside, lid and walls, with their tables continued on further
+/// sheets where they are long.
+pub fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
+    layout::drawings(arrangement)
+}
+
+/// A sheet as a standalone SVG file.
+pub fn svg(sheet: &Sheet) -> String {
+    writers::svg::write(sheet)
+}
+
+/// A single view without sheet frame as a standalone SVG file, at the largest standard scale that fits
+/// a page of A4.
+pub fn view_svg(arrangement: &Arrangement, view: ViewName) -> String {
+    writers::svg::write(&layout::bare(arrangement, view))
+}

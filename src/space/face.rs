@@ -139,11 +139,22 @@ impl Interior {
 mod tests {
     use super::*;
 
-    const BOX: Interior = Interior { width_mm: 300.0, height_mm: 200.0, depth_mm: 120.0 };
+    const BOX: Interior = Interior {
+        width_mm: 300.0,
+        height_mm: 200.0,
+        depth_mm: 120.0,
+    };
 
     #[test]
     fn face_and_box_coordinates_are_each_others_inverse() {
-        for face in [Face::Bottom, Face::Right, Face::Top, Face::Left, Face::Lid, Face::Back] {
+        for face in [
+            Face::Bottom,
+            Face::Right,
+            Face::Top,
+            Face::Left,
+            Face::Lid,
+            Face::Back,
+        ] {
             let point = BOX.point(face, 40.0, 30.0, 0.0);
             assert_eq!(BOX.on_face(face, point), (40.0, 30.0), "{face}");
         }
@@ -152,7 +163,15 @@ mod tests {
     #[test]
     fn u_runs_round_the_box_without_a_gap() {
         // Where one wall's u ends, the next wall's u begins: the corner is the same point.
-        for pair in [Face::Bottom, Face::Right, Face::Top, Face::Left, Face::Bottom].windows(2) {
+        for pair in [
+            Face::Bottom,
+            Face::Right,
+            Face::Top,
+            Face::Left,
+            Face::Bottom,
+        ]
+        .windows(2)
+        {
             let end = BOX.point(pair[0], BOX.length_along_u_mm(pair[0]), 10.0, 0.0);
             let start = BOX.point(pair[1], 0.0, 10.0, 0.0);
             assert_eq!(end, start, "{} then {}", pair[0], pair[1]);
@@ -164,7 +183,12 @@ mod tests {
         for wall in Face::WALLS {
             let once = wall.turned_clockwise();
             assert_ne!(once, wall);
-            assert_eq!(once.turned_clockwise().turned_clockwise().turned_clockwise(), wall);
+            assert_eq!(
+                once.turned_clockwise()
+                    .turned_clockwise()
+                    .turned_clockwise(),
+                wall
+            );
         }
     }
 

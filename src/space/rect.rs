@@ -19,7 +19,12 @@ pub struct Rect {
 impl Rect {
     /// A rectangle from its lower left corner and its extents.
     pub fn new(u_mm: f64, v_mm: f64, width_mm: f64, height_mm: f64) -> Self {
-        Self { u_mm, v_mm, width_mm, height_mm }
+        Self {
+            u_mm,
+            v_mm,
+            width_mm,
+            height_mm,
+        }
     }
 
     /// Right edge.

@@ -12,8 +12,12 @@ use super::iec_60228::{HIGHEST_TEMPERATURE_C, LOWEST_TEMPERATURE_C, resistance_r
 use super::provenance::{OutOfRange, Source, Status, serde_as_text, within};
 
 /// Diameters by ASTM B258.
-pub const GEOMETRY: Source =
-    Source::new("ASTM B258", "", "diameter 0.127 mm × 92^((36 − n)/39)", Status::Published);
+pub const GEOMETRY: Source = Source::new(
+    "ASTM B258",
+    "",
+    "diameter 0.127 mm × 92^((36 − n)/39)",
+    Status::Published,
+);
 
 /// Resistances of uncoated copper at 75 °C.
 pub const TABLE_8: Source = Source::new("NEC", "", "chapter 9, Table 8", Status::Published);
@@ -97,7 +101,11 @@ impl Awg {
     /// let cold = wire.resistance_ohm_per_km(Stranding::Solid, 20.0).unwrap();
     /// assert!((cold - 5.211).abs() < 1e-3);
     /// ```
-    pub fn resistance_ohm_per_km(self, stranding: Stranding, temperature_c: f64) -> Result<f64, OutOfRange> {
+    pub fn resistance_ohm_per_km(
+        self,
+        stranding: Stranding,
+        temperature_c: f64,
+    ) -> Result<f64, OutOfRange> {
         let solid = ANNEALED_COPPER_OHM_MM2_PER_KM / self.area_mm2();
         let factor = match stranding {
             Stranding::Solid => 1.0,
@@ -168,7 +176,11 @@ impl PartialOrd for Awg {
 
 impl fmt::Display for Awg {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0 > 0 { f.pad(&format!("{} AWG", self.0)) } else { f.pad(&format!("{}/0 AWG", 1 - self.0)) }
+        if self.0 > 0 {
+            f.pad(&format!("{} AWG", self.0))
+        } else {
+            f.pad(&format!("{}/0 AWG", 1 - self.0))
+        }
     }
 }
 
@@ -183,7 +195,9 @@ impl FromStr for Awg {
             valid: "an AWG number from 40 to 1, or 1/0, 2/0, 3/0, 4/0".into(),
         };
         let upper = text.trim().to_ascii_uppercase();
-        let bare = upper.strip_prefix("AWG").or_else(|| upper.strip_suffix("AWG"));
+        let bare = upper
+            .strip_prefix("AWG")
+            .or_else(|| upper.strip_suffix("AWG"));
         let bare = bare.unwrap_or(&upper).trim();
         let digits = bare.as_bytes();
         if let Some(count) = bare.strip_suffix("/0") {

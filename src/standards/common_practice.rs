@@ -44,7 +44,13 @@ pub const WIRING_SPACES: [(f64, f64); 14] = [
 /// ```
 pub fn wiring_space_mm(section_mm2: f64) -> Result<f64, OutOfRange> {
     let (largest, largest_space) = WIRING_SPACES[WIRING_SPACES.len() - 1];
-    let section = within("conductor section", section_mm2, "mm²", f64::MIN_POSITIVE, largest)?;
+    let section = within(
+        "conductor section",
+        section_mm2,
+        "mm²",
+        f64::MIN_POSITIVE,
+        largest,
+    )?;
     let step = WIRING_SPACES.iter().find(|(step, _)| section <= *step);
     Ok(step.map_or(largest_space, |(_, space)| *space))
 }

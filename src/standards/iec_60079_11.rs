@@ -6,17 +6,27 @@ use serde::{Deserialize, Serialize};
 use super::provenance::{Source, Status};
 
 /// 50 mm, or a partition, between intrinsically safe and other terminals.
-pub const OTHER_CIRCUITS: Source =
-    Source::new("IEC 60079-11", "", "separation of terminals (with IEC 60079-14)", Status::Published);
+pub const OTHER_CIRCUITS: Source = Source::new(
+    "IEC 60079-11",
+    "",
+    "separation of terminals (with IEC 60079-14)",
+    Status::Published,
+);
 /// 6 mm between separate intrinsically safe circuits.
-pub const SEPARATE_CIRCUITS: Source =
-    Source::new("IEC 60079-11", "", "separation of terminals", Status::Published);
+pub const SEPARATE_CIRCUITS: Source = Source::new(
+    "IEC 60079-11",
+    "",
+    "separation of terminals",
+    Status::Published,
+);
 /// 3 mm from bare external conductors to earthed metal.
 pub const EARTHED_METAL: Source = Source::new("IEC 60079-11", "", "cl. 6.2.1", Status::FromMemory);
 /// How far a partition must reach.
-pub const PARTITION_REACH: Source = Source::new("IEC 60079-11", "", "cl. 6.2.1", Status::FromMemory);
+pub const PARTITION_REACH: Source =
+    Source::new("IEC 60079-11", "", "cl. 6.2.1", Status::FromMemory);
 /// How thick a partition must be.
-pub const PARTITION_THICKNESS: Source = Source::new("IEC 60079-11", "", "cl. 6.3.2", Status::FromMemory);
+pub const PARTITION_THICKNESS: Source =
+    Source::new("IEC 60079-11", "", "cl. 6.3.2", Status::FromMemory);
 /// Light blue, where a colour is used.
 pub const COLOUR: Source = Source::new("IEC 60079-11", "", "cl. 6.2 and 12", Status::FromMemory);
 
@@ -98,8 +108,16 @@ mod tests {
 
     #[test]
     fn thin_and_unearthed_partitions_do_not_separate() {
-        let with =
-            |material, thickness_mm| separated(10.0, Some(Partition { material, thickness_mm, gap_mm: 0.0 }));
+        let with = |material, thickness_mm| {
+            separated(
+                10.0,
+                Some(Partition {
+                    material,
+                    thickness_mm,
+                    gap_mm: 0.0,
+                }),
+            )
+        };
         assert!(with(PartitionMaterial::Insulating, 0.9));
         assert!(!with(PartitionMaterial::Insulating, 0.8));
         assert!(with(PartitionMaterial::EarthedMetal, 0.45));

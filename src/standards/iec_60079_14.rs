@@ -4,11 +4,19 @@
 use super::provenance::{OutOfRange, Source, Status, within};
 
 /// How much larger than the thread a clearance hole may be.
-pub const CLEARANCE_HOLE: Source =
-    Source::new("IEC 60079-14", "", "clearance holes for cable glands", Status::FromMemory);
+pub const CLEARANCE_HOLE: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "clearance holes for cable glands",
+    Status::FromMemory,
+);
 /// Intrinsically safe circuits, where told by a colour, are light blue.
-pub const INTRINSICALLY_SAFE_COLOUR: Source =
-    Source::new("IEC 60079-14", "", "identification of intrinsically safe circuits", Status::FromMemory);
+pub const INTRINSICALLY_SAFE_COLOUR: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "identification of intrinsically safe circuits",
+    Status::FromMemory,
+);
 
 /// Most that a clearance hole may exceed the major diameter of the thread, mm.
 pub const CLEARANCE_HOLE_EXCESS_MM: f64 = 0.7;

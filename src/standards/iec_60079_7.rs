@@ -5,30 +5,42 @@ use super::provenance::{OutOfRange, Source, Status, within, words};
 
 /// Clearance and creepage by working voltage. The table itself has not been read: every figure is
 /// recalled, the creepage from 2000 V up also agrees with IEC 60664-1, pollution degree 3.
-pub const DISTANCES: Source = Source::new("IEC 60079-7", "2015+A1:2017", "Table 2", Status::FromMemory);
+pub const DISTANCES: Source =
+    Source::new("IEC 60079-7", "2015+A1:2017", "Table 2", Status::FromMemory);
 /// The 10 % rule of the table's note.
-pub const TEN_PERCENT_RULE: Source =
-    Source::new("IEC 60079-7", "2015+A1:2017", "note to Table 2", Status::FromMemory);
+pub const TEN_PERCENT_RULE: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "note to Table 2",
+    Status::FromMemory,
+);
 /// Minimum for terminals to which external conductors are connected.
 pub const EXTERNAL_TERMINALS: Source =
     Source::new("IEC 60079-7", "2015+A1:2017", "cl. 4.3", Status::FromMemory);
 /// Material groups by comparative tracking index.
-pub const MATERIAL_GROUPS: Source = Source::new("IEC 60079-7", "2015+A1:2017", "Table 1", Status::FromMemory);
+pub const MATERIAL_GROUPS: Source =
+    Source::new("IEC 60079-7", "2015+A1:2017", "Table 1", Status::FromMemory);
 /// Ribs and grooves that lengthen a creepage path.
 pub const RIBS_AND_GROOVES: Source =
     Source::new("IEC 60079-7", "2015+A1:2017", "cl. 4.4", Status::FromMemory);
 /// Length of each connected conductor in the heat sum.
-pub const CONDUCTOR_LENGTH: Source = Source::new("IEC 60079-7", "2015+A1:2017", "cl. 6.8", Status::Published);
+pub const CONDUCTOR_LENGTH: Source =
+    Source::new("IEC 60079-7", "2015+A1:2017", "cl. 6.8", Status::Published);
 /// Rating by a defined arrangement: Σ n/N ≤ 1.
-pub const DEFINED_ARRANGEMENT: Source =
-    Source::new("IEC 60079-7", "2015+A1:2017", "Annex E, E.3", Status::FromMemory);
+pub const DEFINED_ARRANGEMENT: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "Annex E, E.3",
+    Status::FromMemory,
+);
 /// Rating by the largest dissipated power.
 pub const DISSIPATED_POWER: Source =
     Source::new("IEC 60079-7", "2015+A1:2017", "Annex E", Status::FromMemory);
 /// No more than six conductors in a bundle; the clause is recalled, the number was read.
 pub const BUNDLE: Source = Source::new("IEC 60079-7", "2015+A1:2017", "Annex E", Status::Published);
 /// Greatest voltage of the level of protection "eb".
-pub const VOLTAGE_LIMIT: Source = Source::new("IEC 60079-7", "2015+A1:2017", "scope", Status::Published);
+pub const VOLTAGE_LIMIT: Source =
+    Source::new("IEC 60079-7", "2015+A1:2017", "scope", Status::Published);
 
 /// Greatest working voltage of "eb", V: the last row of the table with the 10 % rule.
 pub const GREATEST_VOLTAGE_V: f64 = 11_000.0;
@@ -100,7 +112,13 @@ pub struct DistanceRow {
 }
 
 const fn row(voltage_v: f64, i: f64, ii: f64, iiia: f64, clearance_mm: f64) -> DistanceRow {
-    DistanceRow { voltage_v, creepage_i_mm: i, creepage_ii_mm: ii, creepage_iiia_mm: iiia, clearance_mm }
+    DistanceRow {
+        voltage_v,
+        creepage_i_mm: i,
+        creepage_ii_mm: ii,
+        creepage_iiia_mm: iiia,
+        clearance_mm,
+    }
 }
 
 /// The table, ascending. The 50 V and 630 V rows and the clearances above 1000 V are the least sure.
@@ -151,7 +169,9 @@ pub const ROWS: [DistanceRow; 31] = [
 pub fn row_for(voltage_v: f64) -> Result<&'static DistanceRow, OutOfRange> {
     let voltage = within("working voltage", voltage_v, "V", 0.0, GREATEST_VOLTAGE_V)?;
     // Ten times against eleven times, so that 275 V meets 250 V exactly in floating point.
-    let row = ROWS.iter().find(|row| voltage * 10.0 <= row.voltage_v * 11.0);
+    let row = ROWS
+        .iter()
+        .find(|row| voltage * 10.0 <= row.voltage_v * 11.0);
     Ok(row.unwrap_or(&ROWS[ROWS.len() - 1]))
 }
 
@@ -205,7 +225,10 @@ pub fn external_terminal_clearance_mm(voltage_v: f64) -> Result<f64, OutOfRange>
 ///
 /// # Errors
 /// A voltage below 0 or above 11 000 V.
-pub fn external_terminal_creepage_mm(voltage_v: f64, group: MaterialGroup) -> Result<f64, OutOfRange> {
+pub fn external_terminal_creepage_mm(
+    voltage_v: f64,
+    group: MaterialGroup,
+) -> Result<f64, OutOfRange> {
     Ok(creepage_mm(voltage_v, group)?.max(EXTERNAL_TERMINAL_MINIMUM_MM))
 }
 
@@ -270,8 +293,13 @@ pub fn arrangement_utilisation(shares: &[ArrangementShare]) -> Result<f64, OutOf
         if share.used == 0 {
             continue;
         }
-        let permitted =
-            within("conductors permitted", f64::from(share.permitted), "1", 1.0, f64::from(u32::MAX))?;
+        let permitted = within(
+            "conductors permitted",
+            f64::from(share.permitted),
+            "1",
+            1.0,
+            f64::MAX,
+        )?;
         sum += f64::from(share.used) / permitted;
     }
     Ok(sum)
@@ -327,9 +355,15 @@ mod tests {
 
     #[test]
     fn nothing_permitted_is_an_error_not_infinity() {
-        let none = ArrangementShare { used: 1, permitted: 0 };
+        let none = ArrangementShare {
+            used: 1,
+            permitted: 0,
+        };
         assert!(arrangement_utilisation(&[none]).is_err());
-        let unused = ArrangementShare { used: 0, permitted: 0 };
+        let unused = ArrangementShare {
+            used: 0,
+            permitted: 0,
+        };
         assert_eq!(arrangement_utilisation(&[unused]), Ok(0.0));
     }
 }

@@ -4,13 +4,26 @@
 use super::provenance::{Source, Status, words};
 
 /// Colours of push-buttons.
-pub const BUTTONS: Source =
-    Source::new("IEC 60204-1", "", "colours of push-buttons (with IEC 60073)", Status::Published);
+pub const BUTTONS: Source = Source::new(
+    "IEC 60204-1",
+    "",
+    "colours of push-buttons (with IEC 60073)",
+    Status::Published,
+);
 /// Colours of indicator lamps.
-pub const LAMPS: Source = Source::new("IEC 60204-1", "", "Table 4 (with IEC 60073)", Status::Published);
+pub const LAMPS: Source = Source::new(
+    "IEC 60204-1",
+    "",
+    "Table 4 (with IEC 60073)",
+    Status::Published,
+);
 /// Red actuator on yellow.
-pub const EMERGENCY_STOP_COLOUR: Source =
-    Source::new("ISO 13850", "", "colour (with IEC 60204-1)", Status::Published);
+pub const EMERGENCY_STOP_COLOUR: Source = Source::new(
+    "ISO 13850",
+    "",
+    "colour (with IEC 60204-1)",
+    Status::Published,
+);
 /// The emergency stop latches, and its colours are used for nothing else.
 pub const EMERGENCY_STOP_LATCH: Source =
     Source::new("ISO 13850", "", "latching and reset", Status::FromMemory);
@@ -93,12 +106,14 @@ pub const fn button_colour(function: Function, colour: Colour) -> ColourVerdict 
         (Function::Stop, Colour::Grey | Colour::White) => Permitted,
         (Function::Stop, Colour::Red) => PermittedAwayFromEmergency,
         (Function::Stop, Colour::Green) => Forbidden,
-        (Function::StartStop | Function::HoldToRun, Colour::White | Colour::Grey | Colour::Black) => {
-            Preferred
-        }
-        (Function::StartStop | Function::HoldToRun, Colour::Red | Colour::Yellow | Colour::Green) => {
-            Forbidden
-        }
+        (
+            Function::StartStop | Function::HoldToRun,
+            Colour::White | Colour::Grey | Colour::Black,
+        ) => Preferred,
+        (
+            Function::StartStop | Function::HoldToRun,
+            Colour::Red | Colour::Yellow | Colour::Green,
+        ) => Forbidden,
         (Function::Reset, Colour::Blue | Colour::White | Colour::Grey | Colour::Black) => Permitted,
         (Function::ResetStop, Colour::Black) => Preferred,
         (Function::ResetStop, Colour::White | Colour::Grey) => Permitted,
@@ -170,7 +185,11 @@ mod tests {
             let red_usable = !matches!(red, ColourVerdict::Forbidden | ColourVerdict::NotNamed);
             assert_eq!(red_usable, stops, "{function}");
             let green = button_colour(*function, Colour::Green);
-            assert_eq!(green == ColourVerdict::Permitted, *function == Function::Start, "{function}");
+            assert_eq!(
+                green == ColourVerdict::Permitted,
+                *function == Function::Start,
+                "{function}"
+            );
         }
     }
 

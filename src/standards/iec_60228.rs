@@ -4,11 +4,16 @@
 use super::provenance::{OutOfRange, Source, Status, listed, within, words};
 
 /// Tables 1, 2 and 3: greatest resistance at 20 °C of plain copper, and of metal-coated class 5.
-pub const RESISTANCE: Source = Source::new("IEC 60228", "2004", "Tables 1, 2 and 3", Status::Published);
+pub const RESISTANCE: Source =
+    Source::new("IEC 60228", "2004", "Tables 1, 2 and 3", Status::Published);
 
 /// Temperature coefficient of annealed copper, and the linear law.
-pub const TEMPERATURE_LAW: Source =
-    Source::new("IEC 60228", "2004", "Annex B (coefficient 0.00393 per kelvin)", Status::Published);
+pub const TEMPERATURE_LAW: Source = Source::new(
+    "IEC 60228",
+    "2004",
+    "Annex B (coefficient 0.00393 per kelvin)",
+    Status::Published,
+);
 
 /// Correction factors of Table B.1.
 pub const TABLE_B1: Source = Source::new("IEC 60228", "2004", "Table B.1", Status::Published);
@@ -105,7 +110,10 @@ pub fn sections_mm2() -> impl Iterator<Item = f64> {
 /// assert_eq!(resistance_at_20_ohm_per_km(2.5, ConductorClass::Class5), Ok(7.98));
 /// assert!(resistance_at_20_ohm_per_km(3.0, ConductorClass::Class5).is_err());
 /// ```
-pub fn resistance_at_20_ohm_per_km(section_mm2: f64, class: ConductorClass) -> Result<f64, OutOfRange> {
+pub fn resistance_at_20_ohm_per_km(
+    section_mm2: f64,
+    class: ConductorClass,
+) -> Result<f64, OutOfRange> {
     ROWS.iter()
         .find(|(section, _)| *section == section_mm2)
         .map(|(_, resistances)| resistances[class as usize])
@@ -145,8 +153,13 @@ pub fn resistance_ohm_per_km(
 /// assert!((resistance_ratio(40.0).unwrap() - 1.0786).abs() < 1e-12);
 /// ```
 pub fn resistance_ratio(temperature_c: f64) -> Result<f64, OutOfRange> {
-    let temperature_c =
-        within("conductor temperature", temperature_c, "°C", LOWEST_TEMPERATURE_C, HIGHEST_TEMPERATURE_C)?;
+    let temperature_c = within(
+        "conductor temperature",
+        temperature_c,
+        "°C",
+        LOWEST_TEMPERATURE_C,
+        HIGHEST_TEMPERATURE_C,
+    )?;
     Ok(1.0 + COPPER_COEFFICIENT_PER_K * (temperature_c - 20.0))
 }
 
@@ -190,8 +203,16 @@ pub fn table_b1_factor(temperature_c: f64) -> Result<f64, OutOfRange> {
 /// assert_eq!(next_section_mm2(2.081), Ok(2.5));
 /// ```
 pub fn next_section_mm2(section_mm2: f64) -> Result<f64, OutOfRange> {
-    let wanted = within("conductor section", section_mm2, "mm²", f64::MIN_POSITIVE, 300.0)?;
-    Ok(sections_mm2().find(|section| *section >= wanted).unwrap_or(300.0))
+    let wanted = within(
+        "conductor section",
+        section_mm2,
+        "mm²",
+        f64::MIN_POSITIVE,
+        300.0,
+    )?;
+    Ok(sections_mm2()
+        .find(|section| *section >= wanted)
+        .unwrap_or(300.0))
 }
 
 #[cfg(test)]
@@ -201,8 +222,10 @@ mod tests {
     #[test]
     fn class_5_is_below_class_2_at_50_mm2_only() {
         for section in sections_mm2() {
-            let stranded = resistance_at_20_ohm_per_km(section, ConductorClass::Class2).expect("listed");
-            let flexible = resistance_at_20_ohm_per_km(section, ConductorClass::Class5).expect("listed");
+            let stranded =
+                resistance_at_20_ohm_per_km(section, ConductorClass::Class2).expect("listed");
+            let flexible =
+                resistance_at_20_ohm_per_km(section, ConductorClass::Class5).expect("listed");
             assert_eq!(flexible < stranded, section == 50.0, "at {section} mm²");
         }
     }
@@ -232,7 +255,10 @@ mod tests {
     fn class_is_written_as_text_and_read_from_a_number_too() {
         let json = serde_json::to_string(&ConductorClass::Class5MetalCoated).expect("text");
         assert_eq!(json, "\"5 metal-coated\"");
-        assert_eq!(serde_json::from_str::<ConductorClass>("2").expect("number"), ConductorClass::Class2);
+        assert_eq!(
+            serde_json::from_str::<ConductorClass>("2").expect("number"),
+            ConductorClass::Class2
+        );
         assert!(serde_json::from_str::<ConductorClass>("6").is_err());
     }
 }

@@ -6,8 +6,12 @@ use super::provenance::{Source, Status, words};
 /// Rail names with width and height.
 pub const PROFILES: Source = Source::new("IEC 60715", "", "rail profiles", Status::Published);
 /// Sheet thickness, channel widths, tolerances and slots.
-pub const DETAILS: Source =
-    Source::new("IEC 60715", "", "thickness, channel and tolerances", Status::FromMemory);
+pub const DETAILS: Source = Source::new(
+    "IEC 60715",
+    "",
+    "thickness, channel and tolerances",
+    Status::FromMemory,
+);
 
 /// A rail profile.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

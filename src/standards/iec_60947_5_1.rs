@@ -6,11 +6,19 @@ use super::provenance::{OutOfRange, Source, Status, within, words};
 /// Holes and key slots.
 pub const HOLES: Source = Source::new("IEC 60947-5-1", "", "cl. 6.3.1", Status::FromMemory);
 /// Least distances between centres.
-pub const CENTRE_DISTANCES: Source =
-    Source::new("IEC 60947-5-1", "", "cl. 6.3.1, centre distances", Status::FromMemory);
+pub const CENTRE_DISTANCES: Source = Source::new(
+    "IEC 60947-5-1",
+    "",
+    "cl. 6.3.1, centre distances",
+    Status::FromMemory,
+);
 /// Numbers of contact and lamp terminals.
-pub const TERMINAL_NUMBERS: Source =
-    Source::new("IEC 60947-5-1", "", "terminal marking (EN 50005)", Status::FromMemory);
+pub const TERMINAL_NUMBERS: Source = Source::new(
+    "IEC 60947-5-1",
+    "",
+    "terminal marking (EN 50005)",
+    Status::FromMemory,
+);
 
 /// Thinnest panel for which the holes are meant, mm.
 pub const PANEL_THICKNESS_MINIMUM_MM: f64 = 1.0;
@@ -68,7 +76,12 @@ impl MountingHole {
             MountingHole::D22 => (24.1, 0.4, 3.2),
             MountingHole::D30 => (33.0, 0.5, 4.8),
         };
-        Some(KeySlot { depth_mm, depth_plus_mm, width_mm, width_plus_mm: 0.2 })
+        Some(KeySlot {
+            depth_mm,
+            depth_plus_mm,
+            width_mm,
+            width_plus_mm: 0.2,
+        })
     }
 
     /// Least distance between centres in the two directions, mm, the larger first.

@@ -9,16 +9,32 @@ use serde::Serialize;
 use super::provenance::{OutOfRange, Source, Status, within, words};
 
 /// Surface factors and effective cooling surface.
-pub const SURFACE: Source = Source::new("IEC TR 60890", "2022", "surface factors b", Status::Published);
+pub const SURFACE: Source = Source::new(
+    "IEC TR 60890",
+    "2022",
+    "surface factors b",
+    Status::Published,
+);
 /// Factors of an enclosure in the middle of a row.
-pub const SURFACE_IN_ROW: Source =
-    Source::new("IEC TR 60890", "2022", "surface factors b, row", Status::FromMemory);
+pub const SURFACE_IN_ROW: Source = Source::new(
+    "IEC TR 60890",
+    "2022",
+    "surface factors b, row",
+    Status::FromMemory,
+);
 /// Enclosure constant k.
-pub const CONSTANT_K: Source = Source::new("IEC TR 60890", "2022", "Figures 3 and 7", Status::Published);
+pub const CONSTANT_K: Source =
+    Source::new("IEC TR 60890", "2022", "Figures 3 and 7", Status::Published);
 /// Distribution factor c.
-pub const FACTOR_C: Source = Source::new("IEC TR 60890", "2022", "Figures 4 and 8", Status::Published);
+pub const FACTOR_C: Source =
+    Source::new("IEC TR 60890", "2022", "Figures 4 and 8", Status::Published);
 /// Factor d of horizontal partitions.
-pub const PARTITIONS: Source = Source::new("IEC TR 60890", "2022", "Tables IV and V", Status::FromMemory);
+pub const PARTITIONS: Source = Source::new(
+    "IEC TR 60890",
+    "2022",
+    "Tables IV and V",
+    Status::FromMemory,
+);
 
 /// Exponent of the power without ventilation openings, at any size.
 pub const EXPONENT: f64 = 0.804;
@@ -120,7 +136,11 @@ pub fn effective_surface_m2(
     installation: Installation,
     top_covered: bool,
 ) -> Result<f64, OutOfRange> {
-    let OuterSize { width_m, height_m, depth_m } = size.checked()?;
+    let OuterSize {
+        width_m,
+        height_m,
+        depth_m,
+    } = size.checked()?;
     let top = if top_covered { 0.7 } else { 1.4 };
     let rear = if installation.on_wall() { 0.5 } else { 0.9 };
     let covered = installation.covered_sides();
@@ -143,8 +163,13 @@ pub fn effective_surface_m2(
 /// assert!(constant_k(12.1).is_err());
 /// ```
 pub fn constant_k(effective_surface_m2: f64) -> Result<f64, OutOfRange> {
-    let surface =
-        within("effective cooling surface", effective_surface_m2, "m²", f64::MIN_POSITIVE, LARGEST_M2)?;
+    let surface = within(
+        "effective cooling surface",
+        effective_surface_m2,
+        "m²",
+        f64::MIN_POSITIVE,
+        LARGEST_M2,
+    )?;
     Ok(if surface > LARGE_ABOVE_M2 {
         0.58 * surface.powf(-0.795)
     } else if surface >= SMALLEST_M2 {
@@ -189,7 +214,13 @@ pub fn factor_c_large(f: f64, installation: Installation) -> Result<f64, OutOfRa
 /// # Errors
 /// More than three partitions.
 pub fn factor_d(partitions: u8) -> Result<f64, OutOfRange> {
-    within("horizontal partitions", f64::from(partitions), "1", 0.0, 3.0)?;
+    within(
+        "horizontal partitions",
+        f64::from(partitions),
+        "1",
+        0.0,
+        3.0,
+    )?;
     Ok([1.00, 1.05, 1.15, 1.30][usize::from(partitions)])
 }
 
@@ -249,15 +280,31 @@ pub fn power_for_rise(
     installation: Installation,
     rise_at_half_height_k: f64,
 ) -> Result<Rise, OutOfRange> {
-    let rise = within("rise at half height", rise_at_half_height_k, "K", 0.0, 1000.0)?;
+    let rise = within(
+        "rise at half height",
+        rise_at_half_height_k,
+        "K",
+        0.0,
+        1000.0,
+    )?;
     let (_, k, _) = constants(size, installation)?;
-    temperature_rise(size, installation, (rise / (k * factor_d(0)?)).powf(1.0 / EXPONENT))
+    temperature_rise(
+        size,
+        installation,
+        (rise / (k * factor_d(0)?)).powf(1.0 / EXPONENT),
+    )
 }
 
 /// Effective surface, k and c, refused where the equations are unsafe.
 fn constants(size: OuterSize, installation: Installation) -> Result<(f64, f64, f64), OutOfRange> {
     let surface = effective_surface_m2(size, installation, false)?;
-    let surface = within("effective cooling surface", surface, "m²", SMALLEST_M2, LARGEST_M2)?;
+    let surface = within(
+        "effective cooling surface",
+        surface,
+        "m²",
+        SMALLEST_M2,
+        LARGEST_M2,
+    )?;
     let c = if surface > LARGE_ABOVE_M2 {
         let f = size.height_m.powf(1.35) / (size.width_m * size.depth_m);
         factor_c_large(f, installation)?
@@ -273,10 +320,17 @@ mod tests {
 
     #[test]
     fn a_box_too_small_for_the_equations_is_refused() {
-        let size = OuterSize { width_m: 0.08, height_m: 0.08, depth_m: 0.06 };
+        let size = OuterSize {
+            width_m: 0.08,
+            height_m: 0.08,
+            depth_m: 0.06,
+        };
         assert_eq!(constant_k(0.02432), Ok(4.0));
         let error = temperature_rise(size, Installation::Wall, 5.0).expect_err("too small");
-        assert!(error.to_string().contains("effective cooling surface"), "{error}");
+        assert!(
+            error.to_string().contains("effective cooling surface"),
+            "{error}"
+        );
     }
 
     #[test]

@@ -6,8 +6,12 @@ use super::provenance::{OutOfRange, Source, Status, within};
 /// Space where the wire does not leave through the wall opposite its terminal.
 pub const TABLE_A: Source = Source::new("NEC", "", "Table 312.6(A)", Status::Published);
 /// The figure of three wires of 1/0 to 2/0 AWG, which was recalled.
-pub const TABLE_A_THREE_WIRES_2_0: Source =
-    Source::new("NEC", "", "Table 312.6(A), three wires, 1/0 to 2/0", Status::FromMemory);
+pub const TABLE_A_THREE_WIRES_2_0: Source = Source::new(
+    "NEC",
+    "",
+    "Table 312.6(A), three wires, 1/0 to 2/0",
+    Status::FromMemory,
+);
 /// Space where the wire leaves through the wall opposite its terminal, one wire.
 pub const TABLE_B: Source = Source::new("NEC", "", "Table 312.6(B)", Status::Published);
 
@@ -111,8 +115,17 @@ pub fn sizes() -> Vec<WireSize> {
 /// ```
 pub fn size_covering(section_mm2: f64) -> Result<WireSize, OutOfRange> {
     let largest = WireSize::Kcmil(2000);
-    let section = within("conductor section", section_mm2, "mm²", f64::MIN_POSITIVE, largest.area_mm2())?;
-    Ok(sizes().into_iter().find(|size| size.area_mm2() >= section).unwrap_or(largest))
+    let section = within(
+        "conductor section",
+        section_mm2,
+        "mm²",
+        f64::MIN_POSITIVE,
+        largest.area_mm2(),
+    )?;
+    Ok(sizes()
+        .into_iter()
+        .find(|size| size.area_mm2() >= section)
+        .unwrap_or(largest))
 }
 
 fn within_rows(size: WireSize, largest_kcmil: i32) -> Result<i32, OutOfRange> {

@@ -105,7 +105,11 @@ impl fmt::Display for Source {
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum OutOfRange {
     /// The value lies outside the range for which the source speaks.
-    #[error("{quantity} {value} {unit} lies outside the valid range {minimum} to {maximum} {unit}")]
+    #[error(
+        "{quantity} {value}{} lies outside the valid range {}",
+        spaced(.unit),
+        range(*.minimum, *.maximum, .unit)
+    )]
     Outside {
         /// What the value measures, such as `working voltage`.
         quantity: &'static str,
@@ -119,7 +123,7 @@ pub enum OutOfRange {
         maximum: f64,
     },
     /// The source has a list of values and this is not one of them.
-    #[error("{quantity} {value} {unit} is not listed; listed are {valid}")]
+    #[error("{quantity} {value}{} is not listed; listed are {valid}", spaced(.unit))]
     NotListed {
         /// What the value measures.
         quantity: &'static str,
@@ -142,6 +146,26 @@ pub enum OutOfRange {
     },
 }
 
+/// A unit as it follows its number; a pure number has none.
+fn spaced(unit: &str) -> String {
+    if unit == "1" {
+        String::new()
+    } else {
+        format!(" {unit}")
+    }
+}
+
+/// A range in words. The smallest positive number stands for "above 0", the largest for "no end".
+fn range(minimum: f64, maximum: f64, unit: &str) -> String {
+    let unit = spaced(unit);
+    match (minimum == f64::MIN_POSITIVE, maximum == f64::MAX) {
+        (false, false) => format!("{minimum} to {maximum}{unit}"),
+        (true, false) => format!("above 0 and up to {maximum}{unit}"),
+        (false, true) => format!("from {minimum}{unit} up"),
+        (true, true) => "above 0".into(),
+    }
+}
+
 /// Refuses a value outside `minimum ..= maximum`, and anything that is not a number.
 pub fn within(
     quantity: &'static str,
@@ -153,13 +177,23 @@ pub fn within(
     if value >= minimum && value <= maximum {
         Ok(value)
     } else {
-        Err(OutOfRange::Outside { quantity, value, unit, minimum, maximum })
+        Err(OutOfRange::Outside {
+            quantity,
+            value,
+            unit,
+            minimum,
+            maximum,
+        })
     }
 }
 
 /// The listed numbers as words: `0.5, 0.75, 1`.
 pub(crate) fn listed<I: IntoIterator<Item = f64>>(values: I) -> String {
-    values.into_iter().map(|value| value.to_string()).collect::<Vec<_>>().join(", ")
+    values
+        .into_iter()
+        .map(|value| value.to_string())
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// Implements serde as text through `Display` and `FromStr`.
@@ -245,16 +279,40 @@ mod tests {
     #[test]
     fn source_reads_as_a_citation() {
         let source = Source::new("IEC 60079-7", "2015", "Table 2", Status::FromMemory);
-        assert_eq!(source.to_string(), "IEC 60079-7:2015, Table 2 (from memory)");
+        assert_eq!(
+            source.to_string(),
+            "IEC 60079-7:2015, Table 2 (from memory)"
+        );
         let json = serde_json::to_string(&source).expect("plain data");
         assert!(json.contains("\"from memory\""));
-        assert_eq!(serde_json::from_str::<Source>(&json).expect("round trip"), source);
+        assert_eq!(
+            serde_json::from_str::<Source>(&json).expect("round trip"),
+            source
+        );
     }
 
     #[test]
     fn not_a_number_is_out_of_range() {
         assert!(within("length", f64::NAN, "m", 0.0, 1.0).is_err());
         let error = within("length", 2.0, "m", 0.0, 1.0).expect_err("outside");
-        assert_eq!(error.to_string(), "length 2 m lies outside the valid range 0 to 1 m");
+        assert_eq!(
+            error.to_string(),
+            "length 2 m lies outside the valid range 0 to 1 m"
+        );
+        let error = within("section", 0.0, "mm²", f64::MIN_POSITIVE, 240.0).expect_err("outside");
+        assert_eq!(
+            error.to_string(),
+            "section 0 mm² lies outside the valid range above 0 and up to 240 mm²"
+        );
+        let error = within("ratio", -1.0, "1", 0.0, f64::MAX).expect_err("outside");
+        assert_eq!(
+            error.to_string(),
+            "ratio -1 lies outside the valid range from 0 up"
+        );
+        let error = within("emissivity", 2.0, "1", 0.0, 1.0).expect_err("outside");
+        assert_eq!(
+            error.to_string(),
+            "emissivity 2 lies outside the valid range 0 to 1"
+        );
     }
 }

@@ -9,7 +9,8 @@ use super::provenance::{OutOfRange, Source, Status, serde_as_text};
 /// The list of metric entry threads.
 pub const METRIC: Source = Source::new("IEC 60423", "", "Table 1", Status::FromMemory);
 /// Basic profile of metric threads.
-pub const METRIC_PROFILE: Source = Source::new("ISO 724", "", "basic dimensions", Status::Published);
+pub const METRIC_PROFILE: Source =
+    Source::new("ISO 724", "", "basic dimensions", Status::Published);
 /// Clearance holes of metric threads.
 pub const METRIC_HOLE: Source = Source::new("IEC 62444", "", "mounting holes", Status::FromMemory);
 /// Taper pipe threads.
@@ -22,8 +23,12 @@ pub const NPT_HOLE: Source = Source::new(
     Status::FromMemory,
 );
 /// Across-flats sizes of glands.
-pub const ACROSS_FLATS: Source =
-    Source::new("trade practice", "", "hexagons of cable glands", Status::FromMemory);
+pub const ACROSS_FLATS: Source = Source::new(
+    "trade practice",
+    "",
+    "hexagons of cable glands",
+    Status::FromMemory,
+);
 
 /// What a clearance hole adds to the major diameter, mm.
 pub const CLEARANCE_HOLE_ALLOWANCE_MM: f64 = 0.2;
@@ -33,6 +38,7 @@ pub const MM_PER_INCH: f64 = 25.4;
 pub const NPT_TAPER: f64 = 1.0 / 16.0;
 
 /// Metric sizes: nominal diameter and pitch, mm.
+/// In the order of [`Thread`].
 const METRIC_SIZES: [(u8, f64); 12] = [
     (6, 0.75),
     (8, 1.0),
@@ -76,7 +82,7 @@ const fn npt(name: &'static str, od: f64, tpi: f64, e1: f64, l1: f64, l2: f64) -
     }
 }
 
-/// The pipe sizes, ascending.
+/// The pipe sizes, ascending, in the order of [`Thread`].
 pub const NPT_ROWS: [NptRow; 10] = [
     npt("1/4", 0.540, 18.0, 0.49163, 0.2278, 0.4018),
     npt("3/8", 0.675, 18.0, 0.62701, 0.240, 0.4078),
@@ -95,66 +101,98 @@ pub const NPT_ROWS: [NptRow; 10] = [
 /// ```
 /// use glandrail::standards::Thread;
 /// let metric: Thread = "M20x1.5".parse().unwrap();
-/// assert_eq!(metric.to_string(), "M20");
+/// assert_eq!(metric, Thread::M20);
 /// assert_eq!(metric.clearance_hole_mm(), 20.2);
 /// let pipe: Thread = "NPT 1/2".parse().unwrap();
 /// assert!((pipe.major_diameter_mm() - 21.336).abs() < 1e-9);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Thread(Size);
-
-/// The index into the list of its kind, so that no other size can be made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-enum Size {
-    Metric(usize),
-    Npt(usize),
+#[allow(missing_docs)] // the names say it all
+pub enum Thread {
+    M6,
+    M8,
+    M10,
+    M12,
+    M16,
+    M20,
+    M25,
+    M32,
+    M40,
+    M50,
+    M63,
+    M75,
+    Npt1_4,
+    Npt3_8,
+    Npt1_2,
+    Npt3_4,
+    Npt1,
+    Npt1_1_4,
+    Npt1_1_2,
+    Npt2,
+    Npt2_1_2,
+    Npt3,
 }
 
 impl Thread {
-    /// The metric thread of a nominal diameter, mm.
-    ///
-    /// # Errors
-    /// A diameter that is not in the list.
-    pub fn metric(nominal_mm: u8) -> Result<Thread, OutOfRange> {
-        METRIC_SIZES
-            .iter()
-            .position(|(nominal, _)| *nominal == nominal_mm)
-            .map(|index| Thread(Size::Metric(index)))
-            .ok_or_else(|| unknown(&format!("M{nominal_mm}")))
-    }
-
     /// Every thread of both kinds, ascending.
-    pub fn all() -> impl Iterator<Item = Thread> {
-        let metric = (0..METRIC_SIZES.len()).map(|index| Thread(Size::Metric(index)));
-        metric.chain((0..NPT_ROWS.len()).map(|index| Thread(Size::Npt(index))))
+    pub const ALL: &'static [Thread] = &[
+        Thread::M6,
+        Thread::M8,
+        Thread::M10,
+        Thread::M12,
+        Thread::M16,
+        Thread::M20,
+        Thread::M25,
+        Thread::M32,
+        Thread::M40,
+        Thread::M50,
+        Thread::M63,
+        Thread::M75,
+        Thread::Npt1_4,
+        Thread::Npt3_8,
+        Thread::Npt1_2,
+        Thread::Npt3_4,
+        Thread::Npt1,
+        Thread::Npt1_1_4,
+        Thread::Npt1_1_2,
+        Thread::Npt2,
+        Thread::Npt2_1_2,
+        Thread::Npt3,
+    ];
+
+    /// Position in the metric table, or in that of pipe threads.
+    fn place(self) -> Result<usize, usize> {
+        let index = self as usize;
+        if index < METRIC_SIZES.len() {
+            Ok(index)
+        } else {
+            Err(index - METRIC_SIZES.len())
+        }
     }
 
     /// Whether it is a metric thread.
     pub fn is_metric(self) -> bool {
-        matches!(self.0, Size::Metric(_))
+        self.place().is_ok()
     }
 
     /// The row of the pipe-thread table; `None` for a metric thread.
     pub fn npt_row(self) -> Option<&'static NptRow> {
-        match self.0 {
-            Size::Metric(_) => None,
-            Size::Npt(index) => Some(&NPT_ROWS[index]),
-        }
+        self.place().err().map(|index| &NPT_ROWS[index])
     }
 
     /// Major diameter, mm; for a pipe thread the outside diameter of the pipe.
     pub fn major_diameter_mm(self) -> f64 {
-        match self.0 {
-            Size::Metric(index) => f64::from(METRIC_SIZES[index].0),
-            Size::Npt(index) => NPT_ROWS[index].outside_diameter_in * MM_PER_INCH,
+        match self.place() {
+            Ok(index) => f64::from(METRIC_SIZES[index].0),
+            Err(index) => NPT_ROWS[index].outside_diameter_in * MM_PER_INCH,
         }
     }
 
     /// Pitch, mm.
     pub fn pitch_mm(self) -> f64 {
-        match self.0 {
-            Size::Metric(index) => METRIC_SIZES[index].1,
-            Size::Npt(index) => MM_PER_INCH / NPT_ROWS[index].threads_per_inch,
+        match self.place() {
+            Ok(index) => METRIC_SIZES[index].1,
+            Err(index) => MM_PER_INCH / NPT_ROWS[index].threads_per_inch,
         }
     }
 
@@ -172,20 +210,25 @@ impl Thread {
     /// whose diameter changes along its length.
     pub fn minor_diameter_mm(self) -> Option<f64> {
         // 5/8 of the height √3/2 P on either side.
-        self.is_metric().then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
+        self.is_metric()
+            .then(|| self.major_diameter_mm() - 1.25 * 0.75f64.sqrt() * self.pitch_mm())
     }
 
     /// Diameter of the clearance hole, mm: major diameter + 0.2 mm, in tenths and never rounded
     /// down.
     pub fn clearance_hole_mm(self) -> f64 {
         let tenths = (self.major_diameter_mm() + CLEARANCE_HOLE_ALLOWANCE_MM) * 10.0;
-        // A hair below the next tenth is rounding, not size.
+        // A hair above a tenth is rounding, not size.
         (tenths - 1e-6).ceil() / 10.0
     }
 
     /// Source of the clearance hole.
     pub fn clearance_hole_source(self) -> Source {
-        if self.is_metric() { METRIC_HOLE } else { NPT_HOLE }
+        if self.is_metric() {
+            METRIC_HOLE
+        } else {
+            NPT_HOLE
+        }
     }
 
     /// Source of the thread's own dimensions.
@@ -196,20 +239,17 @@ impl Thread {
     /// Commonly seen across-flats sizes of a metric gland, smallest and largest, mm; `None` where
     /// none are known. Not standardised.
     pub fn across_flats_mm(self) -> Option<(f64, f64)> {
-        match self.0 {
-            Size::Npt(_) => None,
-            Size::Metric(index) => match METRIC_SIZES[index].0 {
-                12 => Some((15.0, 16.0)),
-                16 => Some((19.0, 20.0)),
-                20 => Some((22.0, 24.0)),
-                25 => Some((27.0, 30.0)),
-                32 => Some((34.0, 36.0)),
-                40 => Some((43.0, 46.0)),
-                50 => Some((54.0, 55.0)),
-                63 => Some((65.0, 68.0)),
-                75 => Some((80.0, 84.0)),
-                _ => None,
-            },
+        match self {
+            Thread::M12 => Some((15.0, 16.0)),
+            Thread::M16 => Some((19.0, 20.0)),
+            Thread::M20 => Some((22.0, 24.0)),
+            Thread::M25 => Some((27.0, 30.0)),
+            Thread::M32 => Some((34.0, 36.0)),
+            Thread::M40 => Some((43.0, 46.0)),
+            Thread::M50 => Some((54.0, 55.0)),
+            Thread::M63 => Some((65.0, 68.0)),
+            Thread::M75 => Some((80.0, 84.0)),
+            _ => None,
         }
     }
 }
@@ -224,19 +264,11 @@ pub fn across_corners_mm(across_flats_mm: f64) -> f64 {
     across_flats_mm * 2.0 / 3f64.sqrt()
 }
 
-fn unknown(text: &str) -> OutOfRange {
-    OutOfRange::Unknown {
-        quantity: "entry thread",
-        value: text.to_string(),
-        valid: "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3".into(),
-    }
-}
-
 impl fmt::Display for Thread {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.0 {
-            Size::Metric(index) => f.pad(&format!("M{}", METRIC_SIZES[index].0)),
-            Size::Npt(index) => f.pad(&format!("NPT {}", NPT_ROWS[index].name)),
+        match self.place() {
+            Ok(index) => f.pad(&format!("M{}", METRIC_SIZES[index].0)),
+            Err(index) => f.pad(&format!("NPT {}", NPT_ROWS[index].name)),
         }
     }
 }
@@ -247,27 +279,40 @@ impl FromStr for Thread {
     /// Reads `M20`, `M20x1.5`, `NPT 1/2`, `1/2 NPT`, `NPT 1-1/4`.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
         let upper = text.trim().to_ascii_uppercase();
-        if let Some(size) = upper.strip_prefix("NPT").or_else(|| upper.strip_suffix("NPT")) {
-            let name = size.replace(['-', '"'], " ").split_whitespace().collect::<Vec<_>>().join(" ");
-            return NPT_ROWS
+        let found = if let Some(size) = upper
+            .strip_prefix("NPT")
+            .or_else(|| upper.strip_suffix("NPT"))
+        {
+            let name = size
+                .replace(['-', '"'], " ")
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ");
+            Thread::ALL
                 .iter()
-                .position(|row| row.name == name)
-                .map(|index| Thread(Size::Npt(index)))
-                .ok_or_else(|| unknown(text));
-        }
-        let size = upper.strip_prefix('M').ok_or_else(|| unknown(text))?;
-        let (nominal, pitch) = match size.split_once(['X', '×']) {
-            Some((nominal, pitch)) => (nominal.trim(), Some(pitch.trim())),
-            None => (size.trim(), None),
+                .find(|thread| thread.npt_row().is_some_and(|row| row.name == name))
+        } else if let Some(size) = upper.strip_prefix('M') {
+            let (nominal, pitch) = match size.split_once(['X', '×']) {
+                Some((nominal, pitch)) => (nominal.trim(), Some(pitch.trim())),
+                None => (size.trim(), None),
+            };
+            Thread::ALL
+                .iter()
+                .filter(|thread| thread.is_metric())
+                .find(|thread| {
+                    nominal == thread.major_diameter_mm().to_string()
+                        && pitch.is_none_or(|pitch| pitch.parse() == Ok(thread.pitch_mm()))
+                })
+        } else {
+            None
         };
-        METRIC_SIZES
-            .iter()
-            .position(|(listed_mm, listed_pitch)| {
-                nominal == listed_mm.to_string()
-                    && pitch.is_none_or(|pitch| pitch.parse() == Ok(*listed_pitch))
-            })
-            .map(|index| Thread(Size::Metric(index)))
-            .ok_or_else(|| unknown(text))
+        found.copied().ok_or_else(|| OutOfRange::Unknown {
+            quantity: "entry thread",
+            value: text.to_string(),
+            valid:
+                "M6, M8, M10, M12, M16, M20, M25, M32, M40, M50, M63 or M75, or NPT 1/4 to NPT 3"
+                    .into(),
+        })
     }
 }
 
@@ -279,10 +324,9 @@ mod tests {
 
     #[test]
     fn every_thread_reads_back_as_written() {
-        let all: Vec<Thread> = Thread::all().collect();
-        assert_eq!(all.len(), 22);
-        assert!(all.is_sorted());
-        for thread in all {
+        assert_eq!(Thread::ALL.len(), METRIC_SIZES.len() + NPT_ROWS.len());
+        assert!(Thread::ALL.is_sorted());
+        for &thread in Thread::ALL {
             assert_eq!(thread.to_string().parse::<Thread>(), Ok(thread));
             let json = serde_json::to_string(&thread).expect("text");
             assert_eq!(serde_json::from_str::<Thread>(&json).expect("text"), thread);
@@ -291,10 +335,10 @@ mod tests {
 
     #[test]
     fn other_spellings_and_other_pitches() {
-        let inch_and_a_quarter: Thread = "NPT 1 1/4".parse().expect("listed");
-        assert_eq!("NPT 1-1/4".parse(), Ok(inch_and_a_quarter));
-        assert_eq!("1 1/4\" NPT".parse(), Ok(inch_and_a_quarter));
-        assert_eq!("M20 x 1.5".parse::<Thread>(), Thread::metric(20));
+        assert_eq!("NPT 1 1/4".parse(), Ok(Thread::Npt1_1_4));
+        assert_eq!("NPT 1-1/4".parse(), Ok(Thread::Npt1_1_4));
+        assert_eq!("1 1/4\" NPT".parse(), Ok(Thread::Npt1_1_4));
+        assert_eq!("M20 x 1.5".parse(), Ok(Thread::M20));
         for text in ["M20x2", "M21", "M", "PG 11", "NPT", "NPT 1/3", ""] {
             assert!(text.parse::<Thread>().is_err(), "{text}");
         }
@@ -302,7 +346,7 @@ mod tests {
 
     #[test]
     fn metric_profile_follows_its_pitch() {
-        let thread = Thread::metric(20).expect("listed");
+        let thread = Thread::M20;
         assert!((thread.minor_diameter_mm().expect("metric") - (20.0 - 1.6238)).abs() < 1e-4);
         assert!((thread.pitch_diameter_mm() - (20.0 - 0.9743)).abs() < 1e-4);
     }

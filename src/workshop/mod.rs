@@ -3,6 +3,10 @@
 //! Every default is common practice (trade figures without a published source). A rules file
 //! overrides single values; what it does not name keeps its default.
 
+mod reading;
+
+pub use reading::CODES;
+
 use crate::arrangement::{Limits, WiringSpaceStep};
 use serde::{Deserialize, Serialize};
 
@@ -118,7 +122,10 @@ impl Default for Workshop {
             distances: DistanceRules::default(),
             wiring_space: steps
                 .into_iter()
-                .map(|(up_to_mm2, space_mm)| WiringSpaceStep { up_to_mm2, space_mm })
+                .map(|(up_to_mm2, space_mm)| WiringSpaceStep {
+                    up_to_mm2,
+                    space_mm,
+                })
                 .collect(),
         }
     }
@@ -126,13 +133,22 @@ impl Default for Workshop {
 
 impl Default for EntryRules {
     fn default() -> Self {
-        Self { gap_mm: 5.0, row_gap_mm: 10.0, corner_mm: 3.0, clamping_reserve_percent: 5.0 }
+        Self {
+            gap_mm: 5.0,
+            row_gap_mm: 10.0,
+            corner_mm: 3.0,
+            clamping_reserve_percent: 5.0,
+        }
     }
 }
 
 impl Default for RailRules {
     fn default() -> Self {
-        Self { profile: "TH35-7.5".into(), end_mm: 5.0, lid_clearance_mm: 10.0 }
+        Self {
+            profile: "TH35-7.5".into(),
+            end_mm: 5.0,
+            lid_clearance_mm: 10.0,
+        }
     }
 }
 
@@ -161,7 +177,11 @@ impl Default for ConductorRules {
 
 impl Default for DistanceRules {
     fn default() -> Self {
-        Self { intrinsic_separation_mm: 50.0, tolerance_mm: 2.0, lifting_kg: 25.0 }
+        Self {
+            intrinsic_separation_mm: 50.0,
+            tolerance_mm: 2.0,
+            lifting_kg: 25.0,
+        }
     }
 }
 
@@ -187,6 +207,9 @@ impl Workshop {
     /// Wiring space that a conductor of the given section needs; `None` above the last step: the
     /// rule says nothing there, and nothing is extrapolated.
     pub fn wiring_space_mm(&self, section_mm2: f64) -> Option<f64> {
-        self.wiring_space.iter().find(|step| section_mm2 <= step.up_to_mm2).map(|step| step.space_mm)
+        self.wiring_space
+            .iter()
+            .find(|step| section_mm2 <= step.up_to_mm2)
+            .map(|step| step.space_mm)
     }
 }

@@ -12,7 +12,10 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
     let mut catalogue = Catalogue::default();
     let enclosure = &a.enclosure;
     let walls = enclosure.walls.iter().map(|(wall, record)| {
-        let areas_mm = record.areas.iter().map(|area| [area.u_mm, area.v_mm, area.width_mm, area.height_mm]);
+        let areas_mm = record
+            .areas
+            .iter()
+            .map(|area| [area.u_mm, area.v_mm, area.width_mm, area.height_mm]);
         let known = EntryWall {
             areas_mm: areas_mm.collect(),
             flange_plate: record.flange_plate,
@@ -26,7 +29,11 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
         description: enclosure.description.clone(),
         material: enclosure.material,
         outer_mm: enclosure.outer_mm,
-        inner_mm: [enclosure.interior.width_mm, enclosure.interior.height_mm, enclosure.interior.depth_mm],
+        inner_mm: [
+            enclosure.interior.width_mm,
+            enclosure.interior.height_mm,
+            enclosure.interior.depth_mm,
+        ],
         wall_thickness_mm: enclosure.wall_thickness_mm,
         turnable: true,
         rail_directions: vec![RailDirection::Horizontal],
@@ -64,7 +71,11 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
         });
     }
     for terminal in &a.terminals {
-        if catalogue.terminal.iter().any(|part| part.id == terminal.part) {
+        if catalogue
+            .terminal
+            .iter()
+            .any(|part| part.id == terminal.part)
+        {
             continue;
         }
         let earth = terminal.function == TerminalFunction::Earth;
@@ -198,7 +209,10 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
     for element in &a.elements {
         let body = &element.body;
         let depth_mm = body.max.z_mm - body.min.z_mm;
-        let own = element.contacts.iter().find(|contact| contact.part.is_none());
+        let own = element
+            .contacts
+            .iter()
+            .find(|contact| contact.part.is_none());
         catalogue.element.push(OperatingElement {
             id: element.part.clone(),
             description: element.description.clone(),
@@ -218,12 +232,16 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             rated_current_a: own.and_then(|contact| contact.rated_current_a),
             power_w: (element.power_w > 0.0).then_some(element.power_w),
             clamp: own.map(|contact| contact.clamp_range).unwrap_or_default(),
-            certificate: own.map_or(&element.certificate, |contact| &contact.certificate).clone(),
+            certificate: own
+                .map_or(&element.certificate, |contact| &contact.certificate)
+                .clone(),
             mass_kg: element.mass_kg,
             price: element.price,
         });
         for contact in &element.contacts {
-            let Some(id) = contact.part.clone() else { continue };
+            let Some(id) = contact.part.clone() else {
+                continue;
+            };
             catalogue.contact_block.push(ContactBlock {
                 id,
                 description: contact.description.clone(),
@@ -256,11 +274,18 @@ fn twin() -> (Arrangement, Catalogue) {
 fn the_twin_holds_with_its_catalogue() {
     let (arrangement, catalogue) = twin();
     let report = audit::audit(&arrangement, Some(&catalogue));
-    let failing: Vec<_> = report.failing().map(|rule| (rule.id, &rule.text, &rule.further)).collect();
+    let failing: Vec<_> = report
+        .failing()
+        .map(|rule| (rule.id, &rule.text, &rule.further))
+        .collect();
     assert!(report.holds(), "{failing:#?}");
     assert!(report.compared_with_catalogue);
     assert!(report.rule("record.catalogue").unwrap().cases > 100);
-    assert!(audit::audit(&arrangement, None).rule("record.catalogue").is_none());
+    assert!(
+        audit::audit(&arrangement, None)
+            .rule("record.catalogue")
+            .is_none()
+    );
 }
 
 #[test]
@@ -269,29 +294,48 @@ fn a_figure_that_differs_is_found() {
     let cuts: [(&str, Cut); 22] = [
         ("rated_voltage_v", |c| c.terminal[0].rated_voltage_v = 400.0),
         ("ratings", |c| c.terminal[0].ratings[0].current_a = 10.0),
-        ("neighbour_distance_mm", |c| c.terminal[0].neighbour_distance_mm = None),
+        ("neighbour_distance_mm", |c| {
+            c.terminal[0].neighbour_distance_mm = None
+        }),
         ("width", |c| c.terminal[0].width_mm = 6.2),
         ("bare width", |c| c.terminal[0].live.sides_mm = 1.0),
         ("bare height", |c| c.terminal[0].live.foot_mm = 12.0),
         ("which the catalogue does not have", |c| c.terminal.clear()),
         ("rated_current_a", |c| {
-            c.accessory.iter_mut().find(|part| part.kind == AccessoryKind::Jumper).unwrap().current_a =
-                Some(10.0);
+            c.accessory
+                .iter_mut()
+                .find(|part| part.kind == AccessoryKind::Jumper)
+                .unwrap()
+                .current_a = Some(10.0);
         }),
         ("thicker than it is", |c| {
-            c.accessory.iter_mut().find(|part| part.kind == AccessoryKind::Partition).unwrap().width_mm = 1.0;
+            c.accessory
+                .iter_mut()
+                .find(|part| part.kind == AccessoryKind::Partition)
+                .unwrap()
+                .width_mm = 1.0;
         }),
         ("clamping_mm", |c| c.gland[0].clamping_mm = [14.0, 18.0]),
         ("thread", |c| c.plug[0].thread = "M16".parse().unwrap()),
         ("utilisation", |c| c.contact_block[0].utilisation.clear()),
-        ("does not fit", |c| c.contact_block[0].fits = vec!["DEMO-E-OTHER".into()]),
+        ("does not fit", |c| {
+            c.contact_block[0].fits = vec!["DEMO-E-OTHER".into()]
+        }),
         ("depth", |c| c.element[0].depth_mm = vec![16.0, 60.0]),
         ("does not carry", |c| c.element[0].depth_mm = vec![16.0]),
         ("power_w", |c| c.element[2].power_w = Some(1.2)),
-        ("outer_mm", |c| c.enclosure[0].outer_mm = [261.0, 260.0, 130.0]),
-        ("rated_power", |c| c.enclosure[0].rated_power[0].power_w = 7.9),
+        ("outer_mm", |c| {
+            c.enclosure[0].outer_mm = [261.0, 260.0, 130.0]
+        }),
+        ("rated_power", |c| {
+            c.enclosure[0].rated_power[0].power_w = 7.9
+        }),
         ("areas", |c| {
-            c.enclosure[0].walls.get_mut(&Face::Bottom).unwrap().areas_mm[0][0] = 16.0;
+            c.enclosure[0]
+                .walls
+                .get_mut(&Face::Bottom)
+                .unwrap()
+                .areas_mm[0][0] = 16.0;
         }),
         ("may be drilled by the record", |c| {
             c.enclosure[0].walls.remove(&Face::Left);

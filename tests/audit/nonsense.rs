@@ -59,8 +59,16 @@ const KINDS: usize = 3;
 fn nonsense(value: &Value) -> Vec<Value> {
     match value {
         Value::Float(number) => {
-            let mut others: Vec<f64> =
-                vec![f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -1.0, 1e300, -1e300, 5e-324];
+            let mut others: Vec<f64> = vec![
+                f64::NAN,
+                f64::INFINITY,
+                f64::NEG_INFINITY,
+                0.0,
+                -1.0,
+                1e300,
+                -1e300,
+                5e-324,
+            ];
             others.push(-number);
             others.push(number + 1.0);
             others.into_iter().map(Value::Float).collect()
@@ -130,7 +138,10 @@ fn document() -> Value {
 fn a_document_is_read_as_it_was_written() {
     assert_eq!(read(document()), Some(station()));
     let json = serde_json::to_string(&stainless()).expect("plain data");
-    assert_eq!(serde_json::from_str::<Arrangement>(&json).expect("plain data"), stainless());
+    assert_eq!(
+        serde_json::from_str::<Arrangement>(&json).expect("plain data"),
+        stainless()
+    );
 }
 
 #[test]
@@ -148,7 +159,9 @@ fn no_single_value_makes_the_audit_panic() {
         for turn in 0..KINDS.min(others.len()) {
             let other = others[(index * KINDS + turn) % others.len()].clone();
             *at(&mut changed, way).expect("a way") = other.clone();
-            let Some(arrangement) = read(changed.clone()) else { continue };
+            let Some(arrangement) = read(changed.clone()) else {
+                continue;
+            };
             let report = audit::audit(&arrangement, None);
             audited += 1;
             caught += u32::from(!report.holds());

@@ -18,7 +18,11 @@ fn files(folder: &Path, found: &mut Vec<PathBuf>) {
 fn rooms(line: &str) -> Vec<&str> {
     line.split("crate::")
         .skip(1)
-        .map(|rest| rest.split(|sign: char| !(sign.is_alphanumeric() || sign == '_')).next().unwrap_or(""))
+        .map(|rest| {
+            rest.split(|sign: char| !(sign.is_alphanumeric() || sign == '_'))
+                .next()
+                .unwrap_or("")
+        })
         .collect()
 }
 
@@ -64,9 +68,15 @@ fn the_audit_imports_only_what_it_may() {
             for room in rooms(line).into_iter().filter(|_| !comment) {
                 assert!(allowed.contains(&room), "{at} names crate::{room}");
             }
-            assert!(comment || !line.contains("super::super"), "{at} climbs out of its folder");
+            assert!(
+                comment || !line.contains("super::super"),
+                "{at} climbs out of its folder"
+            );
             for method in FORBIDDEN_METHODS {
-                assert!(comment || !line.contains(method), "{at} uses `{method}` of the shared types");
+                assert!(
+                    comment || !line.contains(method),
+                    "{at} uses `{method}` of the shared types"
+                );
             }
             for word in ["unwrap()", ".expect(", "panic!", "unreachable!", "todo!"] {
                 assert!(comment || !line.contains(word), "{at} may panic: `{word}`");
@@ -79,6 +89,9 @@ fn the_audit_imports_only_what_it_may() {
 
 #[test]
 fn the_search_for_breaches_finds_them() {
-    assert_eq!(rooms("use crate::model::Choice; use crate::space::Block;"), ["model", "space"]);
+    assert_eq!(
+        rooms("use crate::model::Choice; use crate::space::Block;"),
+        ["model", "space"]
+    );
     assert_eq!(rooms("crate::demand"), ["demand"]);
 }

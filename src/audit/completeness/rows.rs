@@ -8,7 +8,12 @@ use crate::standards::iec_60079_11::COLOUR;
 use crate::standards::{Source, Status};
 use std::collections::BTreeSet;
 
-const PRACTICE: Source = Source::new("common practice", "", "terminal rows", Status::CommonPractice);
+const PRACTICE: Source = Source::new(
+    "common practice",
+    "",
+    "terminal rows",
+    Status::CommonPractice,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -81,7 +86,9 @@ fn end_plates(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("no terminal has an open side");
     for row in context.rows.values() {
         for (index, item) in row.iter().enumerate() {
-            let RowItem::Terminal(terminal) = item else { continue };
+            let RowItem::Terminal(terminal) = item else {
+                continue;
+            };
             if !terminal.open_side {
                 continue;
             }
@@ -95,7 +102,10 @@ fn end_plates(context: &Context<'_>, cases: &mut Cases) {
             });
             cases.is_so(holds, &[&terminal.id], || {
                 let next = next.map_or("nothing", |next| next.id());
-                format!("at the open side of {} ({}) directly follows {next}", terminal.id, terminal.part)
+                format!(
+                    "at the open side of {} ({}) directly follows {next}",
+                    terminal.id, terminal.part
+                )
             });
         }
     }
@@ -108,11 +118,17 @@ fn partitions(context: &Context<'_>, cases: &mut Cases) {
         let mut parted = false;
         for item in row {
             match item {
-                RowItem::Accessory(accessory) => parted |= accessory.kind == AccessoryKind::Partition,
+                RowItem::Accessory(accessory) => {
+                    parted |= accessory.kind == AccessoryKind::Partition
+                }
                 RowItem::Terminal(terminal) => {
                     if let Some(before) = last.filter(|before| before.strip != terminal.strip) {
                         cases.is_so(parted, &[&before.id, &terminal.id], || {
-                            let state = if parted { "a partition" } else { "no partition" };
+                            let state = if parted {
+                                "a partition"
+                            } else {
+                                "no partition"
+                            };
                             format!("{state} stands between {} and {}", before.id, terminal.id)
                         });
                     }
@@ -131,7 +147,10 @@ fn numbering(context: &Context<'_>, cases: &mut Cases) {
         let named = terminal.id == format!("{}:{}", terminal.strip, terminal.number);
         cases.is_so(first && named, &[&terminal.id], || {
             let again = if first { "" } else { ", which occurs twice" };
-            format!("{} is number {} of strip {}{again}", terminal.id, terminal.number, terminal.strip)
+            format!(
+                "{} is number {} of strip {}{again}",
+                terminal.id, terminal.number, terminal.strip
+            )
         });
     }
 }
@@ -164,9 +183,15 @@ fn intrinsic_colour(context: &Context<'_>, cases: &mut Cases) {
         if !safe || terminal.function == TerminalFunction::Earth || terminal.colour.is_empty() {
             continue;
         }
-        let blue = matches!(terminal.colour.to_ascii_lowercase().as_str(), "light blue" | "blue");
+        let blue = matches!(
+            terminal.colour.to_ascii_lowercase().as_str(),
+            "light blue" | "blue"
+        );
         cases.is_so(blue, &[&terminal.id], || {
-            format!("the intrinsically safe {} is {}", terminal.id, terminal.colour)
+            format!(
+                "the intrinsically safe {} is {}",
+                terminal.id, terminal.colour
+            )
         });
     }
 }

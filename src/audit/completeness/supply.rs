@@ -8,7 +8,12 @@ use crate::catalogue::{Material, TerminalFunction};
 use crate::standards::iec_60079_0::{EXTERNAL_BONDING, EXTERNAL_BONDING_MM2};
 use crate::standards::{Source, Status};
 
-const EARTHING: Source = Source::new("IEC 60079-0", "", "cl. 15, earthing and bonding", Status::FromMemory);
+const EARTHING: Source = Source::new(
+    "IEC 60079-0",
+    "",
+    "cl. 15, earthing and bonding",
+    Status::FromMemory,
+);
 const ASKED: Source = Source::new("requirement list", "", "spare", Status::CommonPractice);
 
 /// The rules of this file.
@@ -50,16 +55,24 @@ pub(super) static RULES: &[Rule] = &[
 fn spare_terminals(context: &Context<'_>, cases: &mut Cases) {
     let percent = context.arrangement.spare.terminals_percent;
     for strip in &context.arrangement.strips {
-        let of_strip =
-            context.arrangement.terminals.iter().filter(|terminal| {
-                terminal.strip == strip.name && terminal.function != TerminalFunction::Earth
-            });
+        let of_strip = context.arrangement.terminals.iter().filter(|terminal| {
+            terminal.strip == strip.name && terminal.function != TerminalFunction::Earth
+        });
         let (spare, used): (Vec<_>, Vec<_>) = of_strip.partition(|terminal| terminal.spare);
         // A spare terminal with a conductor under it is none.
-        let free = spare.iter().filter(|terminal| context.wires_at(terminal).is_empty()).count();
-        let required = (used.len() as f64 * percent / 100.0 - SLACK).ceil().max(0.0);
+        let free = spare
+            .iter()
+            .filter(|terminal| context.wires_at(terminal).is_empty())
+            .count();
+        let required = (used.len() as f64 * percent / 100.0 - SLACK)
+            .ceil()
+            .max(0.0);
         cases.at_least(&[&strip.name], free as f64, required, || {
-            format!("spare terminals of strip {} with {} used ones", strip.name, used.len())
+            format!(
+                "spare terminals of strip {} with {} used ones",
+                strip.name,
+                used.len()
+            )
         });
     }
 }
@@ -68,11 +81,15 @@ fn spare_entries(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("no spare entries are asked for");
     for (thread, asked) in &context.arrangement.spare.entries {
         let entries = context.arrangement.entries.iter();
-        let count =
-            entries.filter(|entry| entry.purpose == EntryPurpose::Spare && entry.thread == *thread).count();
-        cases.at_least(&[&thread.to_string()], count as f64, f64::from(*asked), || {
-            format!("spare entries {thread}")
-        });
+        let count = entries
+            .filter(|entry| entry.purpose == EntryPurpose::Spare && entry.thread == *thread)
+            .count();
+        cases.at_least(
+            &[&thread.to_string()],
+            count as f64,
+            f64::from(*asked),
+            || format!("spare entries {thread}"),
+        );
     }
 }
 
@@ -90,7 +107,10 @@ fn earth(context: &Context<'_>, cases: &mut Cases) {
             WireEnd::Core { core, .. } => Some(core.as_str()),
             _ => None,
         });
-        wire.potential == EARTH || core.into_iter().any(|core| core == "PE" || core == "screen")
+        wire.potential == EARTH
+            || core
+                .into_iter()
+                .any(|core| core == "PE" || core == "screen")
     };
     for wire in &context.arrangement.wires {
         let ends = [is_earth(&wire.from), is_earth(&wire.to)];
@@ -98,11 +118,19 @@ fn earth(context: &Context<'_>, cases: &mut Cases) {
         let elsewhere = ends.contains(&Some(false)) || matches!(wire.to, WireEnd::Contact { .. });
         if protects(wire) {
             cases.is_so(on_earth && !elsewhere, &[&wire.id], || {
-                format!("{} of earth leads from {} to {}", wire.id, words_of(&wire.from), words_of(&wire.to))
+                format!(
+                    "{} of earth leads from {} to {}",
+                    wire.id,
+                    words_of(&wire.from),
+                    words_of(&wire.to)
+                )
             });
         } else if on_earth {
             cases.is_so(false, &[&wire.id], || {
-                format!("{} with the potential `{}` is on an earth terminal", wire.id, wire.potential)
+                format!(
+                    "{} with the potential `{}` is on an earth terminal",
+                    wire.id, wire.potential
+                )
             });
         }
     }
@@ -116,6 +144,9 @@ fn external_earth(context: &Context<'_>, cases: &mut Cases) {
     }
     let section_mm2 = enclosure.external_earth_mm2.unwrap_or(0.0);
     cases.at_least(&[&enclosure.id], section_mm2, EXTERNAL_BONDING_MM2, || {
-        format!("largest conductor of the external earth terminal of {}", enclosure.id)
+        format!(
+            "largest conductor of the external earth terminal of {}",
+            enclosure.id
+        )
     });
 }

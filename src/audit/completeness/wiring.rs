@@ -7,8 +7,12 @@ use crate::audit::graph::{Graph, end_name, side_word};
 use crate::standards::{Source, Status};
 use std::collections::{BTreeMap, BTreeSet};
 
-const WIRING: Source =
-    Source::new("IEC 60079-14", "", "connection of conductors, unused cores", Status::FromMemory);
+const WIRING: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "connection of conductors, unused cores",
+    Status::FromMemory,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -74,17 +78,28 @@ fn cores(context: &Context<'_>, cases: &mut Cases) {
         }
         let screens = found.keys().filter(|core| **core == "screen").count() as u64;
         let connected = found.len() as u64 - screens;
-        cases.is_so(connected == u64::from(cable.core_count), &[&cable.tag], || {
-            format!("{connected} of the {} cores of {} are connected", cable.core_count, cable.tag)
-        });
+        cases.is_so(
+            connected == u64::from(cable.core_count),
+            &[&cable.tag],
+            || {
+                format!(
+                    "{connected} of the {} cores of {} are connected",
+                    cable.core_count, cable.tag
+                )
+            },
+        );
         cases.is_so(screens == u64::from(cable.screened), &[&cable.tag], || {
             let has = if cable.screened { "has a" } else { "has no" };
-            format!("{} {has} screen to be connected, {screens} are connected", cable.tag)
+            format!(
+                "{} {has} screen to be connected, {screens} are connected",
+                cable.tag
+            )
         });
     }
     for cable in counts.keys() {
-        cases
-            .is_so(false, &[cable], || format!("conductors come from a cable `{cable}` that does not exist"));
+        cases.is_so(false, &[cable], || {
+            format!("conductors come from a cable `{cable}` that does not exist")
+        });
     }
 }
 
@@ -92,7 +107,11 @@ fn cores(context: &Context<'_>, cases: &mut Cases) {
 fn listed_at<'a>(context: &Context<'a>, end: &WireEnd) -> Option<Vec<&'a str>> {
     match end {
         WireEnd::Core { cable, .. } => context.cables.get(cable.as_str()).map(|_| Vec::new()),
-        WireEnd::Terminal { terminal, level, side } => {
+        WireEnd::Terminal {
+            terminal,
+            level,
+            side,
+        } => {
             let terminal = context.terminals.get(terminal.as_str())?;
             let mut clamps = terminal
                 .clamps
@@ -100,22 +119,39 @@ fn listed_at<'a>(context: &Context<'a>, end: &WireEnd) -> Option<Vec<&'a str>> {
                 .filter(|clamp| clamp.level == *level && clamp.side == *side)
                 .peekable();
             clamps.peek()?;
-            Some(clamps.flat_map(|clamp| &clamp.wires).map(String::as_str).collect())
+            Some(
+                clamps
+                    .flat_map(|clamp| &clamp.wires)
+                    .map(String::as_str)
+                    .collect(),
+            )
         }
         WireEnd::Contact { element, point } => {
             let element = context.elements.get(element.as_str())?;
             let points = element.contacts.iter().flat_map(|contact| &contact.points);
             let mut points = points.filter(|known| known.name == *point).peekable();
             points.peek()?;
-            Some(points.flat_map(|known| &known.wires).map(String::as_str).collect())
+            Some(
+                points
+                    .flat_map(|known| &known.wires)
+                    .map(String::as_str)
+                    .collect(),
+            )
         }
     }
 }
 
 pub(super) fn words_of(end: &WireEnd) -> String {
     match end {
-        WireEnd::Terminal { terminal, level, side } => {
-            format!("the {} clamp of {terminal}, level {level}", side_word(*side))
+        WireEnd::Terminal {
+            terminal,
+            level,
+            side,
+        } => {
+            format!(
+                "the {} clamp of {terminal}, level {level}",
+                side_word(*side)
+            )
         }
         _ => end_name(end),
     }
@@ -129,25 +165,44 @@ fn wires(context: &Context<'_>, cases: &mut Cases) {
             ends.insert((words_of(end), &wire.id));
             let listed = listed_at(context, end);
             let is_core = matches!(end, WireEnd::Core { .. });
-            let times = listed.as_ref().map(|ids| ids.iter().filter(|id| **id == wire.id).count());
-            let holds = if is_core { times.is_some() } else { times == Some(1) };
+            let times = listed
+                .as_ref()
+                .map(|ids| ids.iter().filter(|id| **id == wire.id).count());
+            let holds = if is_core {
+                times.is_some()
+            } else {
+                times == Some(1)
+            };
             cases.is_so(holds, &[&wire.id], || match times {
-                None => format!("{} ends at {}, which does not exist", wire.id, words_of(end)),
+                None => format!(
+                    "{} ends at {}, which does not exist",
+                    wire.id,
+                    words_of(end)
+                ),
                 Some(_) if is_core => format!("{} comes from {}", wire.id, words_of(end)),
-                Some(times) => format!("{} ends at {}, which lists it {times} times", wire.id, words_of(end)),
+                Some(times) => format!(
+                    "{} ends at {}, which lists it {times} times",
+                    wire.id,
+                    words_of(end)
+                ),
             });
         }
     }
     // And every conductor that a place lists must end there.
     let mut listed = |place: String, id: &str| {
         if !ends.contains(&(place.clone(), id)) {
-            cases.is_so(false, &[id], || format!("{place} lists {id}, which does not end there"));
+            cases.is_so(false, &[id], || {
+                format!("{place} lists {id}, which does not end there")
+            });
         }
     };
     for terminal in &context.arrangement.terminals {
         for clamp in &terminal.clamps {
-            let end =
-                WireEnd::Terminal { terminal: terminal.id.clone(), level: clamp.level, side: clamp.side };
+            let end = WireEnd::Terminal {
+                terminal: terminal.id.clone(),
+                level: clamp.level,
+                side: clamp.side,
+            };
             for id in &clamp.wires {
                 listed(words_of(&end), id);
             }
@@ -155,7 +210,10 @@ fn wires(context: &Context<'_>, cases: &mut Cases) {
     }
     for element in &context.arrangement.elements {
         for point in element.contacts.iter().flat_map(|contact| &contact.points) {
-            let end = WireEnd::Contact { element: element.tag.clone(), point: point.name.clone() };
+            let end = WireEnd::Contact {
+                element: element.tag.clone(),
+                point: point.name.clone(),
+            };
             for id in &point.wires {
                 listed(words_of(&end), id);
             }
@@ -167,14 +225,24 @@ fn wires(context: &Context<'_>, cases: &mut Cases) {
 fn potentials_at<'a>(context: &Context<'a>, end: &WireEnd) -> Vec<&'a str> {
     match end {
         WireEnd::Core { .. } => Vec::new(),
-        WireEnd::Terminal { terminal, level, .. } => {
+        WireEnd::Terminal {
+            terminal, level, ..
+        } => {
             let terminal = context.terminals.get(terminal.as_str());
             let part = terminal.and_then(|terminal| terminal.live.get(*level as usize));
-            part.map(|part| part.potential.as_str()).into_iter().collect()
+            part.map(|part| part.potential.as_str())
+                .into_iter()
+                .collect()
         }
         WireEnd::Contact { element, point } => {
-            let contacts = context.elements.get(element.as_str()).map(|element| &element.contacts);
-            let points = contacts.into_iter().flatten().flat_map(|contact| &contact.points);
+            let contacts = context
+                .elements
+                .get(element.as_str())
+                .map(|element| &element.contacts);
+            let points = contacts
+                .into_iter()
+                .flatten()
+                .flat_map(|contact| &contact.points);
             let points = points.filter(|known| known.name == *point);
             points.map(|known| known.potential.as_str()).collect()
         }
@@ -200,7 +268,9 @@ fn potentials(context: &Context<'_>, cases: &mut Cases) {
     let graph = Graph::of(context);
     let mut of_group: BTreeMap<usize, &str> = BTreeMap::new();
     let mut claim = |end: &str, potential| {
-        let Some(group) = graph.group(end) else { return };
+        let Some(group) = graph.group(end) else {
+            return;
+        };
         let known = *of_group.entry(group).or_insert(potential);
         cases.is_so(known == potential, &[end], || {
             format!("{end} of `{potential}` is connected with `{known}`")
@@ -225,7 +295,12 @@ fn circuits(context: &Context<'_>, cases: &mut Cases) {
     for circuit in &context.arrangement.circuits {
         for pole in &circuit.poles {
             let list = ends.entry(&pole.potential).or_default();
-            list.extend(pole.from.iter().chain(&pole.to).map(|end| (circuit.tag.as_str(), end.as_str())));
+            list.extend(
+                pole.from
+                    .iter()
+                    .chain(&pole.to)
+                    .map(|end| (circuit.tag.as_str(), end.as_str())),
+            );
         }
     }
     for (potential, ends) in ends {
@@ -233,14 +308,18 @@ fn circuits(context: &Context<'_>, cases: &mut Cases) {
         for (circuit, end) in &ends {
             let group = graph.group(end);
             let beginning = first.and_then(|(_, end)| graph.group(end));
-            cases.is_so(group.is_some() && group == beginning, &[circuit, end], || match group {
-                None => format!("nothing is connected to {end} of {circuit}"),
-                Some(_) => {
-                    let first = first.map_or("", |(_, end)| end);
-                    let link = if group == beginning { "is" } else { "is not" };
-                    format!("{end} of {circuit} {link} connected with {first} (`{potential}`)")
-                }
-            });
+            cases.is_so(
+                group.is_some() && group == beginning,
+                &[circuit, end],
+                || match group {
+                    None => format!("nothing is connected to {end} of {circuit}"),
+                    Some(_) => {
+                        let first = first.map_or("", |(_, end)| end);
+                        let link = if group == beginning { "is" } else { "is not" };
+                        format!("{end} of {circuit} {link} connected with {first} (`{potential}`)")
+                    }
+                },
+            );
         }
     }
 }
@@ -257,7 +336,8 @@ fn contact_points(context: &Context<'_>, cases: &mut Cases) {
         for point in element.contacts.iter().flat_map(|contact| &contact.points) {
             let wired = !point.wires.is_empty();
             let mut remarks = context.arrangement.remarks.iter();
-            let named = wired || remarks.any(|remark| remark_names(remark, &element.tag, &point.name));
+            let named =
+                wired || remarks.any(|remark| remark_names(remark, &element.tag, &point.name));
             let name = format!("{}/{}", element.tag, point.name);
             cases.is_so(named, &[&name], || {
                 let state = match (wired, named) {
@@ -277,8 +357,20 @@ mod tests {
 
     #[test]
     fn a_remark_names_whole_points_only() {
-        assert!(remark_names("contact 13-14 of `PB-1` is not wired", "PB-1", "13"));
-        assert!(!remark_names("contact 13-14 of `PB-1` is not wired", "PB-1", "3"));
-        assert!(!remark_names("contact 13-14 of `PB-1` is not wired", "PB-2", "13"));
+        assert!(remark_names(
+            "contact 13-14 of `PB-1` is not wired",
+            "PB-1",
+            "13"
+        ));
+        assert!(!remark_names(
+            "contact 13-14 of `PB-1` is not wired",
+            "PB-1",
+            "3"
+        ));
+        assert!(!remark_names(
+            "contact 13-14 of `PB-1` is not wired",
+            "PB-2",
+            "13"
+        ));
     }
 }

@@ -10,9 +10,18 @@ use crate::audit::measure;
 use crate::catalogue::{CircuitKind, ClampRange, ConductorBuild};
 use crate::standards::{Source, Status};
 
-const CLAMPS: Source =
-    Source::new("IEC 60079-7", "2015+A1:2017", "terminals, certified connection", Status::FromMemory);
-const KINDS: Source = Source::new("IEC 60079-14", "", "selection of parts by circuit", Status::FromMemory);
+const CLAMPS: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "terminals, certified connection",
+    Status::FromMemory,
+);
+const KINDS: Source = Source::new(
+    "IEC 60079-14",
+    "",
+    "selection of parts by circuit",
+    Status::FromMemory,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -63,7 +72,10 @@ fn section(context: &Context<'_>, cases: &mut Cases) {
         let build = build_word(wire.build);
         match range_of(clamp, wire.build) {
             None => cases.is_so(false, &[owner, &wire.id], || {
-                format!("{owner} takes no {build} conductor, {} is one of {}", wire.id, wire.section)
+                format!(
+                    "{owner} takes no {build} conductor, {} is one of {}",
+                    wire.id, wire.section
+                )
             }),
             Some([least, most]) => {
                 cases.at_least(&[owner, &wire.id], wire.section_mm2, least, || {
@@ -89,11 +101,18 @@ fn section(context: &Context<'_>, cases: &mut Cases) {
 
 fn conductors_per_clamp(context: &Context<'_>, cases: &mut Cases) {
     for terminal in &context.arrangement.terminals {
-        for clamp in terminal.clamps.iter().filter(|clamp| !clamp.wires.is_empty()) {
+        for clamp in terminal
+            .clamps
+            .iter()
+            .filter(|clamp| !clamp.wires.is_empty())
+        {
             let most = f64::from(terminal.conductors_per_clamp);
             cases.at_most(&[&terminal.id], clamp.wires.len() as f64, most, || {
                 let side = side_word(clamp.side);
-                format!("conductors under the {side} clamp of {}, level {}", terminal.id, clamp.level)
+                format!(
+                    "conductors under the {side} clamp of {}, level {}",
+                    terminal.id, clamp.level
+                )
             });
         }
     }
@@ -102,15 +121,28 @@ fn conductors_per_clamp(context: &Context<'_>, cases: &mut Cases) {
 fn jumper_terminals(context: &Context<'_>, cases: &mut Cases) {
     for jumper in &context.arrangement.jumpers {
         let count = jumper.terminals.len();
-        cases.is_so(count >= 2 && count as u64 <= u64::from(jumper.poles), &[&jumper.id], || {
-            format!("jumper {} of {} poles links {count} terminals", jumper.id, jumper.poles)
-        });
+        cases.is_so(
+            count >= 2 && count as u64 <= u64::from(jumper.poles),
+            &[&jumper.id],
+            || {
+                format!(
+                    "jumper {} of {} poles links {count} terminals",
+                    jumper.id, jumper.poles
+                )
+            },
+        );
         for pair in jumper.terminals.windows(2) {
             let [left, right] = pair else { continue };
-            let known = context.terminals.get(left.as_str()).zip(context.terminals.get(right.as_str()));
+            let known = context
+                .terminals
+                .get(left.as_str())
+                .zip(context.terminals.get(right.as_str()));
             let Some((a, b)) = known else {
                 cases.is_so(false, &[&jumper.id, left, right], || {
-                    format!("jumper {} names a terminal that does not exist: {left} or {right}", jumper.id)
+                    format!(
+                        "jumper {} names a terminal that does not exist: {left} or {right}",
+                        jumper.id
+                    )
                 });
                 continue;
             };
@@ -127,35 +159,52 @@ fn jumper_terminals(context: &Context<'_>, cases: &mut Cases) {
                     jumper.id
                 )
             });
-            let potential =
-                |terminal: &PlacedTerminal| terminal.live.first().map(|part| part.potential.clone());
+            let potential = |terminal: &PlacedTerminal| {
+                terminal.live.first().map(|part| part.potential.clone())
+            };
             let (at_left, at_right) = (potential(a), potential(b));
-            cases.is_so(at_left.is_some() && at_left == at_right, &[&jumper.id, left, right], || {
-                format!(
-                    "jumper {} links the potentials `{}` and `{}`",
-                    jumper.id,
-                    at_left.unwrap_or_default(),
-                    at_right.unwrap_or_default()
-                )
-            });
+            cases.is_so(
+                at_left.is_some() && at_left == at_right,
+                &[&jumper.id, left, right],
+                || {
+                    format!(
+                        "jumper {} links the potentials `{}` and `{}`",
+                        jumper.id,
+                        at_left.unwrap_or_default(),
+                        at_right.unwrap_or_default()
+                    )
+                },
+            );
         }
     }
 }
 
 fn circuit_kind(context: &Context<'_>, cases: &mut Cases) {
-    let words = |kinds: &[CircuitKind]| kinds.iter().map(|kind| kind.words()).collect::<Vec<_>>().join(", ");
+    let words = |kinds: &[CircuitKind]| {
+        kinds
+            .iter()
+            .map(|kind| kind.words())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
     for terminal in &context.arrangement.terminals {
-        cases.is_so(terminal.part_circuits.contains(&terminal.kind), &[&terminal.id], || {
-            format!(
-                "{} carries {} circuits, {} is for {}",
-                terminal.id,
-                terminal.kind.words(),
-                terminal.part,
-                words(&terminal.part_circuits)
-            )
-        });
+        cases.is_so(
+            terminal.part_circuits.contains(&terminal.kind),
+            &[&terminal.id],
+            || {
+                format!(
+                    "{} carries {} circuits, {} is for {}",
+                    terminal.id,
+                    terminal.kind.words(),
+                    terminal.part,
+                    words(&terminal.part_circuits)
+                )
+            },
+        );
         for wire in context.wires_at(terminal) {
-            let Some(kind) = context.kind_of_circuit(&wire.circuit) else { continue };
+            let Some(kind) = context.kind_of_circuit(&wire.circuit) else {
+                continue;
+            };
             cases.is_so(kind == terminal.kind, &[&terminal.id, &wire.id], || {
                 format!(
                     "{} of an {} circuit on {}, an {} terminal",
@@ -169,7 +218,9 @@ fn circuit_kind(context: &Context<'_>, cases: &mut Cases) {
     }
     for (name, _, contact) in contacts(context) {
         for wire in context.wires_on_contact(contact) {
-            let Some(kind) = context.kind_of_circuit(&wire.circuit) else { continue };
+            let Some(kind) = context.kind_of_circuit(&wire.circuit) else {
+                continue;
+            };
             cases.is_so(contact.circuits.contains(&kind), &[&name, &wire.id], || {
                 format!(
                     "{} of an {} circuit on {name}, which is for {}",
@@ -181,8 +232,13 @@ fn circuit_kind(context: &Context<'_>, cases: &mut Cases) {
         }
     }
     for wire in &context.arrangement.wires {
-        let WireEnd::Core { cable, .. } = &wire.from else { continue };
-        let known = context.cables.get(cable.as_str()).zip(context.kind_of_circuit(&wire.circuit));
+        let WireEnd::Core { cable, .. } = &wire.from else {
+            continue;
+        };
+        let known = context
+            .cables
+            .get(cable.as_str())
+            .zip(context.kind_of_circuit(&wire.circuit));
         if let Some((cable, kind)) = known {
             cases.is_so(cable.kind == kind, &[&cable.tag, &wire.id], || {
                 format!(

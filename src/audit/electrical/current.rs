@@ -108,17 +108,31 @@ fn terminal_current(context: &Context<'_>, cases: &mut Cases) {
 
 fn contact_current(context: &Context<'_>, cases: &mut Cases) {
     for (name, element, contact) in contacts(context) {
-        for point in contact.points.iter().filter(|point| !point.wires.is_empty()) {
-            let wires = point.wires.iter().filter_map(|id| context.wires.get(id.as_str()));
-            let current_a = wires.map(|wire| wire.current_a).fold(point.current_a, f64::max);
+        for point in contact
+            .points
+            .iter()
+            .filter(|point| !point.wires.is_empty())
+        {
+            let wires = point
+                .wires
+                .iter()
+                .filter_map(|id| context.wires.get(id.as_str()));
+            let current_a = wires
+                .map(|wire| wire.current_a)
+                .fold(point.current_a, f64::max);
             match contact.rated_current_a {
                 // A lamp or meter that is rated by its power takes the current that it takes.
                 None if contact.part.is_none() && element.power_w > 0.0 => {
                     cases.is_so(true, &[&name], || {
-                        format!("{name} is rated by its power, {} W", figure_text(element.power_w))
+                        format!(
+                            "{name} is rated by its power, {} W",
+                            figure_text(element.power_w)
+                        )
                     });
                 }
-                None => cases.unknown(&[&name], || format!("the rated current of {name} is unknown")),
+                None => cases.unknown(&[&name], || {
+                    format!("the rated current of {name} is unknown")
+                }),
                 Some(rated_a) => cases.at_least(&[&name], rated_a, current_a, || {
                     format!("rated current of the contact {name}, point {}", point.name)
                 }),
@@ -133,9 +147,17 @@ fn sent_across_a(context: &Context<'_>, jumper: &PlacedJumper) -> f64 {
     let mut potentials = BTreeSet::new();
     let mut sums = Vec::new();
     for id in &jumper.terminals {
-        let Some(terminal) = context.terminals.get(id.as_str()) else { continue };
+        let Some(terminal) = context.terminals.get(id.as_str()) else {
+            continue;
+        };
         potentials.extend(terminal.live.first().map(|part| part.potential.as_str()));
-        sums.push(context.wires_at(terminal).iter().map(|wire| wire.current_a).sum::<f64>());
+        sums.push(
+            context
+                .wires_at(terminal)
+                .iter()
+                .map(|wire| wire.current_a)
+                .sum::<f64>(),
+        );
     }
     let supply_a: f64 = potentials
         .into_iter()
@@ -157,7 +179,11 @@ fn jumper_current(context: &Context<'_>, cases: &mut Cases) {
     for jumper in &context.arrangement.jumpers {
         let needed_a = sent_across_a(context, jumper).max(jumper.current_a);
         cases.at_least(&[&jumper.id], jumper.rated_current_a, needed_a, || {
-            format!("rated current of jumper {} over {}", jumper.id, jumper.terminals.join(", "))
+            format!(
+                "rated current of jumper {} over {}",
+                jumper.id,
+                jumper.terminals.join(", ")
+            )
         });
     }
 }
@@ -166,13 +192,21 @@ fn enclosure_current(context: &Context<'_>, cases: &mut Cases) {
     let enclosure = &context.arrangement.enclosure;
     for circuit in &context.arrangement.circuits {
         match enclosure.rated_current_a {
-            None => {
-                cases.unknown(&[&enclosure.id], || "the rated current of the enclosure is unknown".into())
-            }
+            None => cases.unknown(&[&enclosure.id], || {
+                "the rated current of the enclosure is unknown".into()
+            }),
             Some(rated_a) => {
-                cases.at_least(&[&enclosure.id, &circuit.tag], rated_a, circuit.current_a, || {
-                    format!("rated current of {} for circuit {}", enclosure.id, circuit.tag)
-                });
+                cases.at_least(
+                    &[&enclosure.id, &circuit.tag],
+                    rated_a,
+                    circuit.current_a,
+                    || {
+                        format!(
+                            "rated current of {} for circuit {}",
+                            enclosure.id, circuit.tag
+                        )
+                    },
+                );
             }
         }
     }
@@ -180,16 +214,29 @@ fn enclosure_current(context: &Context<'_>, cases: &mut Cases) {
 
 fn wire_current(context: &Context<'_>, cases: &mut Cases) {
     for wire in &context.arrangement.wires {
-        let Some(circuit) = context.circuits.get(wire.circuit.as_str()) else { continue };
-        let poles = circuit.poles.iter().filter(|pole| pole.potential == wire.potential);
+        let Some(circuit) = context.circuits.get(wire.circuit.as_str()) else {
+            continue;
+        };
+        let poles = circuit
+            .poles
+            .iter()
+            .filter(|pole| pole.potential == wire.potential);
         let ends = [end_name(&wire.from), end_name(&wire.to)];
-        let full = poles
-            .into_iter()
-            .any(|pole| pole.to.len() <= 1 || pole.from.as_ref().is_some_and(|from| ends.contains(from)));
+        let full = poles.into_iter().any(|pole| {
+            pole.to.len() <= 1 || pole.from.as_ref().is_some_and(|from| ends.contains(from))
+        });
         if full {
-            cases.at_least(&[&wire.id, &circuit.tag], wire.current_a, circuit.current_a, || {
-                format!("current with which {} of circuit {} is reckoned", wire.id, circuit.tag)
-            });
+            cases.at_least(
+                &[&wire.id, &circuit.tag],
+                wire.current_a,
+                circuit.current_a,
+                || {
+                    format!(
+                        "current with which {} of circuit {} is reckoned",
+                        wire.id, circuit.tag
+                    )
+                },
+            );
         }
     }
 }
@@ -212,7 +259,11 @@ fn recorded_load(context: &Context<'_>, cases: &mut Cases) {
         });
     };
     for terminal in &context.arrangement.terminals {
-        let current_a = context.wires_at(terminal).iter().map(|wire| wire.current_a).fold(0.0, f64::max);
+        let current_a = context
+            .wires_at(terminal)
+            .iter()
+            .map(|wire| wire.current_a)
+            .fold(0.0, f64::max);
         one(
             &terminal.id,
             (terminal.current_a, terminal.working_voltage_v),
@@ -221,7 +272,10 @@ fn recorded_load(context: &Context<'_>, cases: &mut Cases) {
     }
     for (_, element, contact) in contacts(context) {
         for point in &contact.points {
-            let wires = point.wires.iter().filter_map(|id| context.wires.get(id.as_str()));
+            let wires = point
+                .wires
+                .iter()
+                .filter_map(|id| context.wires.get(id.as_str()));
             let current_a = wires.map(|wire| wire.current_a).fold(0.0, f64::max);
             let voltage_v = context.voltage_of(&point.potential);
             one(

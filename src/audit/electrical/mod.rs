@@ -11,7 +11,12 @@ use crate::arrangement::{PlacedContact, PlacedElement, PlacedTerminal};
 use crate::catalogue::ConductorBuild;
 use crate::standards::{Source, Status};
 
-const RATINGS: Source = Source::new("IEC 60079-7", "2015+A1:2017", "rated values", Status::FromMemory);
+const RATINGS: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "rated values",
+    Status::FromMemory,
+);
 
 /// The rules of this group.
 pub(super) static RULES: [&[Rule]; 3] = [connection::RULES, voltage::RULES, current::RULES];
@@ -29,8 +34,16 @@ fn contacts<'a>(context: &Context<'a>) -> Vec<(String, &'a PlacedElement, &'a Pl
     let mut all = Vec::new();
     for element in &context.arrangement.elements {
         for contact in &element.contacts {
-            let points: Vec<&str> = contact.points.iter().map(|point| point.name.as_str()).collect();
-            all.push((format!("{}/{}", element.tag, points.join("-")), element, contact));
+            let points: Vec<&str> = contact
+                .points
+                .iter()
+                .map(|point| point.name.as_str())
+                .collect();
+            all.push((
+                format!("{}/{}", element.tag, points.join("-")),
+                element,
+                contact,
+            ));
         }
     }
     all
@@ -40,9 +53,15 @@ fn contacts<'a>(context: &Context<'a>) -> Vec<(String, &'a PlacedElement, &'a Pl
 fn voltage_on(context: &Context<'_>, terminal: &PlacedTerminal) -> f64 {
     let wires = context.wires_at(terminal).iter();
     let by_wires = wires.map(|wire| {
-        let circuit = context.circuits.get(wire.circuit.as_str()).map_or(0.0, |circuit| circuit.voltage_v);
+        let circuit = context
+            .circuits
+            .get(wire.circuit.as_str())
+            .map_or(0.0, |circuit| circuit.voltage_v);
         circuit.max(context.voltage_of(&wire.potential))
     });
-    let by_live = terminal.live.iter().map(|part| context.voltage_of(&part.potential));
+    let by_live = terminal
+        .live
+        .iter()
+        .map(|part| context.voltage_of(&part.potential));
     by_wires.chain(by_live).fold(0.0, f64::max)
 }

@@ -45,10 +45,18 @@ fn terminal_voltage(context: &Context<'_>, cases: &mut Cases) {
 
 fn contact_voltage(context: &Context<'_>, cases: &mut Cases) {
     for (name, _, contact) in contacts(context) {
-        for point in contact.points.iter().filter(|point| !point.wires.is_empty()) {
-            let working_v = context.voltage_of(&point.potential).max(point.working_voltage_v);
+        for point in contact
+            .points
+            .iter()
+            .filter(|point| !point.wires.is_empty())
+        {
+            let working_v = context
+                .voltage_of(&point.potential)
+                .max(point.working_voltage_v);
             match contact.rated_voltage_v {
-                None => cases.unknown(&[&name], || format!("the rated voltage of {name} is unknown")),
+                None => cases.unknown(&[&name], || {
+                    format!("the rated voltage of {name} is unknown")
+                }),
                 Some(rated_v) => cases.at_least(&[&name], rated_v, working_v, || {
                     format!("rated voltage of the contact {name}")
                 }),
@@ -61,13 +69,21 @@ fn enclosure_voltage(context: &Context<'_>, cases: &mut Cases) {
     let enclosure = &context.arrangement.enclosure;
     for circuit in &context.arrangement.circuits {
         match enclosure.rated_voltage_v {
-            None => {
-                cases.unknown(&[&enclosure.id], || "the rated voltage of the enclosure is unknown".into())
-            }
+            None => cases.unknown(&[&enclosure.id], || {
+                "the rated voltage of the enclosure is unknown".into()
+            }),
             Some(rated_v) => {
-                cases.at_least(&[&enclosure.id, &circuit.tag], rated_v, circuit.voltage_v, || {
-                    format!("rated voltage of {} for circuit {}", enclosure.id, circuit.tag)
-                });
+                cases.at_least(
+                    &[&enclosure.id, &circuit.tag],
+                    rated_v,
+                    circuit.voltage_v,
+                    || {
+                        format!(
+                            "rated voltage of {} for circuit {}",
+                            enclosure.id, circuit.tag
+                        )
+                    },
+                );
             }
         }
     }

@@ -6,7 +6,12 @@ use crate::audit::measure;
 use crate::space::{Block, Point};
 use crate::standards::{Source, Status};
 
-const GEOMETRY: Source = Source::new("geometry", "", "bodies cannot share room", Status::Published);
+const GEOMETRY: Source = Source::new(
+    "geometry",
+    "",
+    "bodies cannot share room",
+    Status::Published,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -32,18 +37,45 @@ pub(super) static RULES: &[Rule] = &[
 fn bodies(context: &Context<'_>) -> Vec<(String, Block)> {
     let arrangement = context.arrangement;
     let mut all = Vec::new();
-    all.extend(arrangement.rails.iter().map(|part| (part.id.clone(), part.body)));
-    all.extend(arrangement.terminals.iter().map(|part| (part.id.clone(), part.body)));
-    all.extend(arrangement.accessories.iter().map(|part| (part.id.clone(), part.body)));
-    all.extend(arrangement.entries.iter().map(|part| (part.id.clone(), part.inside)));
-    all.extend(arrangement.elements.iter().map(|part| (part.tag.clone(), part.body)));
+    all.extend(
+        arrangement
+            .rails
+            .iter()
+            .map(|part| (part.id.clone(), part.body)),
+    );
+    all.extend(
+        arrangement
+            .terminals
+            .iter()
+            .map(|part| (part.id.clone(), part.body)),
+    );
+    all.extend(
+        arrangement
+            .accessories
+            .iter()
+            .map(|part| (part.id.clone(), part.body)),
+    );
+    all.extend(
+        arrangement
+            .entries
+            .iter()
+            .map(|part| (part.id.clone(), part.inside)),
+    );
+    all.extend(
+        arrangement
+            .elements
+            .iter()
+            .map(|part| (part.tag.clone(), part.body)),
+    );
     all
 }
 
 fn inside(context: &Context<'_>, cases: &mut Cases) {
     for (name, body) in bodies(context) {
         let (measured_mm, face) = measure::inside_room_mm(context.interior(), &body);
-        cases.at_least(&[&name], measured_mm, 0.0, || format!("distance of {name} from the {face}"));
+        cases.at_least(&[&name], measured_mm, 0.0, || {
+            format!("distance of {name} from the {face}")
+        });
     }
 }
 
@@ -52,7 +84,11 @@ fn overlap(context: &Context<'_>, cases: &mut Cases) {
     let plate = &context.arrangement.enclosure.plate;
     // The plate with the room behind it, where its fixings are.
     let body = Block {
-        min: Point { x_mm: plate.x_mm, y_mm: plate.y_mm, z_mm: 0.0 },
+        min: Point {
+            x_mm: plate.x_mm,
+            y_mm: plate.y_mm,
+            z_mm: 0.0,
+        },
         max: Point {
             x_mm: plate.x_mm + plate.width_mm,
             y_mm: plate.y_mm + plate.height_mm,
@@ -60,15 +96,23 @@ fn overlap(context: &Context<'_>, cases: &mut Cases) {
         },
     };
     all.push(("mounting plate".to_string(), body));
-    all.sort_by(|a, b| a.1.min.x_mm.total_cmp(&b.1.min.x_mm).then_with(|| a.0.cmp(&b.0)));
+    all.sort_by(|a, b| {
+        a.1.min
+            .x_mm
+            .total_cmp(&b.1.min.x_mm)
+            .then_with(|| a.0.cmp(&b.0))
+    });
     for (index, (name, body)) in all.iter().enumerate() {
         for (other, block) in all.iter().skip(index + 1) {
             if block.min.x_mm > body.max.x_mm + SLACK {
                 break;
             }
-            cases.at_most(&[name, other], measure::overlap_mm(body, block), 0.0, || {
-                format!("overlap of {name} and {other} (negative: their gap)")
-            });
+            cases.at_most(
+                &[name, other],
+                measure::overlap_mm(body, block),
+                0.0,
+                || format!("overlap of {name} and {other} (negative: their gap)"),
+            );
         }
     }
 }

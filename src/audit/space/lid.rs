@@ -7,12 +7,30 @@ use crate::catalogue::ElementKind;
 use crate::space::Rect;
 use crate::standards::{Source, Status};
 
-const CERTIFICATE: Source =
-    Source::new("certificate of the enclosure", "", "usable rectangle of the lid", Status::Published);
-const GAP: Source = Source::new("workshop rules", "", "elements.gap_mm", Status::CommonPractice);
-const FREE: Source =
-    Source::new("workshop rules", "", "elements.emergency_stop_free_mm", Status::CommonPractice);
-const EDGE: Source = Source::new("workshop rules", "", "elements.edge_mm", Status::CommonPractice);
+const CERTIFICATE: Source = Source::new(
+    "certificate of the enclosure",
+    "",
+    "usable rectangle of the lid",
+    Status::Published,
+);
+const GAP: Source = Source::new(
+    "workshop rules",
+    "",
+    "elements.gap_mm",
+    Status::CommonPractice,
+);
+const FREE: Source = Source::new(
+    "workshop rules",
+    "",
+    "elements.emergency_stop_free_mm",
+    Status::CommonPractice,
+);
+const EDGE: Source = Source::new(
+    "workshop rules",
+    "",
+    "elements.edge_mm",
+    Status::CommonPractice,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -55,13 +73,22 @@ fn lid_area(context: &Context<'_>, cases: &mut Cases) {
     for element in &context.arrangement.elements {
         let (x, y) = measure::ranges(&element.footprint);
         cases.at_least(&[&element.tag], measure::inside_mm(x, y, lid), 0.0, || {
-            format!("distance of the footprint of {} from the edge of the usable lid", element.tag)
+            format!(
+                "distance of the footprint of {} from the edge of the usable lid",
+                element.tag
+            )
         });
         let [width_mm, height_mm] = element.hole_mm;
         let x = (element.x_mm - width_mm / 2.0, element.x_mm + width_mm / 2.0);
-        let y = (element.y_mm - height_mm / 2.0, element.y_mm + height_mm / 2.0);
+        let y = (
+            element.y_mm - height_mm / 2.0,
+            element.y_mm + height_mm / 2.0,
+        );
         cases.at_least(&[&element.tag], measure::inside_mm(x, y, lid), 0.0, || {
-            format!("distance of the hole of {} from the edge of the usable lid", element.tag)
+            format!(
+                "distance of the hole of {} from the edge of the usable lid",
+                element.tag
+            )
         });
     }
 }
@@ -75,7 +102,11 @@ fn pairs(
 ) {
     let elements = &context.arrangement.elements;
     for (index, a) in elements.iter().enumerate() {
-        for b in elements.iter().skip(index + 1).filter(|b| counts(a.kind, b.kind)) {
+        for b in elements
+            .iter()
+            .skip(index + 1)
+            .filter(|b| counts(a.kind, b.kind))
+        {
             let measured_mm = measure::rect_distance_mm(&a.footprint, &b.footprint);
             cases.at_least(&[&a.tag, &b.tag], measured_mm, required_mm, || {
                 format!("gap between the footprints of {} and {}", a.tag, b.tag)
@@ -86,7 +117,12 @@ fn pairs(
 
 fn element_gap(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there are no two elements");
-    pairs(context, cases, context.arrangement.limits.element_gap_mm, |_, _| true);
+    pairs(
+        context,
+        cases,
+        context.arrangement.limits.element_gap_mm,
+        |_, _| true,
+    );
 }
 
 fn emergency_stop_free(context: &Context<'_>, cases: &mut Cases) {
@@ -118,10 +154,23 @@ fn element_edge(context: &Context<'_>, cases: &mut Cases) {
         height_mm,
     };
     let required_mm = context.arrangement.limits.element_edge_mm;
-    for element in context.arrangement.elements.iter().filter(|element| operated(element.kind)) {
+    for element in context
+        .arrangement
+        .elements
+        .iter()
+        .filter(|element| operated(element.kind))
+    {
         let (x, y) = measure::ranges(&element.footprint);
-        cases.at_least(&[&element.tag], measure::inside_mm(x, y, &outer), required_mm, || {
-            format!("distance of the footprint of {} from the outer edge of the lid", element.tag)
-        });
+        cases.at_least(
+            &[&element.tag],
+            measure::inside_mm(x, y, &outer),
+            required_mm,
+            || {
+                format!(
+                    "distance of the footprint of {} from the outer edge of the lid",
+                    element.tag
+                )
+            },
+        );
     }
 }

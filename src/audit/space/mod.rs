@@ -10,5 +10,10 @@ mod wiring;
 use super::case::Rule;
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 5] =
-    [bodies::RULES, rails::RULES, wiring::RULES, walls::RULES, lid::RULES];
+pub(super) static RULES: [&[Rule]; 5] = [
+    bodies::RULES,
+    rails::RULES,
+    wiring::RULES,
+    walls::RULES,
+    lid::RULES,
+];

@@ -6,13 +6,30 @@ use crate::audit::measure;
 use crate::space::{Block, Rect};
 use crate::standards::{Source, Status};
 
-const RAIL_ENDS: Source =
-    Source::new("workshop rules", "", "rails.end_mm and cutting of rails", Status::CommonPractice);
-const MOUNTING: Source = Source::new("IEC 60715", "", "terminals on rails", Status::CommonPractice);
-const CERTIFICATE: Source =
-    Source::new("certificate of the enclosure", "", "most terminals", Status::Published);
-const LID_CLEARANCE: Source =
-    Source::new("workshop rules", "", "rails.lid_clearance_mm", Status::CommonPractice);
+const RAIL_ENDS: Source = Source::new(
+    "workshop rules",
+    "",
+    "rails.end_mm and cutting of rails",
+    Status::CommonPractice,
+);
+const MOUNTING: Source = Source::new(
+    "IEC 60715",
+    "",
+    "terminals on rails",
+    Status::CommonPractice,
+);
+const CERTIFICATE: Source = Source::new(
+    "certificate of the enclosure",
+    "",
+    "most terminals",
+    Status::Published,
+);
+const LID_CLEARANCE: Source = Source::new(
+    "workshop rules",
+    "",
+    "rails.lid_clearance_mm",
+    Status::CommonPractice,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -76,16 +93,31 @@ pub(super) static RULES: &[Rule] = &[
 
 fn rail_on_plate(context: &Context<'_>, cases: &mut Cases) {
     let plate = &context.arrangement.enclosure.plate;
-    let rectangle =
-        Rect { u_mm: plate.x_mm, v_mm: plate.y_mm, width_mm: plate.width_mm, height_mm: plate.height_mm };
+    let rectangle = Rect {
+        u_mm: plate.x_mm,
+        v_mm: plate.y_mm,
+        width_mm: plate.width_mm,
+        height_mm: plate.height_mm,
+    };
     for rail in &context.arrangement.rails {
         let (x, y) = (measure::x_range(&rail.body), measure::y_range(&rail.body));
-        cases.at_least(&[&rail.id], measure::inside_mm(x, y, &rectangle), 0.0, || {
-            format!("distance of rail {} from the edge of the mounting plate", rail.id)
-        });
+        cases.at_least(
+            &[&rail.id],
+            measure::inside_mm(x, y, &rectangle),
+            0.0,
+            || {
+                format!(
+                    "distance of rail {} from the edge of the mounting plate",
+                    rail.id
+                )
+            },
+        );
         let lifted_mm = (rail.body.min.z_mm - plate.standoff_mm).abs();
         cases.at_most(&[&rail.id], lifted_mm, 0.0, || {
-            format!("distance of rail {} from the face of the mounting plate", rail.id)
+            format!(
+                "distance of rail {} from the face of the mounting plate",
+                rail.id
+            )
         });
     }
 }
@@ -93,8 +125,10 @@ fn rail_on_plate(context: &Context<'_>, cases: &mut Cases) {
 fn rail_ends(context: &Context<'_>, cases: &mut Cases) {
     let required_mm = context.arrangement.limits.rail_end_mm;
     for rail in &context.arrangement.rails {
-        let ends =
-            [(rail.body.min.x_mm, "left"), (context.interior().width_mm - rail.body.max.x_mm, "right")];
+        let ends = [
+            (rail.body.min.x_mm, "left"),
+            (context.interior().width_mm - rail.body.max.x_mm, "right"),
+        ];
         for (measured_mm, wall) in ends {
             cases.at_least(&[&rail.id], measured_mm, required_mm, || {
                 format!("distance of rail {} from the {wall} wall", rail.id)
@@ -109,7 +143,10 @@ fn rail_cut(context: &Context<'_>, cases: &mut Cases) {
         let whole = (rail.length_mm - rail.length_mm.round()).abs() <= SLACK;
         let equal = (rail.length_mm - body_mm).abs() <= SLACK;
         cases.is_so(whole && equal && rail.length_mm > 0.0, &[&rail.id], || {
-            format!("rail {} is cut to {} mm, its body is {body_mm} mm long", rail.id, rail.length_mm)
+            format!(
+                "rail {} is cut to {} mm, its body is {body_mm} mm long",
+                rail.id, rail.length_mm
+            )
         });
     }
 }
@@ -125,12 +162,15 @@ fn items<'a>(context: &Context<'a>) -> impl Iterator<Item = (&'a str, &'a str, &
 
 fn on_rail(context: &Context<'_>, cases: &mut Cases) {
     for (name, rail, body) in items(context) {
-        let Some(rail) = context.rails.get(rail) else { continue };
+        let Some(rail) = context.rails.get(rail) else {
+            continue;
+        };
         let off_mm = (body.min.z_mm - rail.body.max.z_mm).abs();
         cases.at_most(&[name, &rail.id], off_mm, 0.0, || {
             format!("distance of {name} from the front face of rail {}", rail.id)
         });
-        let within_mm = (body.min.x_mm - rail.body.min.x_mm).min(rail.body.max.x_mm - body.max.x_mm);
+        let within_mm =
+            (body.min.x_mm - rail.body.min.x_mm).min(rail.body.max.x_mm - body.max.x_mm);
         cases.at_least(&[name, &rail.id], within_mm, 0.0, || {
             format!("distance of {name} from the nearer end of rail {}", rail.id)
         });
@@ -144,20 +184,28 @@ fn on_rail(context: &Context<'_>, cases: &mut Cases) {
 
 fn rail_profile(context: &Context<'_>, cases: &mut Cases) {
     for terminal in &context.arrangement.terminals {
-        let Some(rail) = context.rails.get(terminal.rail.as_str()) else { continue };
+        let Some(rail) = context.rails.get(terminal.rail.as_str()) else {
+            continue;
+        };
         let subject = [terminal.id.as_str(), rail.id.as_str()];
         if terminal.rail_profiles.is_empty() {
-            cases.unknown(&subject, || format!("the rail profiles of {} are unknown", terminal.id));
-        } else {
-            cases.is_so(terminal.rail_profiles.contains(&rail.profile), &subject, || {
-                format!(
-                    "{} is for {}, rail {} is {}",
-                    terminal.id,
-                    terminal.rail_profiles.join(", "),
-                    rail.id,
-                    rail.profile
-                )
+            cases.unknown(&subject, || {
+                format!("the rail profiles of {} are unknown", terminal.id)
             });
+        } else {
+            cases.is_so(
+                terminal.rail_profiles.contains(&rail.profile),
+                &subject,
+                || {
+                    format!(
+                        "{} is for {}, rail {} is {}",
+                        terminal.id,
+                        terminal.rail_profiles.join(", "),
+                        rail.id,
+                        rail.profile
+                    )
+                },
+            );
         }
     }
 }
@@ -165,9 +213,12 @@ fn rail_profile(context: &Context<'_>, cases: &mut Cases) {
 fn lid_clearance(context: &Context<'_>, cases: &mut Cases) {
     let required_mm = context.arrangement.limits.lid_clearance_mm;
     for (name, _, body) in items(context) {
-        cases.at_least(&[name], context.interior().depth_mm - body.max.z_mm, required_mm, || {
-            format!("distance of {name} from the lid")
-        });
+        cases.at_least(
+            &[name],
+            context.interior().depth_mm - body.max.z_mm,
+            required_mm,
+            || format!("distance of {name} from the lid"),
+        );
     }
 }
 
@@ -176,6 +227,8 @@ fn most_terminals(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("the certificate does not limit the number of terminals");
     if let Some(most) = enclosure.most_terminals {
         let count = context.arrangement.terminals.len() as f64;
-        cases.at_most(&[&enclosure.id], count, f64::from(most), || format!("terminals in {}", enclosure.id));
+        cases.at_most(&[&enclosure.id], count, f64::from(most), || {
+            format!("terminals in {}", enclosure.id)
+        });
     }
 }

@@ -6,10 +6,24 @@ use crate::audit::context::Context;
 use crate::audit::measure;
 use crate::standards::{Source, Status};
 
-const CERTIFICATE: Source =
-    Source::new("certificate of the enclosure", "", "drillable areas", Status::Published);
-const SPACING: Source = Source::new("workshop rules", "", "entries.gap_mm", Status::CommonPractice);
-const CORNER: Source = Source::new("workshop rules", "", "entries.corner_mm", Status::CommonPractice);
+const CERTIFICATE: Source = Source::new(
+    "certificate of the enclosure",
+    "",
+    "drillable areas",
+    Status::Published,
+);
+const SPACING: Source = Source::new(
+    "workshop rules",
+    "",
+    "entries.gap_mm",
+    Status::CommonPractice,
+);
+const CORNER: Source = Source::new(
+    "workshop rules",
+    "",
+    "entries.corner_mm",
+    Status::CommonPractice,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -42,14 +56,20 @@ pub(super) static RULES: &[Rule] = &[
 /// The ranges that the circle of an entry takes along u and v.
 fn circle(entry: &PlacedEntry) -> ((f64, f64), (f64, f64)) {
     let radius_mm = entry.envelope_mm / 2.0;
-    ((entry.u_mm - radius_mm, entry.u_mm + radius_mm), (entry.v_mm - radius_mm, entry.v_mm + radius_mm))
+    (
+        (entry.u_mm - radius_mm, entry.u_mm + radius_mm),
+        (entry.v_mm - radius_mm, entry.v_mm + radius_mm),
+    )
 }
 
 fn entry_area(context: &Context<'_>, cases: &mut Cases) {
     for entry in &context.arrangement.entries {
         let Some(wall) = context.arrangement.enclosure.walls.get(&entry.wall) else {
             cases.is_so(false, &[&entry.id], || {
-                format!("{} is in the {} wall, which must not be drilled", entry.id, entry.wall)
+                format!(
+                    "{} is in the {} wall, which must not be drilled",
+                    entry.id, entry.wall
+                )
             });
             continue;
         };
@@ -57,7 +77,10 @@ fn entry_area(context: &Context<'_>, cases: &mut Cases) {
         let areas = wall.areas.iter().map(|area| measure::inside_mm(u, v, area));
         match areas.max_by(f64::total_cmp) {
             None => cases.is_so(false, &[&entry.id], || {
-                format!("the {} wall with {} has no drillable area", entry.wall, entry.id)
+                format!(
+                    "the {} wall with {} has no drillable area",
+                    entry.wall, entry.id
+                )
             }),
             Some(margin_mm) => cases.at_least(&[&entry.id], margin_mm, 0.0, || {
                 format!(
@@ -78,7 +101,10 @@ fn entry_spacing(context: &Context<'_>, cases: &mut Cases) {
             let centres_mm = (a.u_mm - b.u_mm).hypot(a.v_mm - b.v_mm);
             let required_mm = (a.envelope_mm + b.envelope_mm) / 2.0 + gap_mm;
             cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
-                format!("distance between the centres of {} and {} in the {} wall", a.id, b.id, a.wall)
+                format!(
+                    "distance between the centres of {} and {} in the {} wall",
+                    a.id, b.id, a.wall
+                )
             });
         }
     }
@@ -88,7 +114,9 @@ fn entry_corner(context: &Context<'_>, cases: &mut Cases) {
     let required_mm = context.arrangement.limits.gland_corner_mm;
     for entry in &context.arrangement.entries {
         let Some(length_mm) = measure::wall_length_mm(context.interior(), entry.wall) else {
-            cases.is_so(false, &[&entry.id], || format!("{} is in the {}", entry.id, entry.wall));
+            cases.is_so(false, &[&entry.id], || {
+                format!("{} is in the {}", entry.id, entry.wall)
+            });
             continue;
         };
         let (u, v) = circle(entry);

@@ -8,9 +8,18 @@ use crate::audit::measure;
 use crate::space::Block;
 use crate::standards::{Source, Status};
 
-const WIRING_SPACE: Source =
-    Source::new("workshop rules", "", "wiring_space, measured as in NEC 312.6", Status::CommonPractice);
-const BEND: Source = Source::new("workshop rules", "", "elements.contact_bend_mm", Status::CommonPractice);
+const WIRING_SPACE: Source = Source::new(
+    "workshop rules",
+    "",
+    "wiring_space, measured as in NEC 312.6",
+    Status::CommonPractice,
+);
+const BEND: Source = Source::new(
+    "workshop rules",
+    "",
+    "elements.contact_bend_mm",
+    Status::CommonPractice,
+);
 
 /// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
@@ -37,6 +46,8 @@ struct Obstacle<'a> {
     name: &'a str,
     body: &'a Block,
     any_height: bool,
+    /// Whether it is a rail or stands on one.
+    on_rail: bool,
 }
 
 fn obstacles<'a>(context: &Context<'a>) -> Vec<Obstacle<'a>> {
@@ -44,19 +55,44 @@ fn obstacles<'a>(context: &Context<'a>) -> Vec<Obstacle<'a>> {
     let mut all = Vec::new();
     for rail in &arrangement.rails {
         // Conductors do not run through the room in front of a rail that may be filled later.
-        all.push(Obstacle { name: &rail.id, body: &rail.body, any_height: true });
+        all.push(Obstacle {
+            name: &rail.id,
+            body: &rail.body,
+            any_height: true,
+            on_rail: true,
+        });
     }
     for terminal in &arrangement.terminals {
-        all.push(Obstacle { name: &terminal.id, body: &terminal.body, any_height: false });
+        all.push(Obstacle {
+            name: &terminal.id,
+            body: &terminal.body,
+            any_height: false,
+            on_rail: true,
+        });
     }
     for accessory in &arrangement.accessories {
-        all.push(Obstacle { name: &accessory.id, body: &accessory.body, any_height: false });
+        all.push(Obstacle {
+            name: &accessory.id,
+            body: &accessory.body,
+            any_height: false,
+            on_rail: true,
+        });
     }
     for entry in &arrangement.entries {
-        all.push(Obstacle { name: &entry.id, body: &entry.inside, any_height: false });
+        all.push(Obstacle {
+            name: &entry.id,
+            body: &entry.inside,
+            any_height: false,
+            on_rail: false,
+        });
     }
     for element in &arrangement.elements {
-        all.push(Obstacle { name: &element.tag, body: &element.body, any_height: false });
+        all.push(Obstacle {
+            name: &element.tag,
+            body: &element.body,
+            any_height: false,
+            on_rail: false,
+        });
     }
     all
 }
@@ -70,7 +106,10 @@ fn free_way(
 ) -> (f64, String) {
     let body = &terminal.body;
     let mut nearest = match side {
-        Side::Upper => (context.interior().height_mm - body.max.y_mm, "top wall".to_string()),
+        Side::Upper => (
+            context.interior().height_mm - body.max.y_mm,
+            "top wall".to_string(),
+        ),
         Side::Lower => (body.min.y_mm, "bottom wall".to_string()),
     };
     let middle_mm = (body.min.y_mm + body.max.y_mm) / 2.0;
@@ -102,8 +141,12 @@ fn wiring(context: &Context<'_>, cases: &mut Cases) {
         for side in [Side::Upper, Side::Lower] {
             let clamps = terminal.clamps.iter().filter(|clamp| clamp.side == side);
             let wires = clamps.flat_map(|clamp| &clamp.wires);
-            let sections = wires.filter_map(|id| context.wires.get(id.as_str())).map(|wire| wire.section_mm2);
-            let Some(section_mm2) = sections.max_by(f64::total_cmp) else { continue };
+            let sections = wires
+                .filter_map(|id| context.wires.get(id.as_str()))
+                .map(|wire| wire.section_mm2);
+            let Some(section_mm2) = sections.max_by(f64::total_cmp) else {
+                continue;
+            };
             // Of the steps that reach the section the one with the least limit counts.
             let steps = context.arrangement.limits.wiring_space.iter();
             let step = steps
@@ -135,24 +178,25 @@ fn wiring(context: &Context<'_>, cases: &mut Cases) {
 fn element_depth(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("no element stands in front of a rail or what is on it");
     let bend_mm = context.arrangement.limits.contact_bend_mm;
+    let obstacles = obstacles(context);
     for element in &context.arrangement.elements {
         let wired = element.contacts.iter().any(|contact| {
             contact.part.is_some() || contact.points.iter().any(|point| !point.wires.is_empty())
         });
         let required_mm = if wired { bend_mm } else { 0.0 };
-        for obstacle in obstacles(context) {
+        for obstacle in &obstacles {
             let other = obstacle.body;
-            let is_row = context.rails.contains_key(obstacle.name)
-                || context.terminals.contains_key(obstacle.name)
-                || context.arrangement.accessories.iter().any(|part| part.id == obstacle.name);
             let x = measure::apart_mm(measure::x_range(&element.body), measure::x_range(other));
             let y = measure::apart_mm(measure::y_range(&element.body), measure::y_range(other));
-            if !is_row || x >= -SLACK || y >= -SLACK {
+            if !obstacle.on_rail || x >= -SLACK || y >= -SLACK {
                 continue;
             }
             let gap_mm = element.body.min.z_mm - other.max.z_mm;
             cases.at_least(&[&element.tag, obstacle.name], gap_mm, required_mm, || {
-                format!("room between the back of {} and {}", element.tag, obstacle.name)
+                format!(
+                    "room between the back of {} and {}",
+                    element.tag, obstacle.name
+                )
             });
         }
     }

@@ -1,0 +1,460 @@
+//! Figures copied into the arrangement, compared with the catalogue that they came from. Knows nothing
+//! of what the figures mean.
+//!
+//! Both sides are compared in their written form, field by field, so that a field that is added to one
+//! of the lists below needs no further code.
+
+use super::enclosure::enclosure;
+use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::context::Context;
+use crate::catalogue::Catalogue;
+use crate::space::{Block, Point};
+use crate::standards::{Source, Status};
+use serde::Serialize;
+use serde_json::{Value, json};
+
+const COPIED: Source = Source::new("catalogue", "", "copied figures", Status::CommonPractice);
+
+/// The rule of this file. It runs only where a catalogue is given.
+pub(super) static RULES: &[Rule] = &[Rule {
+    id: "record.catalogue",
+    title: "copied figures are those of the catalogue",
+    requires: "every part that the arrangement names is in the catalogue, and the figures copied from there are the catalogue's; runs only where a catalogue is given",
+    source: COPIED,
+    unit: "",
+    check: copied,
+}];
+
+/// Fields of a terminal that bear the same name on both sides, and those that do not.
+const TERMINAL: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("function", "function"),
+    ("part_circuits", "circuits"),
+    ("clamp_range", "clamp"),
+    ("conductors_per_clamp", "conductors_per_clamp"),
+    ("rated_voltage_v", "rated_voltage_v"),
+    ("ratings", "ratings"),
+    ("resistance_mohm", "resistance_mohm"),
+    ("tracking_index", "tracking_index"),
+    ("neighbour_distance_mm", "neighbour_distance_mm"),
+    ("rise_at_rated_k", "rise_at_rated_k"),
+    ("rail_profiles", "rails"),
+    ("open_side", "open_side"),
+    ("colour", "colour"),
+    ("torque_nm", "torque_nm"),
+    ("strip_mm", "strip_mm"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const ACCESSORY: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("kind", "kind"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const JUMPER: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("poles", "poles"),
+    ("rated_current_a", "current_a"),
+    ("resistance_mohm", "resistance_mohm"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const GLAND: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("material", "material"),
+    ("colour", "colour"),
+    ("clamping_mm", "clamping_mm"),
+    ("under_armour_mm", "under_armour_mm"),
+    ("for_intrinsically_safe", "for_intrinsically_safe"),
+    ("envelope", "envelope"),
+    ("wall_mm", "wall_mm"),
+    ("spanner_mm", "spanner_mm"),
+    ("torque_nm", "torque_nm"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const PLUG: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("material", "material"),
+    ("envelope", "envelope"),
+    ("wall_mm", "wall_mm"),
+    ("torque_nm", "torque_nm"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const ENTRY: &[(&str, &str)] = &[("thread", "thread"), ("hole_mm", "hole_mm")];
+const EARTH_PLATE: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const ELEMENT: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("kind", "kind"),
+    ("colour", "colour"),
+    ("background", "background"),
+    ("latching", "latching"),
+    ("hole", "hole"),
+    ("hole_mm", "hole_mm"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+const CONTACT: &[(&str, &str)] = &[
+    ("description", "description"),
+    ("contact", "contact"),
+    ("circuits", "circuits"),
+    ("rated_voltage_v", "rated_voltage_v"),
+    ("rated_current_a", "rated_current_a"),
+    ("utilisation", "utilisation"),
+    ("resistance_mohm", "resistance_mohm"),
+    ("clamp_range", "clamp"),
+    ("certificate", "certificate"),
+    ("mass_kg", "mass_kg"),
+    ("price", "price"),
+];
+
+/// The comparison of one part.
+pub(super) struct Comparison<'c> {
+    pub cases: &'c mut Cases,
+    name: String,
+    part: String,
+}
+
+impl Comparison<'_> {
+    pub fn fields(
+        &mut self,
+        record: &impl Serialize,
+        part: &impl Serialize,
+        fields: &[(&str, &str)],
+    ) {
+        let (record, part) = (written(record), written(part));
+        for (of_record, of_part) in fields {
+            self.values(of_record, &record[*of_record], &part[*of_part]);
+        }
+    }
+
+    pub fn values(&mut self, field: &str, record: &Value, part: &Value) {
+        self.cases
+            .is_so(equal(record, part), &[&self.name, &self.part], || {
+                format!(
+                    "{field} of {} is {record}, the catalogue says {part} for {}",
+                    self.name, self.part
+                )
+            });
+    }
+
+    /// A length that the record may have rounded up, never down.
+    fn not_below(&mut self, what: &str, record_mm: f64, part_mm: f64) {
+        let holds = record_mm >= part_mm - SLACK;
+        self.cases.is_so(holds, &[&self.name, &self.part], || {
+            format!(
+                "{what} of {} is {record_mm} mm, the catalogue says {part_mm} mm for {}",
+                self.name, self.part
+            )
+        });
+    }
+}
+
+fn written(value: &impl Serialize) -> Value {
+    serde_json::to_value(value).unwrap_or(Value::Null)
+}
+
+/// Whether two written values are equal; numbers by value, so that `3` and `3.0` are.
+fn equal(a: &Value, b: &Value) -> bool {
+    match (a, b) {
+        (Value::Number(a), Value::Number(b)) => match (a.as_f64(), b.as_f64()) {
+            (Some(a), Some(b)) => (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1.0),
+            _ => false,
+        },
+        (Value::Array(a), Value::Array(b)) => {
+            a.len() == b.len() && a.iter().zip(b).all(|(a, b)| equal(a, b))
+        }
+        (Value::Object(a), Value::Object(b)) => {
+            a.len() == b.len()
+                && a.iter()
+                    .all(|(key, a)| b.get(key).is_some_and(|b| equal(a, b)))
+        }
+        _ => a == b,
+    }
+}
+
+fn copied(context: &Context<'_>, cases: &mut Cases) {
+    let Some(catalogue) = context.catalogue else {
+        return;
+    };
+    enclosure(context, catalogue, cases);
+    on_rails(context, catalogue, cases);
+    in_walls(context, catalogue, cases);
+    in_lid(context, catalogue, cases);
+}
+
+/// The comparison of a part, if the catalogue has it; otherwise the finding that it has not.
+pub(super) fn begin<'c, 'p, P>(
+    cases: &'c mut Cases,
+    name: &str,
+    id: &str,
+    parts: &'p [P],
+    id_of: impl Fn(&P) -> &str,
+) -> Option<(Comparison<'c>, &'p P)> {
+    let Some(part) = parts.iter().find(|part| id_of(part) == id) else {
+        cases.is_so(false, &[name, id], || {
+            format!("{name} is `{id}`, which the catalogue does not have")
+        });
+        return None;
+    };
+    Some((
+        Comparison {
+            cases,
+            name: name.to_string(),
+            part: id.to_string(),
+        },
+        part,
+    ))
+}
+
+fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
+    let arrangement = context.arrangement;
+    for rail in &arrangement.rails {
+        let found = begin(cases, &rail.id, &rail.part, &catalogue.rail, |part| {
+            &part.id
+        });
+        let Some((mut compare, part)) = found else {
+            continue;
+        };
+        compare.values("profile", &json!(rail.profile), &json!(part.profile));
+        compare.not_below(
+            "width",
+            rail.body.max.y_mm - rail.body.min.y_mm,
+            part.width_mm,
+        );
+        compare.not_below(
+            "height",
+            rail.body.max.z_mm - rail.body.min.z_mm,
+            part.height_mm,
+        );
+        compare.cases.is_so(
+            rail.length_mm <= part.stock_length_mm,
+            &[&rail.id, &rail.part],
+            || {
+                format!(
+                    "rail {} is {} mm long, stock is {} mm",
+                    rail.id, rail.length_mm, part.stock_length_mm
+                )
+            },
+        );
+    }
+    for terminal in &arrangement.terminals {
+        let found = begin(
+            cases,
+            &terminal.id,
+            &terminal.part,
+            &catalogue.terminal,
+            |part| &part.id,
+        );
+        let Some((mut compare, part)) = found else {
+            continue;
+        };
+        compare.fields(terminal, part, TERMINAL);
+        let body = &terminal.body;
+        compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
+        compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);
+        compare.not_below("height", body.max.z_mm - body.min.z_mm, part.height_mm);
+        let live = terminal.live.iter().map(|part| part.block);
+        let Some(whole) = live.reduce(|a, b| Block {
+            min: Point {
+                x_mm: a.min.x_mm.min(b.min.x_mm),
+                y_mm: a.min.y_mm.min(b.min.y_mm),
+                z_mm: a.min.z_mm.min(b.min.z_mm),
+            },
+            max: Point {
+                x_mm: a.max.x_mm.max(b.max.x_mm),
+                y_mm: a.max.y_mm.max(b.max.y_mm),
+                z_mm: a.max.z_mm.max(b.max.z_mm),
+            },
+        }) else {
+            continue;
+        };
+        // Bare parts may be recorded larger than they are, never smaller.
+        let inset = &part.live;
+        compare.not_below(
+            "bare width",
+            whole.max.x_mm - whole.min.x_mm,
+            part.width_mm - 2.0 * inset.sides_mm,
+        );
+        compare.not_below(
+            "bare length",
+            whole.max.y_mm - whole.min.y_mm,
+            part.length_mm - 2.0 * inset.ends_mm,
+        );
+        let bare_mm = part.height_mm - inset.top_mm - inset.foot_mm;
+        compare.not_below("bare height", whole.max.z_mm - whole.min.z_mm, bare_mm);
+    }
+    for accessory in &arrangement.accessories {
+        let found = begin(
+            cases,
+            &accessory.id,
+            &accessory.part,
+            &catalogue.accessory,
+            |part| &part.id,
+        );
+        let Some((mut compare, part)) = found else {
+            continue;
+        };
+        compare.fields(accessory, part, ACCESSORY);
+        let body = &accessory.body;
+        compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
+        compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);
+        compare.not_below("height", body.max.z_mm - body.min.z_mm, part.height_mm);
+        // A partition that is recorded thicker than it is would shield more than it does; up to a tenth
+        // may come from rounding.
+        let thicker_mm = body.max.x_mm - body.min.x_mm - part.width_mm;
+        compare
+            .cases
+            .is_so(thicker_mm <= 0.1 + SLACK, &[&accessory.id], || {
+                format!(
+                    "{} is recorded {thicker_mm} mm thicker than it is",
+                    accessory.id
+                )
+            });
+    }
+    for jumper in &arrangement.jumpers {
+        let found = begin(
+            cases,
+            &jumper.id,
+            &jumper.part,
+            &catalogue.accessory,
+            |part| &part.id,
+        );
+        let Some((mut compare, part)) = found else {
+            continue;
+        };
+        compare.fields(jumper, part, JUMPER);
+    }
+}
+
+fn in_walls(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
+    for entry in &context.arrangement.entries {
+        let id = entry.part.id.as_str();
+        if let Some(part) = catalogue.gland.iter().find(|part| part.id == id) {
+            let mut compare = Comparison {
+                cases,
+                name: entry.id.clone(),
+                part: id.to_string(),
+            };
+            compare.fields(&entry.part, part, GLAND);
+            compare.fields(entry, part, ENTRY);
+        } else {
+            let found = begin(cases, &entry.id, id, &catalogue.plug, |part| &part.id);
+            if let Some((mut compare, part)) = found {
+                compare.fields(&entry.part, part, PLUG);
+                compare.fields(entry, part, ENTRY);
+            }
+        }
+        if let Some(plate) = &entry.earth_plate {
+            let found = begin(cases, &entry.id, &plate.id, &catalogue.accessory, |part| {
+                &part.id
+            });
+            if let Some((mut compare, part)) = found {
+                compare.fields(plate, part, EARTH_PLATE);
+                compare.values(
+                    "thread of the earth plate",
+                    &json!(part.thread),
+                    &json!(entry.thread),
+                );
+            }
+        }
+    }
+}
+
+fn in_lid(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
+    for element in &context.arrangement.elements {
+        let found = begin(
+            cases,
+            &element.tag,
+            &element.part,
+            &catalogue.element,
+            |part| &part.id,
+        );
+        let Some((mut compare, part)) = found else {
+            continue;
+        };
+        compare.fields(element, part, ELEMENT);
+        compare.values(
+            "power_w",
+            &json!(element.power_w),
+            &json!(part.power_w.unwrap_or(0.0)),
+        );
+        let [width_mm, height_mm] = part.footprint_mm;
+        compare.not_below("footprint width", element.footprint.width_mm, width_mm);
+        compare.not_below("footprint height", element.footprint.height_mm, height_mm);
+        let body = &element.body;
+        let [width_mm, height_mm] = part.body_mm;
+        compare.not_below("body width", body.max.x_mm - body.min.x_mm, width_mm);
+        compare.not_below("body height", body.max.y_mm - body.min.y_mm, height_mm);
+        let blocks = element
+            .contacts
+            .iter()
+            .filter(|contact| contact.part.is_some())
+            .count();
+        match part.depth_mm.get(blocks) {
+            None => compare.cases.is_so(false, &[&element.tag], || {
+                format!("{} does not carry {blocks} contact blocks", part.id)
+            }),
+            Some(depth_mm) => compare.not_below("depth", body.max.z_mm - body.min.z_mm, *depth_mm),
+        }
+        for contact in &element.contacts {
+            match &contact.part {
+                None => {
+                    let own = [
+                        ("rated_voltage_v", "rated_voltage_v"),
+                        ("rated_current_a", "rated_current_a"),
+                        ("clamp_range", "clamp"),
+                        ("certificate", "certificate"),
+                    ];
+                    let found = begin(
+                        cases,
+                        &element.tag,
+                        &element.part,
+                        &catalogue.element,
+                        |part| &part.id,
+                    );
+                    if let Some((mut compare, part)) = found {
+                        compare.fields(contact, part, &own);
+                    }
+                }
+                Some(id) => {
+                    let found = begin(cases, &element.tag, id, &catalogue.contact_block, |part| {
+                        &part.id
+                    });
+                    let Some((mut compare, part)) = found else {
+                        continue;
+                    };
+                    compare.fields(contact, part, CONTACT);
+                    let fits = part.fits.is_empty() || part.fits.contains(&element.part);
+                    compare.cases.is_so(fits, &[&element.tag, id], || {
+                        format!("{id} on {} does not fit {}", element.tag, element.part)
+                    });
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_equal_by_value() {
+        assert!(equal(&json!([3, 0.1]), &json!([3.0, 0.1])));
+        assert!(!equal(&json!({"a": 1}), &json!({"a": 1, "b": 2})));
+        assert!(!equal(&json!(1.0), &json!(1.0001)));
+    }
+}

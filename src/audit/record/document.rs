@@ -1,0 +1,321 @@
+//! Format, numbers, names, references and totals.
+
+use crate::arrangement::{CAUTION, EntryPurpose, FORMAT};
+use crate::audit::case::{Cases, Rule, SLACK, figure_text};
+use crate::audit::context::Context;
+use crate::standards::{Source, Status};
+use serde_json::Value;
+use std::collections::BTreeMap;
+
+const RECORD: Source = Source::new(
+    "docs/arrangement.md",
+    "",
+    "arrangement file",
+    Status::CommonPractice,
+);
+
+/// By what share a recorded total may differ from the sum of the parts: room for rounding.
+const TOTAL_SHARE: f64 = 0.001;
+
+/// What rounding of a total to hundredths may add.
+const TOTAL_ROUNDING: f64 = 0.005;
+
+/// The rules of this file.
+pub(super) static RULES: &[Rule] = &[
+    Rule {
+        id: "record.format",
+        title: "format and caution",
+        requires: "the file names the format that this program knows, and carries the caution",
+        source: RECORD,
+        unit: "",
+        check: format_and_caution,
+    },
+    Rule {
+        id: "record.numbers",
+        title: "numbers that can be",
+        requires: "every number is finite, every block has its corners in order, and nothing but coordinates and temperatures is negative",
+        source: RECORD,
+        unit: "",
+        check: numbers,
+    },
+    Rule {
+        id: "record.identities",
+        title: "names that occur once",
+        requires: "no two parts have the same id, and no two cables, elements, circuits, strips or conductors the same name",
+        source: RECORD,
+        unit: "",
+        check: identities,
+    },
+    Rule {
+        id: "record.references",
+        title: "names that exist",
+        requires: "every rail, strip, terminal, circuit and entry that a part or conductor names exists",
+        source: RECORD,
+        unit: "",
+        check: references,
+    },
+    Rule {
+        id: "record.totals",
+        title: "mass and price",
+        requires: "the totals of mass and price are the sums of enclosure and contents within 0.1 %",
+        source: RECORD,
+        unit: "",
+        check: totals,
+    },
+];
+
+fn format_and_caution(context: &Context<'_>, cases: &mut Cases) {
+    let arrangement = context.arrangement;
+    cases.is_so(arrangement.format == FORMAT, &["file"], || {
+        format!(
+            "the format is `{}`, known is `{FORMAT}`",
+            arrangement.format
+        )
+    });
+    cases.is_so(arrangement.caution == CAUTION, &["file"], || {
+        format!("the caution reads `{}`", arrangement.caution)
+    });
+}
+
+/// Names of numbers that may be negative: coordinates, and lists of temperatures.
+fn may_be_negative(name: &str) -> bool {
+    matches!(name, "x_mm" | "y_mm" | "z_mm" | "u_mm" | "v_mm") || name.ends_with("_c")
+}
+
+fn numbers(context: &Context<'_>, cases: &mut Cases) {
+    // JSON has no number that is not finite: such a one is written as null, and nothing else is.
+    let Ok(document) = serde_json::to_value(context.arrangement) else {
+        return cases.is_so(false, &["file"], || {
+            "the arrangement cannot be written as JSON".to_string()
+        });
+    };
+    let mut stack = vec![(String::from("arrangement"), String::new(), &document)];
+    let mut wrong = 0u64;
+    while let Some((path, name, value)) = stack.pop() {
+        match value {
+            Value::Null => {
+                wrong += 1;
+                cases.is_so(false, &[&path], || format!("{path} is not a finite number"));
+            }
+            Value::Number(number) => {
+                let negative = number.as_f64().is_some_and(|number| number < 0.0);
+                if negative && !may_be_negative(&name) {
+                    wrong += 1;
+                    cases.is_so(false, &[&path], || format!("{path} is {number}"));
+                }
+            }
+            Value::Array(items) => {
+                for (index, item) in items.iter().enumerate() {
+                    stack.push((format!("{path}[{index}]"), name.clone(), item));
+                }
+            }
+            Value::Object(fields) => {
+                if let Some((min, max)) = fields.get("min").zip(fields.get("max")) {
+                    for axis in ["x_mm", "y_mm", "z_mm"] {
+                        let (least, most) = (min[axis].as_f64(), max[axis].as_f64());
+                        if least.zip(most).is_some_and(|(least, most)| least > most) {
+                            wrong += 1;
+                            cases.is_so(false, &[&path], || {
+                                format!("the corners of {path} are not in order along {axis}")
+                            });
+                        }
+                    }
+                }
+                for (field, item) in fields {
+                    stack.push((format!("{path}.{field}"), field.clone(), item));
+                }
+            }
+            Value::Bool(_) | Value::String(_) => {}
+        }
+    }
+    if wrong == 0 {
+        cases.is_so(true, &["file"], || {
+            "every number of the file can be".to_string()
+        });
+    }
+}
+
+fn identities(context: &Context<'_>, cases: &mut Cases) {
+    let arrangement = context.arrangement;
+    let mut unique = |what: &str, names: Vec<&str>| {
+        let mut counts: BTreeMap<&str, u32> = BTreeMap::new();
+        for name in names {
+            *counts.entry(name).or_insert(0) += 1;
+        }
+        for (name, count) in counts {
+            cases.is_so(count == 1 && !name.is_empty(), &[name], || {
+                format!("the {what} `{name}` occurs {count} times")
+            });
+        }
+    };
+    let mut parts: Vec<&str> = Vec::new();
+    parts.extend(arrangement.rails.iter().map(|part| part.id.as_str()));
+    parts.extend(arrangement.terminals.iter().map(|part| part.id.as_str()));
+    parts.extend(arrangement.accessories.iter().map(|part| part.id.as_str()));
+    parts.extend(arrangement.jumpers.iter().map(|part| part.id.as_str()));
+    parts.extend(arrangement.entries.iter().map(|part| part.id.as_str()));
+    unique("part", parts);
+    unique(
+        "strip",
+        arrangement
+            .strips
+            .iter()
+            .map(|part| part.name.as_str())
+            .collect(),
+    );
+    unique(
+        "conductor",
+        arrangement
+            .wires
+            .iter()
+            .map(|part| part.id.as_str())
+            .collect(),
+    );
+    unique(
+        "circuit",
+        arrangement
+            .circuits
+            .iter()
+            .map(|part| part.tag.as_str())
+            .collect(),
+    );
+    let cables = arrangement.cables.iter().map(|part| part.tag.as_str());
+    let elements = arrangement.elements.iter().map(|part| part.tag.as_str());
+    unique("tag", cables.chain(elements).collect());
+}
+
+fn references(context: &Context<'_>, cases: &mut Cases) {
+    let arrangement = context.arrangement;
+    let mut exists = |known: bool, subject: &str, what: &str, name: &str| {
+        cases.is_so(known, &[subject], || {
+            format!(
+                "{subject} names the {what} `{name}`{}",
+                if known { "" } else { ", which does not exist" }
+            )
+        });
+    };
+    for terminal in &arrangement.terminals {
+        exists(
+            context.rails.contains_key(terminal.rail.as_str()),
+            &terminal.id,
+            "rail",
+            &terminal.rail,
+        );
+        exists(
+            context.strips.contains_key(terminal.strip.as_str()),
+            &terminal.id,
+            "strip",
+            &terminal.strip,
+        );
+    }
+    for accessory in &arrangement.accessories {
+        exists(
+            context.rails.contains_key(accessory.rail.as_str()),
+            &accessory.id,
+            "rail",
+            &accessory.rail,
+        );
+    }
+    for jumper in &arrangement.jumpers {
+        for terminal in &jumper.terminals {
+            exists(
+                context.terminals.contains_key(terminal.as_str()),
+                &jumper.id,
+                "terminal",
+                terminal,
+            );
+        }
+    }
+    for cable in &arrangement.cables {
+        exists(
+            context.entries.contains_key(cable.entry.as_str()),
+            &cable.tag,
+            "entry",
+            &cable.entry,
+        );
+    }
+    for entry in &arrangement.entries {
+        if let EntryPurpose::Cable(tag) = &entry.purpose {
+            exists(
+                context.cables.contains_key(tag.as_str()),
+                &entry.id,
+                "cable",
+                tag,
+            );
+        }
+    }
+    for wire in arrangement
+        .wires
+        .iter()
+        .filter(|wire| !wire.circuit.is_empty())
+    {
+        exists(
+            context.circuits.contains_key(wire.circuit.as_str()),
+            &wire.id,
+            "circuit",
+            &wire.circuit,
+        );
+    }
+}
+
+fn totals(context: &Context<'_>, cases: &mut Cases) {
+    let arrangement = context.arrangement;
+    let mut parts = vec![(arrangement.enclosure.mass_kg, arrangement.enclosure.price)];
+    parts.extend(
+        arrangement
+            .rails
+            .iter()
+            .map(|part| (part.mass_kg, part.price)),
+    );
+    parts.extend(
+        arrangement
+            .terminals
+            .iter()
+            .map(|part| (part.mass_kg, part.price)),
+    );
+    parts.extend(
+        arrangement
+            .accessories
+            .iter()
+            .map(|part| (part.mass_kg, part.price)),
+    );
+    parts.extend(
+        arrangement
+            .jumpers
+            .iter()
+            .map(|part| (part.mass_kg, part.price)),
+    );
+    for entry in &arrangement.entries {
+        parts.push((entry.part.mass_kg, entry.part.price));
+        parts.extend(
+            entry
+                .earth_plate
+                .iter()
+                .map(|plate| (plate.mass_kg, plate.price)),
+        );
+    }
+    for element in &arrangement.elements {
+        parts.push((element.mass_kg, element.price));
+        parts.extend(
+            element
+                .contacts
+                .iter()
+                .map(|contact| (contact.mass_kg, contact.price)),
+        );
+    }
+    let mass_kg: f64 = parts.iter().map(|part| part.0).sum();
+    let price: f64 = parts.iter().map(|part| part.1).sum();
+    for (what, recorded, found) in [
+        ("mass in kg", arrangement.mass_kg, mass_kg),
+        ("price", arrangement.price, price),
+    ] {
+        let allowed = found.abs() * TOTAL_SHARE + TOTAL_ROUNDING + SLACK;
+        cases.is_so((recorded - found).abs() <= allowed, &["total"], || {
+            format!(
+                "{what}: {} recorded, the parts give {}",
+                figure_text(recorded),
+                figure_text(found)
+            )
+        });
+    }
+}

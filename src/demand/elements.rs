@@ -1,0 +1,284 @@
+//! Operating elements and their contact blocks: the smallest footprint that every condition allows.
+
+use super::build::Builder;
+use super::suitability::suits;
+use super::{ElementNeed, WireNeedEnd};
+use crate::catalogue::{CircuitKind, ClampRange, ConductorBuild, ContactBlock, OperatingElement};
+use crate::requirements::ElementRequirement;
+use itertools::Itertools;
+
+/// What is wired to a point of an element.
+struct PointLoad {
+    point: String,
+    voltage_v: f64,
+    current_a: f64,
+    kind: CircuitKind,
+    build: ConductorBuild,
+    section_mm2: f64,
+}
+
+/// Adds all operating elements. Wires must have been added before.
+pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
+    for index in 0..builder.list.elements.len() {
+        let requirement = &builder.list.elements[index];
+        let loads = loads_of(builder, index);
+        match choose_element(builder, requirement, &loads) {
+            Ok((part, blocks)) => {
+                let depth_mm = part
+                    .depth_mm
+                    .get(blocks.len())
+                    .copied()
+                    .unwrap_or(f64::INFINITY);
+                let wired = !loads.is_empty();
+                let kind = loads.iter().map(|load| load.kind).max();
+                let points = requirement
+                    .contacts
+                    .iter()
+                    .flat_map(|contact| &contact.points)
+                    .chain(&requirement.own_points);
+                let free = points
+                    .filter(|point| loads.iter().all(|load| load.point != **point))
+                    .join(", ");
+                if !free.is_empty() {
+                    builder.demand.remarks.push(format!(
+                        "nothing is wired to `{}`, points {free}",
+                        requirement.tag
+                    ));
+                }
+                builder.demand.elements.push(ElementNeed {
+                    index,
+                    part,
+                    blocks,
+                    contacts: requirement.contacts.clone(),
+                    depth_mm,
+                    bend_mm: if wired {
+                        builder.workshop.elements.contact_bend_mm
+                    } else {
+                        0.0
+                    },
+                    kind,
+                });
+            }
+            Err(reason) => {
+                let message = format!(
+                    "no operating element serves `{}` ({}{})",
+                    requirement.tag,
+                    requirement
+                        .colour
+                        .as_ref()
+                        .map_or(String::new(), |colour| format!("{colour} ")),
+                    requirement.kind.words()
+                );
+                let finding = requirement
+                    .place
+                    .error("kind", "demand-no-element", &message)
+                    .expected("a suitable operating element in the catalogue")
+                    .hint(reason);
+                builder.findings.push(finding);
+            }
+        }
+    }
+}
+
+fn loads_of(builder: &Builder<'_, '_>, element: usize) -> Vec<PointLoad> {
+    let mut loads = Vec::new();
+    for wire in &builder.demand.wires {
+        let WireNeedEnd::Contact { element: on, point } = &wire.to else {
+            continue;
+        };
+        if *on != element {
+            continue;
+        }
+        let Some(circuit) = builder
+            .list
+            .circuits
+            .iter()
+            .find(|circuit| circuit.tag == wire.circuit)
+        else {
+            continue;
+        };
+        loads.push(PointLoad {
+            point: point.clone(),
+            voltage_v: circuit.voltage_v,
+            current_a: wire.current_a,
+            kind: circuit.kind,
+            build: wire.build,
+            section_mm2: wire.section.mm2,
+        });
+    }
+    loads
+}
+
+fn choose_element<'c>(
+    builder: &Builder<'c, '_>,
+    requirement: &ElementRequirement,
+    loads: &[PointLoad],
+) -> Result<(&'c OperatingElement, Vec<&'c ContactBlock>), String> {
+    let mut reasons = (
+        0,
+        format!("the catalogue has no {}", requirement.kind.words()),
+    );
+    let mut best: Option<(&OperatingElement, Vec<&ContactBlock>)> = None;
+    let candidates = builder
+        .catalogue
+        .element
+        .iter()
+        .filter(|part| part.kind == requirement.kind);
+    for part in candidates {
+        match check(builder, requirement, loads, part) {
+            Ok(blocks) => {
+                if best.as_ref().is_none_or(|(known, known_blocks)| {
+                    order(part, blocks.len()) < order(known, known_blocks.len())
+                }) {
+                    best = Some((part, blocks));
+                }
+            }
+            Err((step, reason)) if step > reasons.0 => {
+                reasons = (step, format!("`{}`: {reason}", part.id))
+            }
+            Err(_) => {}
+        }
+    }
+    best.ok_or(reasons.1)
+}
+
+/// The order of choice: footprint, then depth, price, id. Lengths in tenths so that they compare.
+fn order(part: &OperatingElement, blocks: usize) -> (i64, i64, i64, &str) {
+    let tenths = |value: f64| (value * 10.0).round() as i64;
+    let depth_mm = part.depth_mm.get(blocks).copied().unwrap_or(0.0);
+    (
+        tenths(part.footprint_mm[0] * part.footprint_mm[1]),
+        tenths(depth_mm),
+        tenths(part.price * 10.0),
+        part.id.as_str(),
+    )
+}
+
+fn check<'c>(
+    builder: &Builder<'c, '_>,
+    requirement: &ElementRequirement,
+    loads: &[PointLoad],
+    part: &OperatingElement,
+) -> Result<Vec<&'c ContactBlock>, (u32, String)> {
+    if requirement
+        .part
+        .as_ref()
+        .is_some_and(|named| *named != part.id)
+    {
+        return Err((0, "is not the one named".to_string()));
+    }
+    if let Some(colour) = &requirement.colour
+        && !part.colour.eq_ignore_ascii_case(colour)
+    {
+        return Err((1, format!("is {}, asked for is {colour}", part.colour)));
+    }
+    if requirement.positions.is_some() && part.positions != requirement.positions {
+        return Err((2, "has another number of positions".to_string()));
+    }
+    if let Err(reason) = suits(&part.certificate, &builder.list.area, true) {
+        return Err((3, reason.to_string()));
+    }
+    if requirement.contacts.len() > part.most_blocks() {
+        return Err((
+            4,
+            format!(
+                "carries {} contact blocks, needed are {}",
+                part.most_blocks(),
+                requirement.contacts.len()
+            ),
+        ));
+    }
+    for point in &requirement.own_points {
+        if !part.points.contains(point) {
+            return Err((5, format!("has no point `{point}`")));
+        }
+    }
+    for load in loads
+        .iter()
+        .filter(|load| requirement.own_points.contains(&load.point))
+    {
+        let voltage = part
+            .rated_voltage_v
+            .is_some_and(|rated| rated >= load.voltage_v);
+        if !voltage {
+            return Err((
+                6,
+                format!(
+                    "is rated {} V, needed are {} V",
+                    words(part.rated_voltage_v),
+                    load.voltage_v
+                ),
+            ));
+        }
+        if part
+            .rated_current_a
+            .is_some_and(|rated| rated < load.current_a)
+        {
+            return Err((
+                7,
+                format!(
+                    "is rated {} A, needed are {} A",
+                    words(part.rated_current_a),
+                    load.current_a
+                ),
+            ));
+        }
+        clamps(&part.clamp, load).map_err(|reason| (8, reason))?;
+    }
+    let mut blocks = Vec::new();
+    for contact in &requirement.contacts {
+        let on_contact: Vec<&PointLoad> = loads
+            .iter()
+            .filter(|load| contact.points.contains(&load.point))
+            .collect();
+        let block = builder
+            .catalogue
+            .contact_block
+            .iter()
+            .filter(|block| block.contact == contact.kind)
+            .filter(|block| block.fits.is_empty() || block.fits.contains(&part.id))
+            .filter(|block| suits(&block.certificate, &builder.list.area, false).is_ok())
+            .filter(|block| {
+                on_contact.iter().all(|load| {
+                    block.circuits.contains(&load.kind)
+                        && block.rated_voltage_v >= load.voltage_v
+                        && block.rated_current_a >= load.current_a
+                        && clamps(&block.clamp, load).is_ok()
+                })
+            })
+            .min_by(|a, b| a.price.total_cmp(&b.price).then(a.id.cmp(&b.id)));
+        match block {
+            Some(block) => blocks.push(block),
+            None => {
+                return Err((
+                    9,
+                    format!(
+                        "no {:?} contact block fits it and its circuits",
+                        contact.kind
+                    ),
+                ));
+            }
+        }
+    }
+    Ok(blocks)
+}
+
+fn clamps(range: &ClampRange, load: &PointLoad) -> Result<(), String> {
+    if range.takes(load.build, load.section_mm2) {
+        Ok(())
+    } else {
+        Err(format!(
+            "does not clamp a conductor of {:.4} mm²",
+            load.section_mm2
+        ))
+    }
+}
+
+fn words(value: Option<f64>) -> String {
+    value.map_or("an unknown number of".to_string(), |value| {
+        value.to_string()
+    })
+}
+
+/// Largest section of an internal wire to a contact: contacts do not take more.
+pub(super) const LARGEST_INTERNAL_MM2: f64 = 2.5;

@@ -1,0 +1,102 @@
+//! Whether a part's certificate allows its use in the area. Unknown is never permission.
+
+use crate::catalogue::Certificate;
+use crate::requirements::Area;
+
+/// Why a part may not be used in the area.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Unsuitable {
+    /// Its certificate does not say.
+    Unknown(&'static str),
+    /// Its certificate says no; what is needed and what there is.
+    Refused {
+        /// What the certificate is asked for.
+        what: &'static str,
+        /// What the area needs.
+        needed: String,
+        /// What the part has.
+        has: String,
+    },
+}
+
+impl std::fmt::Display for Unsuitable {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Unsuitable::Unknown(what) => write!(formatter, "its {what} is not known"),
+            Unsuitable::Refused { what, needed, has } => {
+                write!(formatter, "its {what} is {has}, needed is {needed}")
+            }
+        }
+    }
+}
+
+/// Checks the certificate of a part against the area. `exposed` parts (enclosure, glands, plugs,
+/// elements) must also have the degree of protection.
+pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<(), Unsuitable> {
+    if certificate.protection.is_empty() {
+        return Err(Unsuitable::Unknown("type of protection"));
+    }
+    for needed in [area.gas_epl, area.dust_epl].into_iter().flatten() {
+        if certificate.epl.is_empty() {
+            return Err(Unsuitable::Unknown("equipment protection level"));
+        }
+        if !certificate.epl.iter().any(|has| has.covers(needed)) {
+            let has = certificate
+                .epl
+                .iter()
+                .map(|level| level.to_string())
+                .collect::<Vec<_>>()
+                .join(" ");
+            let needed = needed.to_string();
+            return Err(Unsuitable::Refused {
+                what: "equipment protection level",
+                needed,
+                has,
+            });
+        }
+    }
+    if let Some(needed) = area.gas_group {
+        let has = certificate
+            .gas_group
+            .ok_or(Unsuitable::Unknown("gas group"))?;
+        if !has.covers(needed) {
+            return Err(refused("gas group", needed, has));
+        }
+    }
+    if let Some(needed) = area.dust_group {
+        let has = certificate
+            .dust_group
+            .ok_or(Unsuitable::Unknown("dust group"))?;
+        if !has.covers(needed) {
+            return Err(refused("dust group", needed, has));
+        }
+    }
+    let [least, most] = certificate
+        .service_c
+        .ok_or(Unsuitable::Unknown("service temperature"))?;
+    let [coldest, hottest] = area.ambient_c;
+    if coldest < least || hottest > most {
+        return Err(refused(
+            "service temperature",
+            format!("{coldest} to {hottest} °C"),
+            format!("{least} to {most} °C"),
+        ));
+    }
+    if exposed {
+        let has = certificate
+            .ip
+            .ok_or(Unsuitable::Unknown("degree of protection"))?;
+        if !has.covers(area.ip) {
+            return Err(refused("degree of protection", area.ip, has));
+        }
+    }
+    Ok(())
+}
+
+fn refused(what: &'static str, needed: impl ToString, has: impl ToString) -> Unsuitable {
+    Unsuitable::Refused {
+        what,
+        needed: needed.to_string(),
+        has: has.to_string(),
+    }
+}

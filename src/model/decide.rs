@@ -1,0 +1,459 @@
+//! Whether one candidate takes the demand: entries, terminals and elements decided together.
+//!
+//! Which walls carry entries decides how much room is left for terminals. So the sets of walls are
+//! gone through in the order of preference, and for each the three parts are decided by themselves:
+//! given the walls, they no longer depend on each other.
+
+use super::lid::{LidOutcome, LidProblem, LidRows, place_elements};
+use super::rails::{RailOutcome, RailPlan, RailProblem, RailRoom, place_terminals};
+use super::reason::Reason;
+use super::walls::{EntryOutcome, EntryRow, place_entries};
+use crate::arrangement::{EnclosureRecord, Limits};
+use crate::demand::Demand;
+use crate::space::{Face, Rect};
+use itertools::Itertools;
+
+/// The decided arrangement of one candidate, before positions.
+#[derive(Debug, Clone)]
+pub struct Decided {
+    /// Rows of entries.
+    pub entries: Vec<EntryRow>,
+    /// Rails from the lowest upwards.
+    pub rails: Vec<RailPlan>,
+    /// Free heights below, between and above the rails at least.
+    pub slots_mm: Vec<f64>,
+    /// Rows of elements from the top.
+    pub lid: LidRows,
+    /// Where terminals may stand.
+    pub bounds: Bounds,
+    /// Rectangle of the lid that the elements may use.
+    pub lid_rect: Rect,
+}
+
+/// Where terminals may stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// Left end of rows, x.
+    pub left_mm: f64,
+    /// Right end of rows, x.
+    pub right_mm: f64,
+    /// What bounds the rows below: wall or entries, y.
+    pub bottom_mm: f64,
+    /// What bounds the rows above: wall, entries or elements, y.
+    pub top_mm: f64,
+}
+
+/// What all candidates share.
+pub struct Problem<'a, 'c> {
+    /// The demand.
+    pub demand: &'a Demand<'c>,
+    /// Limits in force.
+    pub limits: &'a Limits,
+    /// Terminals.
+    pub rails: &'a RailProblem,
+    /// Elements.
+    pub lid: &'a LidProblem,
+    /// Walls that the list permits, in order of preference.
+    pub walls: &'a [Face],
+    /// Time limit of one exact decision, s.
+    pub limit_s: f64,
+}
+
+/// Decides a candidate.
+pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<Decided, Reason> {
+    let (terminal_top_mm, depth_reason) = terminal_depth(problem, mounted);
+    if let Some(reason) = depth_reason {
+        return Err(reason);
+    }
+    let drilled: Vec<Face> = problem
+        .walls
+        .iter()
+        .copied()
+        .filter(|wall| mounted.walls.contains_key(wall))
+        .collect();
+    let mut first_reason: Option<Reason> = None;
+    let mut entries_fit = false;
+    for walls in wall_sets(&drilled, problem.demand) {
+        let entries = match place_entries(
+            &problem.demand.entries,
+            mounted,
+            problem.limits,
+            &walls,
+            problem.limit_s,
+        ) {
+            EntryOutcome::Placed(rows) => rows,
+            EntryOutcome::Impossible {
+                needed_mm2,
+                available_mm2,
+                by_area,
+            } => {
+                // The reason that is told is that of the largest set of walls.
+                if !entries_fit && walls.len() == drilled.len() {
+                    first_reason.get_or_insert(Reason::Entries {
+                        walls,
+                        needed_mm2,
+                        available_mm2,
+                        by_area,
+                    });
+                }
+                continue;
+            }
+            EntryOutcome::Undecided(why) => {
+                first_reason.get_or_insert(Reason::Undecided(why));
+                continue;
+            }
+        };
+        match decide_inside(problem, mounted, &walls, terminal_top_mm) {
+            Ok((rails, lid, bounds, lid_rect)) => {
+                let slots_mm = problem.rails.slots_mm(&rails);
+                return Ok(Decided {
+                    entries,
+                    rails,
+                    slots_mm,
+                    lid,
+                    bounds,
+                    lid_rect,
+                });
+            }
+            Err(reason) if !entries_fit => {
+                entries_fit = true;
+                let coupled = walls.len() > 1 && drilled.len() > 1;
+                let undecided = matches!(reason, Reason::Undecided(_));
+                first_reason = Some(if coupled && !undecided {
+                    Reason::Together(Box::new(reason))
+                } else {
+                    reason
+                });
+            }
+            Err(reason @ Reason::Undecided(_)) => first_reason = Some(reason),
+            Err(_) => {}
+        }
+    }
+    Err(first_reason.unwrap_or(Reason::Entries {
+        walls: problem.walls.to_vec(),
+        needed_mm2: 0.0,
+        available_mm2: 0.0,
+        by_area: false,
+    }))
+}
+
+/// The sets of walls that may carry entries, those that spare the less preferred walls first: with
+/// walls in order of preference, a set is a binary number in which the last wall counts most.
+fn wall_sets(walls: &[Face], demand: &Demand<'_>) -> Vec<Vec<Face>> {
+    if demand.entries.is_empty() {
+        return vec![Vec::new()];
+    }
+    (1u32..1 << walls.len())
+        .map(|set| {
+            walls
+                .iter()
+                .enumerate()
+                .filter(|(index, _)| set & (1 << index) != 0)
+                .map(|(_, wall)| *wall)
+                .collect_vec()
+        })
+        .filter(|set| {
+            demand
+                .entries
+                .iter()
+                .all(|entry| entry.walls.iter().any(|wall| set.contains(wall)))
+        })
+        .collect()
+}
+
+/// Depth that the terminals take from the back wall, and the reason if it is too much.
+fn terminal_depth(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> (f64, Option<Reason>) {
+    let Some(rail) = problem.demand.rail else {
+        return (0.0, None);
+    };
+    let tallest_mm = problem
+        .demand
+        .terminals
+        .iter()
+        .map(|terminal| terminal.part.height_mm)
+        .chain(problem.demand.end_stop.iter().map(|part| part.height_mm))
+        .chain(
+            problem
+                .demand
+                .end_plates
+                .values()
+                .map(|part| part.height_mm),
+        )
+        .chain(
+            problem
+                .demand
+                .partition
+                .iter()
+                .filter(|_| problem.rails.strips.len() > 1)
+                .map(|part| part.height_mm),
+        )
+        .fold(0.0, f64::max);
+    let top_mm = mounted.plate.standoff_mm + rail.height_mm + tallest_mm;
+    let needed_mm = top_mm + problem.limits.lid_clearance_mm;
+    let reason = (needed_mm > mounted.interior.depth_mm + 1e-9).then(|| Reason::Depth {
+        what: "plate, rail and terminals".to_string(),
+        needed_mm,
+        available_mm: mounted.interior.depth_mm,
+    });
+    (top_mm, reason)
+}
+
+type Inside = (Vec<RailPlan>, LidRows, Bounds, Rect);
+
+/// Terminals and elements for one set of walls with entries.
+fn decide_inside(
+    problem: &Problem<'_, '_>,
+    mounted: &EnclosureRecord,
+    walls: &[Face],
+    terminal_top_mm: f64,
+) -> Result<Inside, Reason> {
+    let bounds = bounds(problem, mounted, walls);
+    let lid_rect = lid_rect(problem, mounted, walls);
+    let room = RailRoom {
+        length_mm: bounds.right_mm - bounds.left_mm,
+        height_mm: bounds.top_mm - bounds.bottom_mm,
+    };
+    let element_depth_mm = problem
+        .demand
+        .elements
+        .iter()
+        .map(|element| element.depth_mm + element.bend_mm)
+        .fold(0.0, f64::max);
+    if element_depth_mm > mounted.interior.depth_mm - mounted.plate.standoff_mm + 1e-9 {
+        return Err(Reason::Depth {
+            what: "plate and operating elements".to_string(),
+            needed_mm: element_depth_mm + mounted.plate.standoff_mm,
+            available_mm: mounted.interior.depth_mm,
+        });
+    }
+    let rails = terminals(problem, room, false)?;
+    let rows = match place_elements(
+        problem.lid,
+        lid_rect.width_mm,
+        lid_rect.height_mm,
+        problem.limit_s,
+    ) {
+        LidOutcome::Placed { rows, .. } => rows,
+        LidOutcome::Impossible { needed_mm } => {
+            let available_mm = [lid_rect.width_mm.max(0.0), lid_rect.height_mm.max(0.0)];
+            return Err(Reason::Lid {
+                needed_mm,
+                available_mm,
+            });
+        }
+        LidOutcome::Undecided(why) => return Err(Reason::Undecided(why)),
+    };
+    let separation_mm = if kinds_meet(problem.demand) {
+        problem.limits.intrinsic_separation_mm
+    } else {
+        0.0
+    };
+    let behind_mm = element_depth_mm.max(
+        problem
+            .demand
+            .elements
+            .iter()
+            .map(|element| element.depth_mm + separation_mm)
+            .fold(0.0, f64::max),
+    );
+    let no_overlap_in_depth = terminal_top_mm + behind_mm <= mounted.interior.depth_mm + 1e-9;
+    if problem.demand.elements.is_empty() || rails.is_empty() || no_overlap_in_depth {
+        return Ok((rails, rows, bounds, lid_rect));
+    }
+    beside(
+        problem,
+        mounted,
+        bounds,
+        room,
+        lid_rect,
+        separation_mm,
+        terminal_top_mm + behind_mm,
+    )
+}
+
+/// Elements above, terminals below them: neither lies behind the other.
+fn beside(
+    problem: &Problem<'_, '_>,
+    mounted: &EnclosureRecord,
+    bounds: Bounds,
+    room: RailRoom,
+    lid_rect: Rect,
+    separation_mm: f64,
+    depth_needed_mm: f64,
+) -> Result<Inside, Reason> {
+    let (rails, rails_mm) = lowest(problem, room)?;
+    let top_slot_mm = rails.last().map_or(0.0, |rail| rail.wiring_space_mm);
+    // The row's last wiring space ends at the elements; the separation may ask for more.
+    let rails_end_mm = bounds.bottom_mm + rails_mm + (separation_mm - top_slot_mm).max(0.0);
+    let free_rect = Rect::new(
+        lid_rect.u_mm,
+        lid_rect.v_mm.max(rails_end_mm),
+        lid_rect.width_mm,
+        lid_rect.top_mm() - lid_rect.v_mm.max(rails_end_mm),
+    );
+    let refuse = |needed_mm: f64| Reason::ElementsAndTerminals {
+        needed_mm: rails_end_mm.max(lid_rect.v_mm) + needed_mm,
+        available_mm: lid_rect.top_mm(),
+        depth_needed_mm,
+        depth_mm: mounted.interior.depth_mm,
+    };
+    match place_elements(
+        problem.lid,
+        free_rect.width_mm,
+        free_rect.height_mm,
+        problem.limit_s,
+    ) {
+        LidOutcome::Placed { rows, height_mm } => {
+            // What is left over goes to the terminals: elements move to the top of the lid.
+            let band_mm = free_rect.top_mm() - height_mm;
+            let top_mm = (band_mm - (separation_mm - top_slot_mm).max(0.0)).min(bounds.top_mm);
+            let rect = Rect::new(free_rect.u_mm, band_mm, free_rect.width_mm, height_mm);
+            Ok((rails, rows, Bounds { top_mm, ..bounds }, rect))
+        }
+        LidOutcome::Impossible { needed_mm } => Err(refuse(needed_mm[1])),
+        LidOutcome::Undecided(why) => Err(Reason::Undecided(why)),
+    }
+}
+
+fn terminals(
+    problem: &Problem<'_, '_>,
+    room: RailRoom,
+    lowest: bool,
+) -> Result<Vec<RailPlan>, Reason> {
+    outcome(problem, room, lowest).map(|(rails, _)| rails)
+}
+
+/// The division onto rails with the least height over all numbers of rails.
+fn lowest(problem: &Problem<'_, '_>, room: RailRoom) -> Result<(Vec<RailPlan>, f64), Reason> {
+    outcome(problem, room, true)
+}
+
+fn outcome(
+    problem: &Problem<'_, '_>,
+    room: RailRoom,
+    lowest: bool,
+) -> Result<(Vec<RailPlan>, f64), Reason> {
+    match place_terminals(problem.rails, room, lowest, problem.limit_s) {
+        RailOutcome::Placed { rails, height_mm } => Ok((rails, height_mm)),
+        RailOutcome::TooLong {
+            needed_mm,
+            most_rails,
+        } => Err(Reason::Rails {
+            needed_mm,
+            rail_mm: (room.length_mm - problem.rails.rail_overhead_mm()).max(0.0),
+            most_rails,
+        }),
+        RailOutcome::TooHigh { needed_mm } => Err(Reason::Height {
+            needed_mm,
+            available_mm: room.height_mm.max(0.0),
+        }),
+        RailOutcome::Undecided(why) => Err(Reason::Undecided(why)),
+    }
+}
+
+/// Whether elements of one kind of circuit meet terminals of the other.
+fn kinds_meet(demand: &Demand<'_>) -> bool {
+    demand
+        .elements
+        .iter()
+        .filter_map(|element| element.kind)
+        .any(|kind| {
+            demand
+                .strips
+                .iter()
+                .any(|strip| !strip.earth && strip.kind != kind)
+        })
+}
+
+/// Where terminals may stand, given the walls that carry entries: clear of what reaches in; next to a
+/// side wall with entries also clear by the wiring space of the largest conductor that may enter there.
+fn bounds(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]) -> Bounds {
+    let interior = mounted.interior;
+    let reach = |wall: Face| {
+        let through = problem
+            .demand
+            .entries
+            .iter()
+            .filter(|entry| entry.walls.contains(&wall));
+        if walls.contains(&wall) {
+            through.map(|entry| entry.reach_in_mm).fold(0.0, f64::max)
+        } else {
+            0.0
+        }
+    };
+    let side = |wall: Face| {
+        let through = problem
+            .demand
+            .entries
+            .iter()
+            .filter(|entry| entry.walls.contains(&wall));
+        let space_mm = through
+            .map(|entry| entry.wiring_space_mm)
+            .fold(0.0, f64::max);
+        let space_mm = if walls.contains(&wall) { space_mm } else { 0.0 };
+        problem.limits.rail_end_mm.max(reach(wall) + space_mm)
+    };
+    let plate = mounted.plate;
+    let left_mm = side(Face::Left).max(plate.x_mm);
+    let right_mm = (interior.width_mm - side(Face::Right)).min(plate.x_mm + plate.width_mm);
+    // The rail itself must lie on the plate; the row around it is higher by half the difference.
+    let overhang_mm = problem
+        .rails
+        .groups
+        .iter()
+        .map(|group| group.length_mm)
+        .fold(f64::INFINITY, f64::min)
+        .max(problem.rails.base_length_mm);
+    let rail_mm = problem.demand.rail.map_or(0.0, |rail| rail.width_mm);
+    let margin_mm = problem
+        .rails
+        .groups
+        .iter()
+        .map(|group| group.wiring_space_mm)
+        .fold(f64::INFINITY, f64::min)
+        + (overhang_mm - rail_mm) / 2.0;
+    let margin_mm = if margin_mm.is_finite() {
+        margin_mm
+    } else {
+        0.0
+    };
+    Bounds {
+        left_mm,
+        right_mm,
+        bottom_mm: reach(Face::Bottom).max(plate.y_mm - margin_mm).max(0.0),
+        top_mm: (interior.height_mm - reach(Face::Top))
+            .min(plate.y_mm + plate.height_mm + margin_mm)
+            .min(interior.height_mm),
+    }
+}
+
+/// The part of the lid's usable rectangle where elements may lie: clear of the lid's outer edge, and of
+/// what reaches in through the walls.
+fn lid_rect(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]) -> Rect {
+    let interior = mounted.interior;
+    let edge =
+        |outer_mm: f64, inner_mm: f64| problem.limits.element_edge_mm - (outer_mm - inner_mm) / 2.0;
+    let (edge_x, edge_y) = (
+        edge(mounted.outer_mm[0], interior.width_mm),
+        edge(mounted.outer_mm[1], interior.height_mm),
+    );
+    let reach = |wall: Face| {
+        let through = problem
+            .demand
+            .entries
+            .iter()
+            .filter(|entry| entry.walls.contains(&wall));
+        if walls.contains(&wall) {
+            through.map(|entry| entry.reach_in_mm).fold(0.0, f64::max)
+        } else {
+            0.0
+        }
+    };
+    let clear = Rect::new(0.0, 0.0, interior.width_mm, interior.height_mm).shrunk(
+        edge_x.max(reach(Face::Left)),
+        edge_x.max(reach(Face::Right)),
+        edge_y.max(reach(Face::Bottom)),
+        edge_y.max(reach(Face::Top)),
+    );
+    mounted.lid.common(&clear)
+}

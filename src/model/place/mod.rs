@@ -1,0 +1,108 @@
+//! From what was decided to positions in millimetres: the arrangement.
+
+mod elements;
+mod entries;
+mod rails;
+mod records;
+mod wires;
+
+use super::heat::{permitted_row, rated_heat};
+use super::search::Found;
+use crate::arrangement::{Arrangement, CAUTION, FORMAT, SpareRecord};
+use crate::catalogue::Catalogue;
+use crate::demand::Demand;
+use crate::requirements::RequirementList;
+use crate::space::Block;
+use crate::workshop::Workshop;
+use std::collections::BTreeMap;
+
+/// Places everything.
+///
+/// # Errors
+/// A contradiction inside the program: what was decided cannot be placed. Always a fault of ours.
+pub fn arrange(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    found: &Found,
+) -> Result<Arrangement, String> {
+    let mounted = &found.mounted;
+    let rails = rails::place(list, demand, mounted, &found.decided)?;
+    let entries = entries::place(list, demand, mounted, &workshop.limits(), &found.decided)?;
+    let mut elements = elements::place(list, demand, mounted, workshop, &found.decided);
+    let mut terminals = rails.terminals;
+    let wires = wires::connect(
+        list,
+        demand,
+        mounted,
+        &mut terminals,
+        &rails.terminal_index,
+        &entries,
+        &mut elements,
+    );
+    let row = permitted_row(&list.area, mounted)
+        .ok_or("the chosen enclosure has no permitted row of power")?;
+    let heat = rated_heat(
+        &found.terms,
+        row,
+        mounted.interior.diagonal_mm(),
+        list.spare.heat_percent,
+    );
+    let free_terminals = records::free_terminals(&rails.rails, &terminals, &rails.accessories);
+    let mut arrangement = Arrangement {
+        format: FORMAT.to_string(),
+        caution: CAUTION.to_string(),
+        catalogue_warning: catalogue.about.warning.clone(),
+        catalogue: records::catalogue_name(catalogue),
+        currency: catalogue.about.currency.clone(),
+        job: list.job.clone(),
+        area: records::area(list),
+        enclosure: mounted.clone(),
+        limits: workshop.limits(),
+        strips: records::strips(demand),
+        jumpers: records::jumpers(demand, &rails.terminal_index, &terminals),
+        cables: records::cables(list, &entries),
+        circuits: records::circuits(list),
+        rails: rails.rails,
+        terminals,
+        accessories: rails.accessories,
+        entries,
+        elements,
+        wires,
+        spare: SpareRecord {
+            terminals_percent: list.spare.terminals_percent,
+            entries: list.spare.entries.clone(),
+            heat_percent: list.spare.heat_percent,
+            free_terminals,
+        },
+        heat,
+        mass_kg: 0.0,
+        price: 0.0,
+        estimates: demand.estimates.clone(),
+        remarks: demand.remarks.clone(),
+    };
+    records::sum_up(&mut arrangement, workshop);
+    Ok(arrangement)
+}
+
+/// Takes binary noise off a length: ten-thousandths of a millimetre are kept.
+fn clean(length_mm: f64) -> f64 {
+    let rounded = (length_mm * 1e4).round() / 1e4;
+    // No negative zero in files.
+    if rounded == 0.0 { 0.0 } else { rounded }
+}
+
+/// Takes binary noise off a block.
+fn clean_block(block: Block) -> Block {
+    let mut cleaned = block;
+    for point in [&mut cleaned.min, &mut cleaned.max] {
+        point.x_mm = clean(point.x_mm);
+        point.y_mm = clean(point.y_mm);
+        point.z_mm = clean(point.z_mm);
+    }
+    cleaned
+}
+
+/// Terminals by their index in the demand: position in the arrangement's list.
+type TerminalIndex = BTreeMap<usize, usize>;

@@ -1,0 +1,465 @@
+//! The rail problem: clusters that are alike, what a rail costs, which strips may share one.
+
+use crate::arrangement::Limits;
+use crate::catalogue::CircuitKind;
+use crate::demand::Demand;
+use crate::workshop::Workshop;
+use itertools::Itertools;
+use std::collections::BTreeMap;
+
+/// What live terminals a rail carries.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum RailKind {
+    /// Other than intrinsically safe ones.
+    Other,
+    /// Both, with the separation between.
+    Mixed,
+    /// Intrinsically safe ones.
+    IntrinsicallySafe,
+}
+
+/// What a strip's terminals are, for the separation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum StripClass {
+    /// Live, not intrinsically safe.
+    Other,
+    /// Earth: may stand with either.
+    Earth,
+    /// Intrinsically safe.
+    IntrinsicallySafe,
+}
+
+/// Clusters that are alike.
+#[derive(Debug, Clone)]
+pub struct ClusterType {
+    /// Strip.
+    pub strip: usize,
+    /// Index of the group of strip and part that shares an end plate.
+    pub group: usize,
+    /// Width of one cluster.
+    pub width_mm: f64,
+    /// Indices of the clusters within the strip, in order.
+    pub members: Vec<usize>,
+}
+
+/// Terminals of one part in one strip: they stand together on a rail and share an end plate.
+#[derive(Debug, Clone)]
+pub struct PartGroup {
+    /// Strip.
+    pub strip: usize,
+    /// Id of the part.
+    pub part: String,
+    /// Extent across the rail, end plate included.
+    pub length_mm: f64,
+    /// Wiring space of the largest conductor on any of them.
+    pub wiring_space_mm: f64,
+    /// Width of the end plate; 0 where none is needed.
+    pub end_plate_mm: f64,
+}
+
+/// The problem.
+#[derive(Debug, Clone)]
+pub struct RailProblem {
+    /// Cluster types.
+    pub types: Vec<ClusterType>,
+    /// Part groups.
+    pub groups: Vec<PartGroup>,
+    /// Class of each strip.
+    pub strips: Vec<StripClass>,
+    /// Width of an end stop.
+    pub end_stop_mm: f64,
+    /// Width of a partition.
+    pub partition_mm: f64,
+    /// Extent of a partition across the rail.
+    pub partition_length_mm: f64,
+    /// Extent across the rail that every row has: rail and end stops.
+    pub base_length_mm: f64,
+    /// Separation of intrinsically safe and other conducting parts.
+    pub separation_mm: f64,
+}
+
+/// The room there is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RailRoom {
+    /// Length along the rail, end stops included.
+    pub length_mm: f64,
+    /// Height between what bounds the rows.
+    pub height_mm: f64,
+}
+
+/// One rail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RailPlan {
+    /// Kind.
+    pub kind: RailKind,
+    /// Clusters by strip and index within it, in the order in which they stand.
+    pub clusters: Vec<(usize, usize)>,
+    /// Extent across the rail.
+    pub row_mm: f64,
+    /// Wiring space.
+    pub wiring_space_mm: f64,
+}
+
+/// States the problem for a demand.
+pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -> RailProblem {
+    let wiring_spaces = wiring_spaces(demand, workshop);
+    let mut types: Vec<ClusterType> = Vec::new();
+    let mut groups: Vec<PartGroup> = Vec::new();
+    for (strip_index, strip) in demand.strips.iter().enumerate() {
+        for (cluster_index, cluster) in strip.clusters.iter().enumerate() {
+            let Some(part) = cluster
+                .terminals
+                .first()
+                .map(|terminal| demand.terminals[*terminal].part)
+            else {
+                continue;
+            };
+            let end_plate = demand
+                .end_plates
+                .get(part.id.as_str())
+                .filter(|_| part.open_side);
+            let space_mm = cluster
+                .terminals
+                .iter()
+                .map(|terminal| wiring_spaces[*terminal])
+                .fold(0.0, f64::max);
+            let group = match groups
+                .iter()
+                .position(|group| group.strip == strip_index && group.part == part.id)
+            {
+                Some(group) => group,
+                None => {
+                    groups.push(PartGroup {
+                        strip: strip_index,
+                        part: part.id.clone(),
+                        length_mm: part
+                            .length_mm
+                            .max(end_plate.map_or(0.0, |plate| plate.length_mm)),
+                        wiring_space_mm: 0.0,
+                        end_plate_mm: end_plate.map_or(0.0, |plate| plate.width_mm),
+                    });
+                    groups.len() - 1
+                }
+            };
+            groups[group].wiring_space_mm = groups[group].wiring_space_mm.max(space_mm);
+            let width_mm = part.width_mm * cluster.terminals.len() as f64;
+            match types
+                .iter_mut()
+                .find(|known| known.group == group && (known.width_mm - width_mm).abs() < 1e-9)
+            {
+                Some(known) => known.members.push(cluster_index),
+                None => types.push(ClusterType {
+                    strip: strip_index,
+                    group,
+                    width_mm,
+                    members: vec![cluster_index],
+                }),
+            }
+        }
+    }
+    let least_space_mm = workshop
+        .wiring_space
+        .first()
+        .map_or(0.0, |step| step.space_mm);
+    for group in &mut groups {
+        group.wiring_space_mm = group.wiring_space_mm.max(least_space_mm);
+    }
+    let strips = demand
+        .strips
+        .iter()
+        .map(|strip| match (strip.earth, strip.kind) {
+            (true, _) => StripClass::Earth,
+            (false, CircuitKind::IntrinsicallySafe) => StripClass::IntrinsicallySafe,
+            (false, CircuitKind::ExE) => StripClass::Other,
+        })
+        .collect();
+    let end_stop = demand.end_stop;
+    RailProblem {
+        types,
+        groups,
+        strips,
+        end_stop_mm: end_stop.map_or(0.0, |part| part.width_mm),
+        partition_mm: demand.partition.map_or(0.0, |part| part.width_mm),
+        partition_length_mm: demand.partition.map_or(0.0, |part| part.length_mm),
+        base_length_mm: end_stop
+            .map_or(0.0, |part| part.length_mm)
+            .max(demand.rail.map_or(0.0, |rail| rail.width_mm)),
+        separation_mm: limits.intrinsic_separation_mm,
+    }
+}
+
+/// The wiring space of each terminal's largest conductor; a section above the table takes the largest
+/// step, and the demand has refused it before.
+fn wiring_spaces(demand: &Demand<'_>, workshop: &Workshop) -> Vec<f64> {
+    let mut spaces = vec![0.0; demand.terminals.len()];
+    for wire in &demand.wires {
+        for end in [&wire.from, &wire.to] {
+            if let crate::demand::WireNeedEnd::Terminal { terminal, .. } = end {
+                let space_mm: f64 = workshop
+                    .wiring_space_mm(wire.section.mm2)
+                    .unwrap_or(f64::INFINITY);
+                spaces[*terminal] = space_mm.max(spaces[*terminal]);
+            }
+        }
+    }
+    spaces
+}
+
+impl RailProblem {
+    /// What every rail costs beside its terminals.
+    pub fn rail_overhead_mm(&self) -> f64 {
+        2.0 * self.end_stop_mm
+    }
+
+    /// What stands between other and intrinsically safe terminals on one rail: two end stops, and the
+    /// separation in all.
+    pub fn mixed_gap_mm(&self) -> f64 {
+        self.separation_mm.max(2.0 * self.end_stop_mm)
+    }
+
+    /// Length of all terminals, and one end plate for each part group. No division takes less.
+    pub fn least_length_mm(&self) -> f64 {
+        let terminals: f64 = self
+            .types
+            .iter()
+            .map(|kind| kind.width_mm * kind.members.len() as f64)
+            .sum();
+        terminals
+            + self
+                .groups
+                .iter()
+                .map(|group| group.end_plate_mm)
+                .sum::<f64>()
+    }
+
+    fn least_row_mm(&self) -> f64 {
+        let shortest = self
+            .groups
+            .iter()
+            .map(|group| group.length_mm)
+            .fold(f64::INFINITY, f64::min);
+        shortest.max(self.base_length_mm)
+    }
+
+    fn wiring_space_bounds_mm(&self) -> (f64, f64) {
+        let spaces = || self.groups.iter().map(|group| group.wiring_space_mm);
+        (
+            spaces().fold(f64::INFINITY, f64::min),
+            spaces().fold(0.0, f64::max),
+        )
+    }
+
+    /// Least height that any division into so many rails takes: the row with the largest wiring space
+    /// has it on both sides, every other row adds its own at least.
+    pub fn least_height_mm(&self, rails: u32) -> f64 {
+        let (least_mm, most_mm) = self.wiring_space_bounds_mm();
+        2.0 * most_mm
+            + f64::from(rails) * self.least_row_mm()
+            + f64::from(rails.saturating_sub(1)) * least_mm
+    }
+
+    /// Most rails that could fit above each other.
+    pub fn most_rails(&self, height_mm: f64) -> u32 {
+        (1..=super::MOST_RAILS)
+            .take_while(|rails| self.least_height_mm(*rails) <= height_mm + 1e-6)
+            .last()
+            .unwrap_or(0)
+    }
+
+    /// The ways in which so many rails can be of the kinds, from the lowest upwards: other rows below,
+    /// at most one mixed row, intrinsically safe rows above.
+    pub fn divisions(&self, rails: u32) -> Vec<Vec<RailKind>> {
+        let other = self.strips.contains(&StripClass::Other);
+        let safe = self.strips.contains(&StripClass::IntrinsicallySafe);
+        let repeat = |kind: RailKind, count: u32| std::iter::repeat_n(kind, count as usize);
+        match (other, safe) {
+            (true, true) => {
+                let mut all = Vec::new();
+                for mixed in 0..=1.min(rails) {
+                    for others in 0..=rails - mixed {
+                        let safes = rails - mixed - others;
+                        if mixed == 0 && (others == 0 || safes == 0) {
+                            continue;
+                        }
+                        all.push(
+                            repeat(RailKind::Other, others)
+                                .chain(repeat(RailKind::Mixed, mixed))
+                                .chain(repeat(RailKind::IntrinsicallySafe, safes))
+                                .collect_vec(),
+                        );
+                    }
+                }
+                all
+            }
+            (false, true) => vec![repeat(RailKind::IntrinsicallySafe, rails).collect()],
+            _ => vec![repeat(RailKind::Other, rails).collect()],
+        }
+    }
+
+    /// Necessary conditions for a division: length for each kind of strip, and height with the
+    /// separation between rows of different kinds.
+    pub fn may_divide(&self, kinds: &[RailKind], room: RailRoom) -> bool {
+        let per_rail_mm = room.length_mm - self.rail_overhead_mm();
+        let count = |kind: RailKind| kinds.iter().filter(|known| **known == kind).count() as f64;
+        let mixed_mm = count(RailKind::Mixed) * (per_rail_mm - self.mixed_gap_mm());
+        let length_of = |class: StripClass| -> f64 {
+            let types = self
+                .types
+                .iter()
+                .filter(|kind| self.strips[kind.strip] == class);
+            types
+                .map(|kind| kind.width_mm * kind.members.len() as f64)
+                .sum()
+        };
+        let (other_mm, safe_mm) = (
+            length_of(StripClass::Other),
+            length_of(StripClass::IntrinsicallySafe),
+        );
+        let earth_mm = length_of(StripClass::Earth);
+        let (others, safes) = (count(RailKind::Other), count(RailKind::IntrinsicallySafe));
+        let long_enough = other_mm <= others * per_rail_mm + mixed_mm + 1e-6
+            && safe_mm <= safes * per_rail_mm + mixed_mm + 1e-6
+            && other_mm + safe_mm + earth_mm <= (others + safes) * per_rail_mm + mixed_mm + 1e-6;
+        long_enough && self.least_height_of_mm(kinds) <= room.height_mm + 1e-6
+    }
+
+    /// Least height of a division: every slot its least, the two at one row raised to the largest
+    /// wiring space.
+    fn least_height_of_mm(&self, kinds: &[RailKind]) -> f64 {
+        let (least_mm, most_mm) = self.wiring_space_bounds_mm();
+        let mut slots = vec![least_mm; kinds.len() + 1];
+        for (slot, (lower, upper)) in kinds.iter().tuple_windows().enumerate() {
+            if self.must_be_apart(*lower, *upper) {
+                slots[slot + 1] = least_mm.max(self.separation_mm);
+            }
+        }
+        let raised = |slot: f64| (most_mm - slot).max(0.0);
+        let raise_mm = slots
+            .iter()
+            .tuple_windows()
+            .map(|(below, above)| raised(*below) + raised(*above))
+            .fold(f64::INFINITY, f64::min);
+        slots.iter().sum::<f64>() + raise_mm + kinds.len() as f64 * self.least_row_mm()
+    }
+
+    /// Whether a strip may stand on a rail of a kind.
+    pub fn allows(&self, strip: usize, kind: RailKind) -> bool {
+        match (self.strips[strip], kind) {
+            (StripClass::Earth, _) | (_, RailKind::Mixed) => true,
+            (StripClass::Other, kind) => kind == RailKind::Other,
+            (StripClass::IntrinsicallySafe, kind) => kind == RailKind::IntrinsicallySafe,
+        }
+    }
+
+    /// Puts the clusters of a rail in order, and measures its row, wiring space and length.
+    pub fn rail_plan(&self, kind: RailKind, mut clusters: Vec<(usize, usize)>) -> (RailPlan, f64) {
+        let class_order = |strip: usize| match self.strips[strip] {
+            StripClass::IntrinsicallySafe => 1,
+            _ => 0,
+        };
+        let group_of: BTreeMap<(usize, usize), usize> = self
+            .types
+            .iter()
+            .flat_map(|kind| {
+                kind.members
+                    .iter()
+                    .map(move |member| ((kind.strip, *member), kind.group))
+            })
+            .collect();
+        clusters.sort_by_key(|cluster| {
+            (
+                class_order(cluster.0),
+                cluster.0,
+                group_of[cluster],
+                cluster.1,
+            )
+        });
+        let groups = clusters
+            .iter()
+            .map(|cluster| group_of[cluster])
+            .unique()
+            .collect_vec();
+        let strips = clusters
+            .iter()
+            .map(|cluster| cluster.0)
+            .unique()
+            .collect_vec();
+        let width_of: BTreeMap<(usize, usize), f64> = self
+            .types
+            .iter()
+            .flat_map(|kind| {
+                kind.members
+                    .iter()
+                    .map(move |member| ((kind.strip, *member), kind.width_mm))
+            })
+            .collect();
+        let mut length_mm = self.rail_overhead_mm()
+            + clusters
+                .iter()
+                .map(|cluster| width_of[cluster])
+                .sum::<f64>()
+            + groups
+                .iter()
+                .map(|group| self.groups[*group].end_plate_mm)
+                .sum::<f64>();
+        let mut partitions = strips.len().saturating_sub(1);
+        if kind == RailKind::Mixed {
+            length_mm += self.mixed_gap_mm();
+            // The gap takes the place of the partition between the two kinds.
+            let both = strips.iter().any(|strip| class_order(*strip) == 1)
+                && strips.iter().any(|strip| class_order(*strip) == 0);
+            partitions -= usize::from(both);
+        }
+        length_mm += partitions as f64 * self.partition_mm;
+        let mut row_mm = groups
+            .iter()
+            .map(|group| self.groups[*group].length_mm)
+            .fold(self.base_length_mm, f64::max);
+        if partitions > 0 {
+            row_mm = row_mm.max(self.partition_length_mm);
+        }
+        let wiring_space_mm = groups
+            .iter()
+            .map(|group| self.groups[*group].wiring_space_mm)
+            .fold(0.0, f64::max);
+        (
+            RailPlan {
+                kind,
+                clusters,
+                row_mm,
+                wiring_space_mm,
+            },
+            length_mm,
+        )
+    }
+
+    /// The free heights between rows: below the first, between each two, above the last.
+    pub fn slots_mm(&self, rails: &[RailPlan]) -> Vec<f64> {
+        let mut slots: Vec<f64> = rails
+            .first()
+            .iter()
+            .map(|rail| rail.wiring_space_mm)
+            .collect();
+        for (lower, upper) in rails.iter().tuple_windows() {
+            let space_mm = lower.wiring_space_mm.max(upper.wiring_space_mm);
+            let apart = if self.must_be_apart(lower.kind, upper.kind) {
+                self.separation_mm
+            } else {
+                0.0
+            };
+            slots.push(space_mm.max(apart));
+        }
+        slots.extend(rails.last().iter().map(|rail| rail.wiring_space_mm));
+        slots
+    }
+
+    /// Whether two neighbouring rails carry live terminals of both kinds between them.
+    pub fn must_be_apart(&self, lower: RailKind, upper: RailKind) -> bool {
+        lower != upper
+    }
+
+    /// Height of rows and slots together.
+    pub fn height_mm(&self, rails: &[RailPlan]) -> f64 {
+        rails.iter().map(|rail| rail.row_mm).sum::<f64>() + self.slots_mm(rails).iter().sum::<f64>()
+    }
+}

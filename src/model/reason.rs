@@ -1,0 +1,313 @@
+//! Why a candidate cannot serve: typed facts with their figures, and their wording.
+
+use crate::arrangement::Orientation;
+use crate::space::Face;
+use crate::standards::threads::Thread;
+use serde::Serialize;
+use std::fmt;
+
+/// A candidate that was discarded, with the reason.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Excluded {
+    /// Enclosure.
+    pub enclosure: String,
+    /// Orientation.
+    pub orientation: Orientation,
+    /// Reason.
+    pub reason: Reason,
+}
+
+/// Why a candidate was discarded. Lengths in mm, power in W.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Reason {
+    /// The list does not want this enclosure.
+    NotWanted(String),
+    /// Its certificate does not allow the area, or does not say.
+    Certificate(String),
+    /// No row of rated power for class and ambient.
+    NoRating {
+        /// What is asked for, such as `T6 at +50 °C`.
+        needed: String,
+        /// The rows there are.
+        has: String,
+    },
+    /// Too much heat.
+    Heat {
+        /// Power that would be dissipated.
+        power_w: f64,
+        /// Power permitted.
+        permitted_w: f64,
+    },
+    /// More terminals than the certificate allows.
+    TerminalCount {
+        /// Needed.
+        needed: u32,
+        /// Allowed.
+        allowed: u32,
+    },
+    /// Its walls do not take the largest thread.
+    Thread {
+        /// Needed.
+        needed: Thread,
+        /// Walls that may be used.
+        walls: Vec<Face>,
+    },
+    /// An entry part does not fit the wall's thickness.
+    WallThickness {
+        /// Part.
+        part: String,
+        /// What it takes.
+        takes_mm: [f64; 2],
+        /// What the wall has.
+        wall_mm: f64,
+    },
+    /// The entries do not find room in the walls.
+    Entries {
+        /// Walls that were tried.
+        walls: Vec<Face>,
+        /// Area that the entries need with their gaps, mm².
+        needed_mm2: f64,
+        /// Area there is, counted the same way, mm².
+        available_mm2: f64,
+        /// Whether the areas alone prove it; otherwise rows were tried exhaustively.
+        by_area: bool,
+    },
+    /// The rails are too short or too few.
+    Rails {
+        /// Length of terminals and accessories.
+        needed_mm: f64,
+        /// Length of one rail that may be used.
+        rail_mm: f64,
+        /// Most rails that fit above each other.
+        most_rails: u32,
+    },
+    /// The rows of terminals with their wiring spaces are too high.
+    Height {
+        /// Needed between bottom and top.
+        needed_mm: f64,
+        /// There is.
+        available_mm: f64,
+    },
+    /// The terminals are too high for the depth.
+    Depth {
+        /// What it is that needs the depth.
+        what: String,
+        /// Needed from the back wall.
+        needed_mm: f64,
+        /// There is.
+        available_mm: f64,
+    },
+    /// The lid is too small for the elements.
+    Lid {
+        /// Width and height of the least rows found, or of the largest element.
+        needed_mm: [f64; 2],
+        /// Width and height of the usable rectangle.
+        available_mm: [f64; 2],
+    },
+    /// Elements and terminals do not go one above the other, nor one behind the other.
+    ElementsAndTerminals {
+        /// Height that rails and elements need, one above the other.
+        needed_mm: f64,
+        /// There is.
+        available_mm: f64,
+        /// Depth that they need, one behind the other.
+        depth_needed_mm: f64,
+        /// There is.
+        depth_mm: f64,
+    },
+    /// Each part would fit alone, but the wall entries needed leave too little room for the rest.
+    Together(Box<Reason>),
+    /// Neither found nor disproved within the time limit.
+    Undecided(String),
+}
+
+impl Reason {
+    /// The group by which excluded candidates are summed up.
+    pub fn group(&self) -> &'static str {
+        match self {
+            Reason::NotWanted(_) => "not wanted by the list",
+            Reason::Certificate(_) => "certificate",
+            Reason::NoRating { .. } => "no rated power for class and ambient",
+            Reason::Heat { .. } => "heat",
+            Reason::TerminalCount { .. } => "number of terminals",
+            Reason::Thread { .. } => "thread size",
+            Reason::WallThickness { .. } => "wall thickness",
+            Reason::Entries { .. } => "room for entries",
+            Reason::Rails { .. } | Reason::Height { .. } => "room for terminals",
+            Reason::Depth { .. } => "depth",
+            Reason::Lid { .. } => "room on the lid",
+            Reason::ElementsAndTerminals { .. } => "elements and terminals together",
+            Reason::Together(_) => "entries and terminals together",
+            Reason::Undecided(_) => "not decided",
+        }
+    }
+
+    /// How near the candidate came: what is needed over what there is. Greater is further away;
+    /// infinite where there is no figure.
+    pub fn distance(&self) -> f64 {
+        let ratio = |needed: f64, has: f64| {
+            if has > 0.0 {
+                needed / has
+            } else {
+                f64::INFINITY
+            }
+        };
+        match self {
+            Reason::Heat {
+                power_w,
+                permitted_w,
+            } => ratio(*power_w, *permitted_w),
+            Reason::TerminalCount { needed, allowed } => {
+                ratio(f64::from(*needed), f64::from(*allowed))
+            }
+            Reason::Entries {
+                needed_mm2,
+                available_mm2,
+                ..
+            } => ratio(*needed_mm2, *available_mm2),
+            Reason::Rails {
+                needed_mm,
+                rail_mm,
+                most_rails,
+            } => ratio(*needed_mm, rail_mm * f64::from(*most_rails)),
+            Reason::Height {
+                needed_mm,
+                available_mm,
+            }
+            | Reason::Depth {
+                needed_mm,
+                available_mm,
+                ..
+            } => ratio(*needed_mm, *available_mm),
+            Reason::Lid {
+                needed_mm,
+                available_mm,
+            } => ratio(needed_mm[0], available_mm[0]).max(ratio(needed_mm[1], available_mm[1])),
+            Reason::ElementsAndTerminals {
+                needed_mm,
+                available_mm,
+                depth_needed_mm,
+                depth_mm,
+            } => ratio(*needed_mm, *available_mm).min(ratio(*depth_needed_mm, *depth_mm)),
+            Reason::Together(inner) => inner.distance(),
+            _ => f64::INFINITY,
+        }
+    }
+}
+
+impl fmt::Display for Reason {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Reason::NotWanted(why) => formatter.write_str(why),
+            Reason::Certificate(why) => formatter.write_str(why),
+            Reason::NoRating { needed, has } => {
+                write!(formatter, "has no rated power for {needed}; it has {has}")
+            }
+            Reason::Heat {
+                power_w,
+                permitted_w,
+            } => {
+                write!(
+                    formatter,
+                    "would dissipate {power_w:.2} W, permitted are {permitted_w:.2} W"
+                )
+            }
+            Reason::TerminalCount { needed, allowed } => {
+                write!(
+                    formatter,
+                    "{needed} terminals are needed, its certificate allows {allowed}"
+                )
+            }
+            Reason::Thread { needed, walls } => {
+                write!(
+                    formatter,
+                    "a thread {needed} is needed, none of its walls {} takes it",
+                    words(walls)
+                )
+            }
+            Reason::WallThickness {
+                part,
+                takes_mm,
+                wall_mm,
+            } => write!(
+                formatter,
+                "its wall of {wall_mm} mm is outside the {} to {} mm that `{part}` takes",
+                takes_mm[0], takes_mm[1]
+            ),
+            Reason::Entries {
+                walls,
+                needed_mm2,
+                available_mm2,
+                by_area,
+            } => {
+                let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
+                write!(
+                    formatter,
+                    "the entries need {needed:.0} cm² with their gaps, the walls {} offer {available:.0} cm²",
+                    words(walls)
+                )?;
+                if *by_area {
+                    Ok(())
+                } else {
+                    formatter.write_str(", and no division into rows takes them")
+                }
+            }
+            Reason::Rails {
+                needed_mm,
+                rail_mm,
+                most_rails,
+            } => write!(
+                formatter,
+                "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
+            ),
+            Reason::Height {
+                needed_mm,
+                available_mm,
+            } => write!(
+                formatter,
+                "the rows of terminals with their wiring spaces need {needed_mm:.0} mm, there are {available_mm:.0} mm"
+            ),
+            Reason::Depth {
+                what,
+                needed_mm,
+                available_mm,
+            } => {
+                write!(
+                    formatter,
+                    "{what} need {needed_mm:.0} mm of depth, there are {available_mm:.0} mm"
+                )
+            }
+            Reason::Lid {
+                needed_mm,
+                available_mm,
+            } => write!(
+                formatter,
+                "the operating elements need {:.0} × {:.0} mm of lid, {:.0} × {:.0} mm may be used",
+                needed_mm[0], needed_mm[1], available_mm[0], available_mm[1]
+            ),
+            Reason::ElementsAndTerminals {
+                needed_mm,
+                available_mm,
+                depth_needed_mm,
+                depth_mm,
+            } => write!(
+                formatter,
+                "elements above terminals need {needed_mm:.0} mm of height ({available_mm:.0} mm there), \
+                 elements before terminals {depth_needed_mm:.0} mm of depth ({depth_mm:.0} mm there)"
+            ),
+            Reason::Together(inner) => {
+                write!(formatter, "with the walls that the entries need, {inner}")
+            }
+            Reason::Undecided(why) => write!(formatter, "neither placed nor disproved: {why}"),
+        }
+    }
+}
+
+fn words(walls: &[Face]) -> String {
+    walls
+        .iter()
+        .map(|wall| wall.name())
+        .collect::<Vec<_>>()
+        .join(", ")
+}

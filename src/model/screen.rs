@@ -1,0 +1,219 @@
+//! Filters that need no geometry: what the list wants and what the certificate allows.
+
+use super::heat::{HeatTerms, permitted_row, rated_heat};
+use super::mount::rail_direction;
+use super::reason::Reason;
+use crate::arrangement::{EnclosureRecord, Orientation};
+use crate::catalogue::Enclosure;
+use crate::demand::{Demand, EntryPartNeed, suits};
+use crate::requirements::RequirementList;
+use crate::space::Face;
+use itertools::Itertools;
+
+/// Least energy of the impact test (IEC 60079-0, low risk of mechanical danger).
+const LEAST_IMPACT_J: f64 = 4.0;
+/// Least conductor that an external earth terminal must take, mm² (IEC 60079-0 clause 15.4).
+const LEAST_EXTERNAL_EARTH_MM2: f64 = 4.0;
+
+/// Passes a candidate or gives the first reason against it. Cheap tests come first.
+pub fn screen(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    terms: &HeatTerms,
+    enclosure: &Enclosure,
+    mounted: &EnclosureRecord,
+) -> Result<(), Reason> {
+    wanted(list, enclosure, mounted)?;
+    if !demand.terminals.is_empty()
+        && !enclosure
+            .rail_directions
+            .contains(&rail_direction(mounted.orientation))
+    {
+        return Err(Reason::NotWanted(
+            "its plate takes no horizontal rails in this orientation".to_string(),
+        ));
+    }
+    certificate(list, mounted)?;
+    let row = permitted_row(&list.area, mounted).ok_or_else(|| no_rating(list, mounted))?;
+    if let Some(allowed) = mounted.most_terminals
+        && demand.terminals.len() > allowed as usize
+    {
+        return Err(Reason::TerminalCount {
+            needed: demand.terminals.len() as u32,
+            allowed,
+        });
+    }
+    let heat = rated_heat(
+        terms,
+        row,
+        mounted.interior.diagonal_mm(),
+        list.spare.heat_percent,
+    );
+    if heat.power_w > heat.permitted_power_w {
+        return Err(Reason::Heat {
+            power_w: heat.power_w,
+            permitted_w: heat.permitted_power_w,
+        });
+    }
+    entry_parts(demand, mounted)
+}
+
+fn wanted(
+    list: &RequirementList,
+    enclosure: &Enclosure,
+    mounted: &EnclosureRecord,
+) -> Result<(), Reason> {
+    let wishes = &list.wishes;
+    let refuse = |why: String| Err(Reason::NotWanted(why));
+    if wishes.exclude.contains(&enclosure.id) {
+        return refuse("the list excludes it".to_string());
+    }
+    if !wishes.include.is_empty() && !wishes.include.contains(&enclosure.id) {
+        return refuse("the list names other enclosures".to_string());
+    }
+    if !wishes.materials.is_empty() && !wishes.materials.contains(&enclosure.material) {
+        let materials = wishes
+            .materials
+            .iter()
+            .map(|material| material.name())
+            .join(" or ");
+        return refuse(format!(
+            "it is of {}, the list wants {materials}",
+            enclosure.material
+        ));
+    }
+    if mounted.orientation == Orientation::Turned && !enclosure.turnable {
+        return refuse("it must not be mounted turned".to_string());
+    }
+    if let Some(most) = wishes.max_outer_mm
+        && mounted
+            .outer_mm
+            .iter()
+            .zip(most)
+            .any(|(has, most)| *has > most)
+    {
+        let size = |[w, h, d]: [f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
+        return refuse(format!(
+            "it measures {}, the list allows {}",
+            size(mounted.outer_mm),
+            size(most)
+        ));
+    }
+    if let Some(hinge) = mounted.hinge
+        && !wishes.lid_hinge.is_empty()
+        && !wishes.lid_hinge.contains(&hinge)
+    {
+        return refuse(format!("its lid is hinged at the {hinge}"));
+    }
+    Ok(())
+}
+
+fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), Reason> {
+    let refuse = |why: String| Err(Reason::Certificate(why));
+    if let Err(unsuitable) = suits(&mounted.certificate, &list.area, true) {
+        return refuse(unsuitable.to_string());
+    }
+    match mounted.impact_j {
+        None => return refuse("its impact test is not known".to_string()),
+        Some(energy) if energy < LEAST_IMPACT_J => {
+            return refuse(format!(
+                "it passed an impact of {energy} J, needed are {LEAST_IMPACT_J} J"
+            ));
+        }
+        Some(_) => {}
+    }
+    let voltage_v = list
+        .circuits
+        .iter()
+        .map(|circuit| circuit.voltage_v)
+        .fold(0.0, f64::max);
+    match mounted.rated_voltage_v {
+        None => return refuse("its rated voltage is not known".to_string()),
+        Some(rated) if rated < voltage_v => {
+            return refuse(format!("it is rated {rated} V, needed are {voltage_v} V"));
+        }
+        Some(_) => {}
+    }
+    let current_a = list
+        .circuits
+        .iter()
+        .map(|circuit| circuit.current_a)
+        .fold(0.0, f64::max);
+    match mounted.rated_current_a {
+        None => return refuse("its rated current is not known".to_string()),
+        Some(rated) if rated < current_a => {
+            return refuse(format!("it is rated {rated} A, needed are {current_a} A"));
+        }
+        Some(_) => {}
+    }
+    let needs_external = list.earthing.external || mounted.material.is_metal();
+    if needs_external
+        && mounted
+            .external_earth_mm2
+            .is_none_or(|section| section < LEAST_EXTERNAL_EARTH_MM2)
+    {
+        return refuse("it has no external earth terminal for 4 mm²".to_string());
+    }
+    Ok(())
+}
+
+fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
+    let area = &list.area;
+    let class = area.temperature_class.map(|class| class.to_string());
+    let surface = area
+        .max_surface_c
+        .map(|surface| format!("{surface} °C surface"));
+    let asked = class.into_iter().chain(surface).join(" and ");
+    let rows = mounted
+        .rated_power
+        .iter()
+        .map(|row| format!("{} up to {:+} °C", row.class, row.ambient_c))
+        .join(", ");
+    Reason::NoRating {
+        needed: format!("{asked} at {:+} °C", area.ambient_c[1]),
+        has: if rows.is_empty() {
+            "none".to_string()
+        } else {
+            rows
+        },
+    }
+}
+
+/// Threads and wall thickness.
+fn entry_parts(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
+    for entry in &demand.entries {
+        let takes = |wall: &&Face| {
+            mounted
+                .walls
+                .get(*wall)
+                .is_some_and(|record| thread_fits(entry.thread, record.largest_thread))
+        };
+        if !entry.walls.iter().any(|wall| takes(&wall)) {
+            return Err(Reason::Thread {
+                needed: entry.thread,
+                walls: entry.walls.clone(),
+            });
+        }
+        let (part, takes_mm) = match entry.part {
+            EntryPartNeed::Gland(gland) => (&gland.id, gland.wall_mm),
+            EntryPartNeed::Plug(plug) => (&plug.id, plug.wall_mm),
+        };
+        let wall_mm = mounted.wall_thickness_mm;
+        if !(takes_mm[0]..=takes_mm[1]).contains(&wall_mm) {
+            return Err(Reason::WallThickness {
+                part: part.clone(),
+                takes_mm,
+                wall_mm,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// Whether a thread is not larger than the largest permitted; systems are compared by diameter.
+pub fn thread_fits(
+    thread: crate::standards::threads::Thread,
+    largest: crate::standards::threads::Thread,
+) -> bool {
+    thread.major_diameter_mm() <= largest.major_diameter_mm()
+}

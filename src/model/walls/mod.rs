@@ -1,0 +1,301 @@
+//! Entries in rows on the walls: which wall, which area, which row.
+//!
+//! A row is a line of entries at one height over the back wall; rows lie one above the other inside a
+//! drillable area. Rows never overlap, so a division into rows is found or disproved by counting:
+//! entries of one envelope, thread and choice of walls are alike.
+
+mod greedy;
+mod program;
+
+use super::milp::Decision;
+use crate::arrangement::{EnclosureRecord, Limits};
+use crate::demand::EntryNeed;
+use crate::space::{Face, Rect, down_to_tenth};
+use crate::standards::threads::Thread;
+use std::collections::BTreeMap;
+
+/// A row of entries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EntryRow {
+    /// Wall.
+    pub wall: Face,
+    /// Area, in wall coordinates, already shrunk to where envelopes may lie.
+    pub area: Rect,
+    /// Index of the area within its wall.
+    pub area_index: usize,
+    /// Indices of entries, in the order of the list.
+    pub entries: Vec<usize>,
+}
+
+/// What came of trying to place the entries.
+#[derive(Debug, Clone, PartialEq)]
+pub enum EntryOutcome {
+    /// Placed: rows by wall and area, from the back wall towards the lid.
+    Placed(Vec<EntryRow>),
+    /// Proved impossible; areas needed and available, mm², and whether these alone prove it.
+    Impossible {
+        /// Needed.
+        needed_mm2: f64,
+        /// Available.
+        available_mm2: f64,
+        /// Whether the areas prove it.
+        by_area: bool,
+    },
+    /// Neither.
+    Undecided(String),
+}
+
+/// Entries that are alike.
+#[derive(Debug, Clone)]
+pub(super) struct EntryClass {
+    pub envelope_mm: f64,
+    pub thread: Thread,
+    /// Walls in order of preference.
+    pub walls: Vec<Face>,
+    /// Indices of the entries.
+    pub members: Vec<usize>,
+}
+
+/// An area with what limits it.
+#[derive(Debug, Clone)]
+pub(super) struct EntryArea {
+    pub wall: Face,
+    pub index: usize,
+    pub rect: Rect,
+    pub largest_thread: Thread,
+}
+
+/// The problem: classes of entries and areas, gaps, certified numbers.
+#[derive(Debug, Clone)]
+pub(super) struct EntryProblem {
+    pub classes: Vec<EntryClass>,
+    pub areas: Vec<EntryArea>,
+    pub gap_mm: f64,
+    pub row_gap_mm: f64,
+    /// Certified number of entries by wall and thread. A wall that is named here takes no other
+    /// threads.
+    pub certified: BTreeMap<Face, BTreeMap<Thread, u32>>,
+}
+
+impl EntryProblem {
+    /// Whether a class may use an area.
+    pub fn allows(&self, class: &EntryClass, area: &EntryArea) -> bool {
+        class.walls.contains(&area.wall)
+            && super::screen::thread_fits(class.thread, area.largest_thread)
+            && class.envelope_mm <= area.rect.width_mm
+            && class.envelope_mm <= area.rect.height_mm
+            && self
+                .certified
+                .get(&area.wall)
+                .is_none_or(|threads| threads.contains_key(&class.thread))
+    }
+}
+
+/// Places the entries using only the given walls.
+pub fn place_entries(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+    limit_s: f64,
+) -> EntryOutcome {
+    let problem = problem(entries, mounted, limits, walls);
+    let (needed_mm2, available_mm2) = area_bound(&problem);
+    let hopeless = problem
+        .classes
+        .iter()
+        .any(|class| !problem.areas.iter().any(|area| problem.allows(class, area)));
+    if hopeless || needed_mm2 > available_mm2 + 1e-6 {
+        return EntryOutcome::Impossible {
+            needed_mm2,
+            available_mm2,
+            by_area: needed_mm2 > available_mm2 + 1e-6,
+        };
+    }
+    if let Some(rows) = greedy::place(&problem) {
+        return EntryOutcome::Placed(rows);
+    }
+    match program::place(&problem, limit_s) {
+        Ok(rows) => EntryOutcome::Placed(rows),
+        Err(Decision::Infeasible) => EntryOutcome::Impossible {
+            needed_mm2,
+            available_mm2,
+            by_area: false,
+        },
+        Err(Decision::Undecided(why)) => EntryOutcome::Undecided(why),
+        Err(Decision::Feasible { .. }) => {
+            EntryOutcome::Undecided("the rows could not be read back".to_string())
+        }
+    }
+}
+
+fn problem(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+) -> EntryProblem {
+    let mut classes: Vec<EntryClass> = Vec::new();
+    for (index, entry) in entries.iter().enumerate() {
+        let permitted: Vec<Face> = entry
+            .walls
+            .iter()
+            .copied()
+            .filter(|wall| walls.contains(wall))
+            .collect();
+        let alike = |class: &&mut EntryClass| {
+            class.envelope_mm == entry.envelope_mm
+                && class.thread == entry.thread
+                && class.walls == permitted
+        };
+        match classes.iter_mut().find(alike) {
+            Some(class) => class.members.push(index),
+            None => classes.push(EntryClass {
+                envelope_mm: entry.envelope_mm,
+                thread: entry.thread,
+                walls: permitted,
+                members: vec![index],
+            }),
+        }
+    }
+    let reach_mm = entries
+        .iter()
+        .map(|entry| entry.reach_in_mm)
+        .fold(0.0, f64::max);
+    let mut areas = Vec::new();
+    let mut certified = BTreeMap::new();
+    for wall in walls {
+        let Some(record) = mounted.walls.get(wall) else {
+            continue;
+        };
+        if let Some(most) = &record.most_entries {
+            certified.insert(*wall, most.clone());
+        }
+        let usable = usable_rect(mounted, limits, walls, *wall, reach_mm);
+        for (index, area) in record.areas.iter().enumerate() {
+            let rect = area.common(&usable);
+            areas.push(EntryArea {
+                wall: *wall,
+                index,
+                rect,
+                largest_thread: record.largest_thread,
+            });
+        }
+    }
+    EntryProblem {
+        classes,
+        areas,
+        gap_mm: limits.gland_gap_mm,
+        row_gap_mm: limits.gland_row_gap_mm,
+        certified,
+    }
+}
+
+/// Where on a wall envelopes may lie: clear of the inner corners, clear of what reaches in through the
+/// neighbouring walls, and of the mounting plate where that comes near.
+fn usable_rect(
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+    wall: Face,
+    reach_mm: f64,
+) -> Rect {
+    let interior = mounted.interior;
+    let length_mm = interior.length_along_u_mm(wall);
+    let (before, after) = neighbours(wall);
+    let clear = |neighbour: Face| {
+        if walls.contains(&neighbour) {
+            limits.gland_corner_mm.max(reach_mm)
+        } else {
+            limits.gland_corner_mm
+        }
+    };
+    let to_plate_mm = match wall {
+        Face::Bottom => mounted.plate.y_mm,
+        Face::Top => interior.height_mm - mounted.plate.y_mm - mounted.plate.height_mm,
+        Face::Left => mounted.plate.x_mm,
+        _ => interior.width_mm - mounted.plate.x_mm - mounted.plate.width_mm,
+    };
+    let from_back_mm = if to_plate_mm < reach_mm {
+        limits.gland_corner_mm.max(mounted.plate.standoff_mm)
+    } else {
+        limits.gland_corner_mm
+    };
+    Rect::new(0.0, 0.0, length_mm, interior.depth_mm).shrunk(
+        clear(before),
+        clear(after),
+        from_back_mm,
+        limits.gland_corner_mm,
+    )
+}
+
+/// The walls at the beginning and the end of a wall's u.
+fn neighbours(wall: Face) -> (Face, Face) {
+    match wall {
+        Face::Bottom => (Face::Left, Face::Right),
+        Face::Right => (Face::Bottom, Face::Top),
+        Face::Top => (Face::Right, Face::Left),
+        _ => (Face::Top, Face::Bottom),
+    }
+}
+
+/// A necessary condition for rows: each entry takes a square of its envelope, enlarged by the gap to the
+/// next one in its row and by the gap to the next row; areas are enlarged by one gap each way.
+fn area_bound(problem: &EntryProblem) -> (f64, f64) {
+    let needed_mm2 = problem
+        .classes
+        .iter()
+        .map(|class| {
+            class.members.len() as f64
+                * (class.envelope_mm + problem.gap_mm)
+                * (class.envelope_mm + problem.row_gap_mm)
+        })
+        .sum();
+    let available_mm2 = problem
+        .areas
+        .iter()
+        .filter(|area| area.rect.width_mm > 0.0 && area.rect.height_mm > 0.0)
+        .map(|area| {
+            (area.rect.width_mm + problem.gap_mm) * (area.rect.height_mm + problem.row_gap_mm)
+        })
+        .sum();
+    (needed_mm2, available_mm2)
+}
+
+/// Centres along a line: what is left over is spread evenly between the parts and at both ends, but
+/// never less than the least gap between two parts.
+///
+/// Gaps are rounded down to tenths, so that the line never grows beyond its length.
+pub fn spread(start_mm: f64, length_mm: f64, extents_mm: &[f64], least_gap_mm: f64) -> Vec<f64> {
+    let count = extents_mm.len();
+    let spare_mm = length_mm - extents_mm.iter().sum::<f64>();
+    let gap_mm = down_to_tenth(spare_mm / (count + 1) as f64).max(least_gap_mm);
+    let border_mm = (spare_mm - gap_mm * count.saturating_sub(1) as f64) / 2.0;
+    let mut at_mm = start_mm + down_to_tenth(border_mm.max(0.0));
+    let mut centres = Vec::new();
+    for extent_mm in extents_mm {
+        centres.push(at_mm + extent_mm / 2.0);
+        at_mm += extent_mm + gap_mm;
+    }
+    centres
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn parts_are_spread_but_never_closer_than_the_gap() {
+        assert_eq!(spread(0.0, 100.0, &[20.0, 20.0], 5.0), [30.0, 70.0]);
+        // Tight: three parts and two gaps fill the line exactly.
+        assert_eq!(
+            spread(10.0, 70.0, &[20.0, 20.0, 20.0], 5.0),
+            [20.0, 45.0, 70.0]
+        );
+        // Between tight and roomy the borders give way first.
+        assert_eq!(
+            spread(0.0, 74.0, &[20.0, 20.0, 20.0], 5.0),
+            [12.0, 37.0, 62.0]
+        );
+    }
+}

@@ -1,0 +1,244 @@
+//! From the file to the checked list. Everything that is wrong is found in one run.
+
+use super::file::{BoxTable, EarthingTable, JobTable, SpareTable};
+use super::read_circuits::{Resolver, read_circuits, read_links};
+use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem};
+use super::{read_area, read_cables, read_elements};
+use crate::arrangement::{JobRecord, Orientation};
+use crate::source::{Document, Findings, Place, SourceFile};
+use crate::space::Face;
+use crate::workshop::Workshop;
+use std::path::Path;
+use std::sync::Arc;
+
+/// The tables of a requirement list.
+pub const TABLES: [&str; 9] = [
+    "job", "area", "box", "spare", "earthing", "cable", "circuit", "element", "link",
+];
+
+impl RequirementList {
+    /// Reads and checks a list.
+    ///
+    /// # Errors
+    /// All findings: what is wrong with the file, or that it cannot be read.
+    pub fn read(path: &Path, workshop: &Workshop) -> Result<Self, Findings> {
+        let file =
+            SourceFile::read(path).map_err(|error| Findings::from_iter([error.finding()]))?;
+        Self::from_source(file, workshop)
+    }
+
+    /// Checks a list that has been read.
+    ///
+    /// # Errors
+    /// All findings of the file.
+    pub fn from_source(file: Arc<SourceFile>, workshop: &Workshop) -> Result<Self, Findings> {
+        let mut findings = Findings::new();
+        let Some(document) = Document::parse(file, &mut findings) else {
+            return Err(findings);
+        };
+        document.only_keys(&TABLES, &mut findings);
+        let job = document
+            .required_table::<JobTable>("job", &mut findings)
+            .map(|job| job.value);
+        let area = read_area::read_area(&document, &mut findings);
+        let wishes = read_wishes(&document, &mut findings);
+        let spare = read_spare(&document, &mut findings);
+        let earthing = read_earthing(&document, &mut findings);
+        let cables = read_cables::read_cables(&document, &wishes, workshop, &mut findings);
+        let elements = read_elements::read_elements(&document, &cables, &mut findings);
+        let mut resolver = Resolver::new(&cables, &elements);
+        let circuits = read_circuits(&document, &mut resolver, &mut findings);
+        let links = read_links(&document, &circuits, &mut findings);
+        if cables.is_empty() && elements.is_empty() && !findings.has_errors() {
+            findings.push(
+                document
+                    .place()
+                    .error(
+                        "",
+                        "list-empty",
+                        "the list has neither cables nor operating elements",
+                    )
+                    .expected("at least one `[[cable]]` or `[[element]]`"),
+            );
+        }
+        match (job, area) {
+            (Some(job), Some(area)) if !findings.has_errors() => Ok(RequirementList {
+                job: JobRecord {
+                    tag: job.tag,
+                    title: job.title,
+                    revision: job.revision,
+                    customer_reference: job.customer_reference,
+                    notes: job.notes,
+                },
+                area,
+                wishes,
+                spare,
+                earthing,
+                cables: cables.items,
+                elements: elements.items,
+                circuits: circuits.items,
+                links,
+            }),
+            _ => Err(findings),
+        }
+    }
+}
+
+fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
+    let (table, place) = match document.table::<BoxTable>("box", findings) {
+        Some(table) => (table.value, table.place),
+        None => (BoxTable::default(), document.place()),
+    };
+    let entry_walls = table
+        .entry_walls
+        .map_or(vec![Face::Bottom, Face::Left, Face::Right], |walls| walls.0);
+    check_walls(&entry_walls, "entry_walls", &place, findings);
+    if let Some(size) = table.max_outer_mm
+        && size.iter().any(|length| *length <= 0.0)
+    {
+        findings.push(
+            place
+                .error(
+                    "max_outer_mm",
+                    "list-range",
+                    "`max_outer_mm` must be positive",
+                )
+                .expected("width, height and depth in mm, such as `[400, 300, 200]`"),
+        );
+    }
+    let smallest = table
+        .smallest
+        .map_or(vec![Measure::Volume], |measures| measures.0);
+    let orientations = table.orientation.map_or(
+        vec![Orientation::Upright, Orientation::Turned],
+        |orientations| orientations.0,
+    );
+    for (field, empty) in [
+        ("smallest", smallest.is_empty()),
+        ("orientation", orientations.is_empty()),
+    ] {
+        if empty {
+            findings.push(
+                place
+                    .error(
+                        field,
+                        "list-empty-choice",
+                        format!("`{field}` must not be an empty list"),
+                    )
+                    .hint("leave the field out to allow every choice"),
+            );
+        }
+    }
+    BoxWishes {
+        materials: table.material.map_or(Vec::new(), |materials| materials.0),
+        max_outer_mm: table.max_outer_mm,
+        orientations,
+        entry_walls,
+        include: table.enclosures.include,
+        exclude: table.enclosures.exclude,
+        smallest,
+        thread_system: table.thread.unwrap_or(ThreadSystem::Metric),
+        lid_hinge: table.lid_hinge.map_or(Vec::new(), |walls| walls.0),
+        breather: table.breather,
+        place,
+    }
+}
+
+/// Walls must be walls, named once.
+pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: &mut Findings) {
+    let mut seen = Vec::new();
+    for wall in walls {
+        if wall.wall_index().is_none() {
+            findings.push(
+                place
+                    .error(
+                        field,
+                        "list-not-a-wall",
+                        format!("`{wall}` carries no entries"),
+                    )
+                    .expected("`bottom`, `right`, `top` or `left`"),
+            );
+        } else if seen.contains(wall) {
+            findings.push(place.error(
+                field,
+                "list-wall-twice",
+                format!("`{wall}` is named twice"),
+            ));
+        }
+        seen.push(*wall);
+    }
+    if walls.is_empty() {
+        findings.push(
+            place
+                .error(
+                    field,
+                    "list-empty-choice",
+                    format!("`{field}` must not be an empty list"),
+                )
+                .expected("at least one of `bottom`, `right`, `top`, `left`"),
+        );
+    }
+}
+
+fn read_spare(document: &Document, findings: &mut Findings) -> Spare {
+    let (table, place) = match document.table::<SpareTable>("spare", findings) {
+        Some(table) => (table.value, table.place),
+        None => (SpareTable::default(), document.place()),
+    };
+    for (field, value, most) in [
+        ("terminals_percent", table.terminals_percent, 500.0),
+        ("heat_percent", table.heat_percent, 99.0),
+    ] {
+        if !(0.0..=most).contains(&value) {
+            findings.push(
+                place
+                    .error(field, "list-range", format!("`{field}` is {value}"))
+                    .expected(format!("a share from 0 to {most} percent")),
+            );
+        }
+    }
+    if table.entries.values().any(|count| *count > 200) {
+        findings.push(
+            place
+                .error(
+                    "entries",
+                    "list-range",
+                    "more than 200 spare entries of one thread",
+                )
+                .expected("a number of entries by thread, such as `{ M20 = 2 }`"),
+        );
+    }
+    Spare {
+        terminals_percent: table.terminals_percent,
+        entries: table
+            .entries
+            .into_iter()
+            .filter(|(_, count)| *count > 0)
+            .collect(),
+        heat_percent: table.heat_percent,
+        place,
+    }
+}
+
+fn read_earthing(document: &Document, findings: &mut Findings) -> Earthing {
+    let (table, place) = match document.table::<EarthingTable>("earthing", findings) {
+        Some(table) => (table.value, table.place),
+        None => (EarthingTable::default(), document.place()),
+    };
+    if table.spare_terminals > 200 {
+        findings.push(
+            place
+                .error(
+                    "spare_terminals",
+                    "list-range",
+                    "more than 200 spare earth terminals",
+                )
+                .expected("a number from 0 to 200"),
+        );
+    }
+    Earthing {
+        external: table.external,
+        spare_terminals: table.spare_terminals.min(200),
+        place,
+    }
+}

@@ -1,0 +1,156 @@
+//! Reading `[area]`.
+
+use super::Area;
+use super::file::AreaTable;
+use crate::catalogue::IpCode;
+use crate::source::{Document, Findings, Place};
+use crate::standards::iec_60079_0::EquipmentProtectionLevel;
+
+/// The ambient range that counts where a list names none (IEC 60079-0).
+const DEFAULT_AMBIENT_C: [f64; 2] = [-20.0, 40.0];
+/// Ambient temperatures that a list may name at all.
+const AMBIENT_BOUNDS_C: [f64; 2] = [-70.0, 120.0];
+/// The least degree of protection of an Ex e enclosure (IEC 60079-7).
+const LEAST_IP: IpCode = IpCode {
+    solids: 5,
+    water: 4,
+};
+
+/// Reads and checks the area; `None` with findings where it is wrong.
+pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<Area> {
+    let table = document.required_table::<AreaTable>("area", findings)?;
+    let (table, place) = (table.value, table.place);
+    let mut levels: Vec<EquipmentProtectionLevel> = table.epl.map_or(Vec::new(), |levels| levels.0);
+    levels.extend(
+        table
+            .zone
+            .iter()
+            .flat_map(|zones| &zones.0)
+            .map(|zone| zone.required_level()),
+    );
+    let strictest = |dust: bool| {
+        levels
+            .iter()
+            .copied()
+            .filter(|level| level.is_dust() == dust)
+            .min()
+    };
+    let (gas_epl, dust_epl) = (strictest(false), strictest(true));
+    let before = findings.len();
+    if gas_epl.is_none() && dust_epl.is_none() {
+        findings.push(
+            place
+                .error(
+                    "",
+                    "list-no-zone",
+                    "the area names neither a zone nor an equipment protection level",
+                )
+                .expected("`zone = 1` or `epl = \"Gb\"`"),
+        );
+    }
+    needs(
+        &place,
+        gas_epl.is_some(),
+        table.gas_group.is_some(),
+        "gas_group",
+        "\"IIC\"",
+        findings,
+    );
+    needs(
+        &place,
+        gas_epl.is_some(),
+        table.temperature_class.is_some(),
+        "temperature_class",
+        "\"T6\"",
+        findings,
+    );
+    needs(
+        &place,
+        dust_epl.is_some(),
+        table.dust_group.is_some(),
+        "dust_group",
+        "\"IIIC\"",
+        findings,
+    );
+    needs(
+        &place,
+        dust_epl.is_some(),
+        table.max_surface_c.is_some(),
+        "max_surface_c",
+        "80",
+        findings,
+    );
+    let ambient_c = table.ambient_c.unwrap_or(DEFAULT_AMBIENT_C);
+    let [least, most] = AMBIENT_BOUNDS_C;
+    if ambient_c[0] > ambient_c[1] || ambient_c[0] < least || ambient_c[1] > most {
+        findings.push(
+            place
+                .error(
+                    "ambient_c",
+                    "list-range",
+                    format!("the ambient range {} to {} °C", ambient_c[0], ambient_c[1]),
+                )
+                .expected(format!(
+                    "lowest and highest temperature, between {least} and {most} °C"
+                )),
+        );
+    }
+    if let Some(surface_c) = table.max_surface_c
+        && !(ambient_c[1]..=450.0).contains(&surface_c)
+    {
+        findings.push(
+            place
+                .error(
+                    "max_surface_c",
+                    "list-range",
+                    format!("a maximum surface temperature of {surface_c} °C"),
+                )
+                .expected("a temperature above the highest ambient, at most 450 °C"),
+        );
+    }
+    let ip = table.ip.unwrap_or(LEAST_IP);
+    if !ip.covers(LEAST_IP) {
+        findings.push(
+            place
+                .error(
+                    "ip",
+                    "list-range",
+                    format!("{ip} is less than an Ex e enclosure must have"),
+                )
+                .expected(format!("at least {LEAST_IP}")),
+        );
+    }
+    (findings.len() == before).then_some(Area {
+        gas_epl,
+        dust_epl,
+        gas_group: table.gas_group.filter(|_| gas_epl.is_some()),
+        dust_group: table.dust_group.filter(|_| dust_epl.is_some()),
+        temperature_class: table.temperature_class.filter(|_| gas_epl.is_some()),
+        max_surface_c: table.max_surface_c.filter(|_| dust_epl.is_some()),
+        ambient_c,
+        ip,
+        place,
+    })
+}
+
+fn needs(
+    place: &Place,
+    asked: bool,
+    given: bool,
+    field: &str,
+    example: &str,
+    findings: &mut Findings,
+) {
+    if asked && !given {
+        findings.push(
+            place
+                .error(
+                    field,
+                    "list-missing-area",
+                    format!("the area does not name its `{field}`"),
+                )
+                .expected(format!("such as `{field} = {example}`"))
+                .hint("what is not known is never taken as permission"),
+        );
+    }
+}

@@ -1,0 +1,228 @@
+//! Where a view is drawn: turns places on the box into places on paper and keeps text apart.
+
+use super::geometry::{Area, Spot};
+use super::shape::{Geometry, Shape};
+use super::style::{Colour, Layer};
+use super::text::{Label, TextStyle};
+
+/// Free space kept around a text that looks for its place.
+const TEXT_GAP_MM: f64 = 0.3;
+/// A piece of a broken line shorter than this is left out.
+const SHORTEST_PIECE_MM: f64 = 0.3;
+
+/// What a text may stand on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ground {
+    /// Neither text nor reserved areas.
+    Free,
+    /// Anything but text.
+    Drawn,
+}
+
+/// A drawing in the making. The datum of the view is the origin of the paper.
+#[derive(Debug, Clone, Default)]
+pub struct Canvas {
+    ratio: f64,
+    shapes: Vec<Shape>,
+    /// Where text stands.
+    taken: Vec<Area>,
+    /// Where text that looks for its place must not stand.
+    reserved: Vec<Area>,
+}
+
+impl Canvas {
+    /// An empty canvas on which one millimetre of the box takes `ratio` millimetres of paper.
+    pub fn new(ratio: f64) -> Self {
+        Self {
+            ratio,
+            shapes: Vec::new(),
+            taken: Vec::new(),
+            reserved: Vec::new(),
+        }
+    }
+
+    /// Millimetres of paper for one of the box.
+    pub fn ratio(&self) -> f64 {
+        self.ratio
+    }
+
+    /// The place on paper of a place on the box.
+    pub fn spot(&self, x_mm: f64, y_mm: f64) -> Spot {
+        Spot::new(x_mm * self.ratio, y_mm * self.ratio)
+    }
+
+    /// The rectangle on paper between two corners on the box.
+    pub fn area(&self, x0_mm: f64, y0_mm: f64, x1_mm: f64, y1_mm: f64) -> Area {
+        Area::between(self.spot(x0_mm, y0_mm), self.spot(x1_mm, y1_mm))
+    }
+
+    /// Draws a shape.
+    pub fn add(&mut self, shape: Shape) {
+        if let Geometry::Text(label) = &shape.geometry {
+            self.taken.push(label.area());
+        }
+        self.shapes.push(shape);
+    }
+
+    /// Draws several shapes.
+    pub fn add_all(&mut self, shapes: impl IntoIterator<Item = Shape>) {
+        for shape in shapes {
+            self.add(shape);
+        }
+    }
+
+    /// Draws a straight line between two places on paper.
+    pub fn line(&mut self, layer: Layer, from: Spot, to: Spot) {
+        self.add(Shape::new(layer, Geometry::Line(from, to)));
+    }
+
+    /// Draws a line parallel to an axis, broken where a text stands, as drawing practice has it.
+    pub fn interrupted(&mut self, line: &Shape) {
+        let Geometry::Line(from, to) = line.geometry else {
+            return self.add(line.clone());
+        };
+        let is_level = (from.y_mm - to.y_mm).abs() < 1e-9;
+        let (low, high) = if is_level {
+            (from.x_mm.min(to.x_mm), from.x_mm.max(to.x_mm))
+        } else {
+            (from.y_mm.min(to.y_mm), from.y_mm.max(to.y_mm))
+        };
+        let strip = Area::between(from, to).grown(TEXT_GAP_MM);
+        let mut gaps: Vec<(f64, f64)> = self
+            .taken
+            .iter()
+            .map(|taken| taken.grown(TEXT_GAP_MM))
+            .filter(|taken| taken.meets(&strip))
+            .map(|taken| {
+                if is_level {
+                    (taken.left_mm, taken.right_mm)
+                } else {
+                    (taken.bottom_mm, taken.top_mm)
+                }
+            })
+            .collect();
+        gaps.push((high, high));
+        gaps.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut begin = low;
+        for (gap_low, gap_high) in gaps {
+            let end = gap_low.min(high);
+            if end - begin > SHORTEST_PIECE_MM {
+                let piece = if is_level {
+                    Geometry::Line(Spot::new(begin, from.y_mm), Spot::new(end, from.y_mm))
+                } else {
+                    Geometry::Line(Spot::new(from.x_mm, begin), Spot::new(from.x_mm, end))
+                };
+                self.add(Shape {
+                    geometry: piece,
+                    ..line.clone()
+                });
+            }
+            begin = begin.max(gap_high);
+        }
+    }
+
+    /// Draws the four sides of a rectangle, each broken where a text stands.
+    pub fn interrupted_rectangle(&mut self, layer: Layer, area: Area, subject: &str) {
+        let corners = [
+            Spot::new(area.left_mm, area.bottom_mm),
+            Spot::new(area.right_mm, area.bottom_mm),
+            Spot::new(area.right_mm, area.top_mm),
+            Spot::new(area.left_mm, area.top_mm),
+        ];
+        for index in 0..4 {
+            let side = Geometry::Line(corners[index], corners[(index + 1) % 4]);
+            self.interrupted(&Shape::new(layer, side).of(subject));
+        }
+    }
+
+    /// Whether an area of the paper is neither written on nor reserved.
+    pub fn is_free(&self, area: &Area) -> bool {
+        let wide = area.grown(TEXT_GAP_MM);
+        !self
+            .taken
+            .iter()
+            .chain(&self.reserved)
+            .any(|taken| taken.meets(&wide))
+    }
+
+    /// Keeps an area of the paper free of texts that look for their place.
+    pub fn reserve(&mut self, area: Area) {
+        self.reserved.push(area);
+    }
+
+    /// Writes the first of the labels that touches no text yet written; false if none does.
+    pub fn write_first(
+        &mut self,
+        labels: impl IntoIterator<Item = Label>,
+        subject: Option<&str>,
+    ) -> bool {
+        for label in labels {
+            if self.is_free(&label.area()) {
+                let mut shape = Shape::new(Layer::Text, Geometry::Text(label));
+                shape.subject = subject.map(str::to_string);
+                self.add(shape);
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Like [`Canvas::write_first`], but if no label finds free space, the first that touches no text is
+    /// written over what is drawn, on a white ground.
+    pub fn write_over(&mut self, labels: Vec<Label>, subject: &str) -> bool {
+        if self.write_first(labels.iter().cloned(), Some(subject)) {
+            return true;
+        }
+        let clear = labels.into_iter().find(|label| {
+            let area = label.area();
+            !self.taken.iter().any(|taken| taken.meets(&area))
+        });
+        let Some(label) = clear else { return false };
+        let ground = Geometry::Rectangle(label.area().grown(TEXT_GAP_MM));
+        self.add(
+            Shape::new(Layer::Text, ground)
+                .fill(Colour::White)
+                .without_edge(),
+        );
+        self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
+        true
+    }
+
+    /// Writes the first of the blocks of lines that finds its ground; false if none does.
+    pub fn write_block(&mut self, blocks: &[Vec<Label>], ground: Ground, subject: &str) -> bool {
+        let is_clear = |label: &Label| match ground {
+            Ground::Free => self.is_free(&label.area()),
+            Ground::Drawn => {
+                let area = label.area().grown(TEXT_GAP_MM);
+                !self.taken.iter().any(|taken| taken.meets(&area))
+            }
+        };
+        let Some(block) = blocks.iter().find(|block| block.iter().all(is_clear)) else {
+            return false;
+        };
+        for label in block {
+            self.add(Shape::new(Layer::Text, Geometry::Text(label.clone())).of(subject));
+        }
+        true
+    }
+
+    /// Writes a label where it is told to be.
+    pub fn write(&mut self, at: Spot, style: TextStyle, content: impl Into<String>) {
+        let label = Label {
+            at,
+            style,
+            content: content.into(),
+        };
+        self.add(Shape::new(Layer::Text, Geometry::Text(label)));
+    }
+
+    /// What has been drawn.
+    pub fn into_shapes(self) -> Vec<Shape> {
+        self.shapes
+    }
+
+    /// What has been drawn so far.
+    pub fn shapes(&self) -> &[Shape] {
+        &self.shapes
+    }
+}

@@ -1,0 +1,326 @@
+//! What every sheet carries: border, title block, scale bar, projection symbol, cautions. Border and
+//! title block follow ISO 5457 and ISO 7200 in their arrangement (from memory).
+
+use super::Page;
+use super::scale::{A3_MM, BORDER_MM, Scale};
+use crate::arrangement::{Arrangement, CAUTION};
+use crate::sheets::drawing::{
+    Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, shortened,
+    wrap,
+};
+use crate::sheets::tenth;
+
+/// Size of the title block.
+pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0);
+/// Height of the caution lines at the foot of the title block.
+const CAUTION_MM: f64 = 14.0;
+/// Height of a row of fields.
+const ROW_MM: f64 = 12.0;
+const FIELD: TextStyle = TextStyle {
+    height_mm: 2.5,
+    bold: false,
+    upwards: false,
+    align: Align::Start,
+};
+const CAPTION: TextStyle = TextStyle {
+    height_mm: 1.8,
+    bold: false,
+    upwards: false,
+    align: Align::Start,
+};
+
+/// The area inside the border.
+pub(super) fn inner() -> Area {
+    Area::new(
+        BORDER_MM.0,
+        BORDER_MM.1,
+        A3_MM.0 - BORDER_MM.1,
+        A3_MM.1 - BORDER_MM.1,
+    )
+}
+
+/// The area of the title block.
+pub(super) fn block() -> Area {
+    let inner = inner();
+    Area::new(
+        inner.right_mm - BLOCK_MM.0,
+        inner.bottom_mm,
+        inner.right_mm,
+        inner.bottom_mm + BLOCK_MM.1,
+    )
+}
+
+/// Draws border and title block of sheet `number` of `count`.
+pub(super) fn draw(arrangement: &Arrangement, page: &Page, number: usize, count: usize) -> Group {
+    let mut shapes = Vec::new();
+    shapes.push(Shape::new(Layer::Frame, Geometry::Rectangle(inner())));
+    draw_centring_marks(&mut shapes);
+    let block = block();
+    shapes.push(
+        Shape::new(Layer::Text, Geometry::Rectangle(block))
+            .pen(Pen::solid(0.5))
+            .fill(Colour::White),
+    );
+    draw_cautions(arrangement, block, &mut shapes);
+    draw_fields(arrangement, page, (number, count), block, &mut shapes);
+    Group {
+        name: "frame".into(),
+        title: String::new(),
+        view: None,
+        shapes,
+    }
+}
+
+/// Short lines in the middle of each side, to align copies.
+fn draw_centring_marks(shapes: &mut Vec<Shape>) {
+    let inner = inner();
+    let middle = inner.centre();
+    for (from, to) in [
+        (
+            Spot::new(middle.x_mm, inner.bottom_mm - 5.0),
+            Spot::new(middle.x_mm, inner.bottom_mm),
+        ),
+        (
+            Spot::new(middle.x_mm, inner.top_mm),
+            Spot::new(middle.x_mm, inner.top_mm + 5.0),
+        ),
+        (
+            Spot::new(inner.left_mm - 5.0, middle.y_mm),
+            Spot::new(inner.left_mm, middle.y_mm),
+        ),
+        (
+            Spot::new(inner.right_mm, middle.y_mm),
+            Spot::new(inner.right_mm + 5.0, middle.y_mm),
+        ),
+    ] {
+        shapes.push(Shape::new(Layer::Frame, Geometry::Line(from, to)));
+    }
+}
+
+/// The caution and the catalogue's warning; what is too long for the block is cut with dots, the
+/// full sentence stands in the arrangement.
+fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>) {
+    let width_mm = block.width_mm() - 3.0;
+    let mut lines = wrap(CAUTION, &CAPTION.bold(), width_mm);
+    if let Some(warning) = &arrangement.catalogue_warning {
+        lines.extend(wrap(warning, &CAPTION.bold(), width_mm));
+    }
+    let room = (CAUTION_MM / 3.2) as usize;
+    if lines.len() > room {
+        lines.truncate(room);
+        if let Some(last) = lines.last_mut() {
+            *last = shortened(&format!("{last} …"), &CAPTION.bold(), width_mm);
+        }
+    }
+    for (index, line) in lines.iter().enumerate() {
+        let y_mm = block.bottom_mm + CAUTION_MM - 3.2 * (index as f64 + 1.0) + 0.2;
+        let at = Spot::new(block.left_mm + 1.5, y_mm);
+        shapes.push(text(at, CAPTION.bold(), line));
+    }
+    let top_mm = block.bottom_mm + CAUTION_MM;
+    shapes.push(rule(
+        Spot::new(block.left_mm, top_mm),
+        Spot::new(block.right_mm, top_mm),
+        0.35,
+    ));
+}
+
+/// Caption, value and width of a field, millimetres.
+type Field<'a> = (&'a str, &'a str, f64);
+
+/// The fields in three rows.
+fn draw_fields(
+    arrangement: &Arrangement,
+    page: &Page,
+    (number, count): (usize, usize),
+    block: Area,
+    shapes: &mut Vec<Shape>,
+) {
+    let job = &arrangement.job;
+    let enclosure = &arrangement.enclosure;
+    let [width, height, depth] = enclosure.outer_mm;
+    let box_words = format!(
+        "{}, {} × {} × {} mm, {}",
+        enclosure.id,
+        tenth(width),
+        tenth(height),
+        tenth(depth),
+        enclosure.orientation.words()
+    );
+    let scale = page
+        .scale
+        .map_or("–".to_string(), |scale| scale.name.to_string());
+    let sheet = format!("{number} of {count}");
+    let rows: [&[Field<'_>]; 3] = [
+        &[("Tag", &job.tag, 50.0), ("Title", &job.title, 130.0)],
+        &[
+            ("Sheet title", &page.title, 80.0),
+            ("Enclosure (outer size)", &box_words, 100.0),
+        ],
+        &[
+            ("Customer reference", &job.customer_reference, 40.0),
+            ("Revision", &job.revision, 18.0),
+            ("Drawn / date", "", 26.0),
+            ("Checked / date", "", 26.0),
+            ("Scale", &scale, 14.0),
+            ("Sheet", &sheet, 18.0),
+        ],
+    ];
+    let mut top_mm = block.top_mm;
+    let height_mm = ROW_MM;
+    for fields in rows {
+        let mut left_mm = block.left_mm;
+        for (caption, value, width_mm) in fields.iter().copied() {
+            shapes.push(text(
+                Spot::new(left_mm + 1.2, top_mm - 3.2),
+                CAPTION,
+                caption,
+            ));
+            if !value.is_empty() {
+                let style = if caption == "Tag" {
+                    FIELD.bold()
+                } else {
+                    FIELD
+                };
+                let value = shortened(value, &style, width_mm - 2.4);
+                shapes.push(text(Spot::new(left_mm + 1.2, top_mm - 8.6), style, &value));
+            }
+            left_mm += width_mm;
+            if left_mm < block.right_mm - 0.1 {
+                let line = (
+                    Spot::new(left_mm, top_mm - height_mm),
+                    Spot::new(left_mm, top_mm),
+                );
+                shapes.push(rule(line.0, line.1, 0.18));
+            }
+        }
+        // The first-angle symbol takes the rest of the last row.
+        if left_mm < block.right_mm - 20.0 {
+            let middle = Spot::new((left_mm + block.right_mm) / 2.0, top_mm - height_mm / 2.0);
+            draw_projection(middle, shapes);
+        }
+        top_mm -= height_mm;
+        shapes.push(rule(
+            Spot::new(block.left_mm, top_mm),
+            Spot::new(block.right_mm, top_mm),
+            0.18,
+        ));
+    }
+}
+
+/// The symbol of first-angle projection (ISO 5456-2, from memory): a truncated cone, its view from
+/// the left drawn to the right of it.
+fn draw_projection(middle: Spot, shapes: &mut Vec<Shape>) {
+    let pen = Pen::solid(0.35);
+    let cone = middle.moved(-6.0, 0.0);
+    let spots = vec![
+        cone.moved(-4.0, -1.5),
+        cone.moved(-4.0, 1.5),
+        cone.moved(4.0, 3.0),
+        cone.moved(4.0, -3.0),
+    ];
+    shapes.push(
+        Shape::new(
+            Layer::Text,
+            Geometry::Polyline {
+                spots,
+                closed: true,
+            },
+        )
+        .pen(pen),
+    );
+    let round = middle.moved(6.5, 0.0);
+    for radius_mm in [1.5, 3.0] {
+        shapes.push(
+            Shape::new(
+                Layer::Text,
+                Geometry::Circle {
+                    centre: round,
+                    radius_mm,
+                },
+            )
+            .pen(pen),
+        );
+    }
+    let axis = Layer::Centre.pen();
+    let thin = Pen {
+        width_mm: axis.width_mm,
+        ..axis
+    };
+    for (from, to) in [
+        (cone.moved(-5.0, 0.0), cone.moved(5.0, 0.0)),
+        (round.moved(-4.0, 0.0), round.moved(4.0, 0.0)),
+        (round.moved(0.0, -4.0), round.moved(0.0, 4.0)),
+    ] {
+        shapes.push(Shape::new(Layer::Text, Geometry::Line(from, to)).pen(thin));
+    }
+}
+
+/// Height over the title block for notes and scale bar.
+pub(super) const NOTES_MM: f64 = 14.0;
+
+/// Over the title block: a bar of round length, by which a copy of any size can be measured, what the
+/// dimensions mean, and remarks on the sheet.
+pub(super) fn notes(scale: Scale, remarks: &[String]) -> Vec<Shape> {
+    let block = block();
+    let at = Spot::new(block.left_mm + 4.0, block.top_mm + 2.0);
+    // About 40 mm of paper, in 1-2-5 steps.
+    let wished = 42.0 / scale.ratio;
+    let length_mm = [10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0]
+        .into_iter()
+        .rfind(|step| *step <= wished)
+        .unwrap_or(10.0);
+    let part = length_mm / 5.0 * scale.ratio;
+    let mut shapes = Vec::new();
+    for index in 0..5 {
+        let left = at.x_mm + f64::from(index) * part;
+        let cell = Area::new(left, at.y_mm, left + part, at.y_mm + 1.6);
+        let colour = if index % 2 == 0 {
+            Colour::Black
+        } else {
+            Colour::White
+        };
+        shapes.push(
+            Shape::new(Layer::Text, Geometry::Rectangle(cell))
+                .pen(Pen::solid(0.18))
+                .fill(colour),
+        );
+    }
+    let end_mm = length_mm * scale.ratio;
+    for (x_mm, words) in [
+        (0.0, "0".to_string()),
+        (end_mm, format!("{} mm", tenth(length_mm))),
+    ] {
+        shapes.push(text(
+            at.moved(x_mm, 2.4),
+            CAPTION.align(Align::Middle),
+            &words,
+        ));
+    }
+    let meaning = format!(
+        "Scale {}. Dimensions in mm; positions from the datum (circle): the inner lower left corner.",
+        scale.name
+    );
+    shapes.push(text(at.moved(end_mm + 7.0, -0.1), CAPTION, &meaning));
+    let width_mm = block.width_mm() - 4.0;
+    let remark = shortened(&remarks.join(" "), &CAPTION, width_mm);
+    if !remark.is_empty() {
+        shapes.push(text(Spot::new(at.x_mm, at.y_mm + 7.4), CAPTION, &remark));
+    }
+    shapes
+}
+
+fn text(at: Spot, style: TextStyle, content: &str) -> Shape {
+    Shape::new(
+        Layer::Text,
+        Geometry::Text(Label {
+            at,
+            style,
+            content: content.to_string(),
+        }),
+    )
+}
+
+fn rule(from: Spot, to: Spot, width_mm: f64) -> Shape {
+    Shape::new(Layer::Text, Geometry::Line(from, to)).pen(Pen::solid(width_mm))
+}

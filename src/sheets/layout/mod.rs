@@ -1,0 +1,166 @@
+//! Puts views and tables on sheets: chooses scales, fills the space, continues long tables.
+
+mod flow;
+mod frame;
+mod place;
+mod scale;
+
+use super::drawing::{Group, Sheet, Table};
+use super::tables;
+use super::views::{Subject, ViewName};
+use crate::arrangement::Arrangement;
+use crate::space::Face;
+use place::Chapter;
+use scale::{A3_MM, Scale};
+
+pub(super) use place::bare;
+
+/// A sheet without its frame: the number of sheets is not known yet.
+#[derive(Debug, Clone)]
+struct Page {
+    name: String,
+    title: String,
+    scale: Option<Scale>,
+    groups: Vec<Group>,
+}
+
+/// All sheets of an arrangement.
+pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
+    let mut pages = Vec::new();
+    for chapter in [inside, terminals, lid, walls] {
+        pages.extend(chapter(arrangement));
+    }
+    let count = pages.len();
+    pages
+        .into_iter()
+        .enumerate()
+        .map(|(index, page)| {
+            let frame = frame::draw(arrangement, &page, index + 1, count);
+            let job = &arrangement.job;
+            let title = format!("{} {}: {}", job.tag, job.title, page.title);
+            let mut groups = vec![frame];
+            groups.extend(page.groups);
+            Sheet {
+                name: page.name,
+                title,
+                width_mm: A3_MM.0,
+                height_mm: A3_MM.1,
+                groups,
+            }
+        })
+        .collect()
+}
+
+/// The inside with rails and strips.
+fn inside(arrangement: &Arrangement) -> Vec<Page> {
+    let tables = |_: &[Subject]| {
+        filled(vec![
+            tables::rails(arrangement),
+            tables::strips(arrangement),
+        ])
+    };
+    let remark = (!arrangement.rails.is_empty()).then(|| {
+        "Each rail enlarged with its conductors: see the sheets of the terminals.".to_string()
+    });
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "inside",
+            title: "Inside",
+            subjects: vec![Subject::Named(ViewName::Inside)],
+            tables: &tables,
+            readable: place::READABLE,
+            remarks: remark.into_iter().collect(),
+        },
+    )
+}
+
+/// Paper that a terminal takes along the rail so that its number and conductors are easily read.
+const PITCH_MM: f64 = 2.5;
+
+/// Every rail enlarged with the conductors on its terminals.
+fn terminals(arrangement: &Arrangement) -> Vec<Page> {
+    let widths = arrangement
+        .terminals
+        .iter()
+        .map(|terminal| terminal.body.width_mm());
+    let narrowest_mm = widths.fold(f64::MAX, f64::min);
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "terminals",
+            title: "Terminals and conductors",
+            subjects: (0..arrangement.rails.len())
+                .rev()
+                .map(Subject::Rail)
+                .collect(),
+            tables: &|_| Vec::new(),
+            readable: (PITCH_MM / narrowest_mm).min(1.0),
+            remarks: vec![
+                "At each clamp: cable / core, or element / point, of the conductor.".into(),
+            ],
+        },
+    )
+}
+
+/// The lid with its holes.
+fn lid(arrangement: &Arrangement) -> Vec<Page> {
+    let is_plain = arrangement.elements.is_empty();
+    let remark = is_plain.then(|| "Nothing is drilled in the lid.".to_string());
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "lid",
+            title: "Lid, drilling",
+            subjects: vec![Subject::Named(ViewName::Lid)],
+            tables: &|_| filled(vec![tables::lid_holes(arrangement)]),
+            readable: place::READABLE,
+            remarks: remark.into_iter().collect(),
+        },
+    )
+}
+
+/// The walls that are drilled, each with its holes. Where none is, all are drawn.
+fn walls(arrangement: &Arrangement) -> Vec<Page> {
+    let is_drilled = |name: &ViewName| {
+        arrangement
+            .entries
+            .iter()
+            .any(|entry| Some(entry.wall) == name.face())
+    };
+    let (mut drilled, mut plain): (Vec<ViewName>, Vec<ViewName>) =
+        ViewName::WALLS.into_iter().partition(is_drilled);
+    if drilled.is_empty() {
+        std::mem::swap(&mut drilled, &mut plain);
+    }
+    let tables = |subjects: &[Subject]| {
+        let faces: Vec<Face> = subjects
+            .iter()
+            .filter_map(|subject| match subject {
+                Subject::Named(name) => name.face(),
+                Subject::Rail(_) => None,
+            })
+            .collect();
+        filled(vec![tables::holes(arrangement, &faces)])
+    };
+    let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
+    let remark =
+        (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "walls",
+            title: "Walls, drilling",
+            subjects: drilled.into_iter().map(Subject::Named).collect(),
+            tables: &tables,
+            readable: place::READABLE,
+            remarks: remark.into_iter().collect(),
+        },
+    )
+}
+
+/// Tables that have rows.
+fn filled(mut tables: Vec<Table>) -> Vec<Table> {
+    tables.retain(|table| !table.rows.is_empty());
+    tables
+}

@@ -1,0 +1,321 @@
+//! Views on a sheet: the largest standard scale at which they fit, beside or above their tables.
+
+use super::scale::{SCALES, Scale};
+use super::{Page, flow, frame};
+use crate::arrangement::Arrangement;
+use crate::sheets::drawing::{
+    Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
+};
+use crate::sheets::views::{self, Subject, View, ViewName};
+
+/// Between views, and between a view and what surrounds it.
+const GAP_MM: f64 = 7.0;
+/// Height kept over a view for its title.
+const TITLE_MM: f64 = 8.0;
+/// The smallest ratio at which holes and elements are easily read.
+pub(super) const READABLE: f64 = 0.4;
+
+/// What goes on the sheets of one name.
+pub(super) struct Chapter<'a> {
+    /// Name of the first sheet.
+    pub name: &'a str,
+    /// Title of the sheets.
+    pub title: &'a str,
+    /// Views, in order.
+    pub subjects: Vec<Subject>,
+    /// The tables that go with some of the views.
+    pub tables: &'a dyn Fn(&[Subject]) -> Vec<Table>,
+    /// The smallest ratio that is easily read: views are spread over more sheets before they are drawn
+    /// smaller, and tables stay beside views at this scale rather than move to a sheet of their own.
+    pub readable: f64,
+    /// Remarks on each sheet with views.
+    pub remarks: Vec<String>,
+}
+
+/// The pages of a chapter.
+pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Page> {
+    let count = chapter.subjects.len();
+    let mut best: Option<Vec<Composed>> = None;
+    for size in [count, count.div_ceil(2), 1] {
+        let parts: Option<Vec<Composed>> = chapter
+            .subjects
+            .chunks(size.max(1))
+            .map(|part| compose(arrangement, part, chapter))
+            .collect();
+        let Some(parts) = parts else { continue };
+        let least = |parts: &[Composed]| {
+            parts
+                .iter()
+                .map(|p| p.placed.scale.ratio)
+                .fold(f64::MAX, f64::min)
+        };
+        let is_readable = least(&parts) >= chapter.readable - 1e-9;
+        if best
+            .as_ref()
+            .is_none_or(|found| least(&parts) > least(found) + 1e-9)
+        {
+            best = Some(parts);
+        }
+        if is_readable {
+            break;
+        }
+    }
+    let mut pages = Vec::new();
+    for composed in best.unwrap_or_default() {
+        let number = pages.len() + 1;
+        let name = if number == 1 {
+            chapter.name.to_string()
+        } else {
+            format!("{}-{number}", chapter.name)
+        };
+        let Composed {
+            placed,
+            tables,
+            left_over,
+            ..
+        } = composed;
+        let mut groups: Vec<Group> = Vec::new();
+        let scale = placed.scale;
+        groups.extend(
+            placed
+                .views
+                .into_iter()
+                .map(|(view, datum)| group(view, datum)),
+        );
+        groups.extend(tables);
+        groups.push(Group {
+            name: "notes".into(),
+            title: String::new(),
+            view: None,
+            shapes: frame::notes(scale, &chapter.remarks),
+        });
+        pages.push(Page {
+            name,
+            title: chapter.title.to_string(),
+            scale: Some(scale),
+            groups,
+        });
+        let number = pages.len() + 1;
+        pages.extend(flow::pages(chapter.name, chapter.title, &left_over, number));
+    }
+    pages
+}
+
+/// A sheet's views and tables in their places.
+struct Composed {
+    placed: Placed,
+    tables: Vec<Group>,
+    /// Tables that found no room.
+    left_over: Vec<Table>,
+}
+
+/// Composes one sheet: tables in a column over the title block and views to its left, or views over
+/// the whole width and tables under them. `None` if the views do not fit at any scale.
+fn compose(
+    arrangement: &Arrangement,
+    subjects: &[Subject],
+    chapter: &Chapter<'_>,
+) -> Option<Composed> {
+    let (inner, block) = (frame::inner(), frame::block());
+    let floor_mm = block.top_mm + frame::NOTES_MM;
+    let tables = (chapter.tables)(subjects);
+    let finished = |placed: Placed, region: Area| {
+        let filled = flow::fill(&tables, region);
+        let left_over = if filled.is_some() {
+            Vec::new()
+        } else {
+            tables.clone()
+        };
+        Composed {
+            placed,
+            tables: filled.unwrap_or_default(),
+            left_over,
+        }
+    };
+    let left = Area::new(
+        inner.left_mm + 3.0,
+        inner.bottom_mm + 3.0,
+        block.left_mm - 4.0,
+        inner.top_mm - 3.0,
+    );
+    let beside = place(arrangement, subjects, left).map(|placed| {
+        let column = Area::new(
+            block.left_mm,
+            floor_mm,
+            inner.right_mm - 2.0,
+            inner.top_mm - 3.0,
+        );
+        finished(placed, column)
+    });
+    let wide = Area::new(
+        inner.left_mm + 3.0,
+        floor_mm,
+        inner.right_mm - 3.0,
+        inner.top_mm - 3.0,
+    );
+    let above = place(arrangement, subjects, wide).map(|placed| {
+        let lowest = placed
+            .views
+            .iter()
+            .map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
+        let top_mm = lowest.fold(inner.top_mm, f64::min) - GAP_MM;
+        finished(
+            placed,
+            Area::new(
+                inner.left_mm + 3.0,
+                inner.bottom_mm + 3.0,
+                block.left_mm - 4.0,
+                top_mm,
+            ),
+        )
+    });
+    let worth = |composed: &Composed| {
+        let ratio = composed.placed.scale.ratio;
+        let complete = composed.left_over.is_empty();
+        (
+            complete && ratio >= chapter.readable - 1e-9,
+            ratio,
+            complete,
+        )
+    };
+    match (beside, above) {
+        (Some(a), Some(b)) => Some(if worth(&b) > worth(&a) { b } else { a }),
+        (a, b) => a.or(b),
+    }
+}
+
+/// Views with their places on a sheet.
+#[derive(Debug, Clone)]
+struct Placed {
+    scale: Scale,
+    /// Each view with the place of its datum.
+    views: Vec<(View, Spot)>,
+}
+
+/// Places views in rows, at the largest scale at which they fit; `None` where none does.
+fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
+    SCALES.into_iter().find_map(|scale| {
+        let drawn: Vec<View> = subjects
+            .iter()
+            .map(|subject| views::draw(arrangement, *subject, scale.ratio))
+            .collect();
+        rows(drawn, region).map(|views| Placed { scale, views })
+    })
+}
+
+/// Views from left to right in rows from the top, spread over the region; `None` if they do not fit.
+fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
+    let mut rows: Vec<Vec<View>> = vec![Vec::new()];
+    let mut width_mm = 0.0;
+    for view in drawn {
+        let wide = view.area().width_mm();
+        if wide > region.width_mm() {
+            return None;
+        }
+        let row = rows.last_mut().expect("there is always a row");
+        let longer = if row.is_empty() {
+            wide
+        } else {
+            width_mm + GAP_MM + wide
+        };
+        if longer <= region.width_mm() {
+            row.push(view);
+            width_mm = longer;
+        } else {
+            rows.push(vec![view]);
+            width_mm = wide;
+        }
+    }
+    let height = |row: &[View]| {
+        row.iter()
+            .map(|view| view.area().height_mm())
+            .fold(0.0, f64::max)
+            + TITLE_MM
+    };
+    let gaps = (rows.len() - 1) as f64 * GAP_MM;
+    let needed: f64 = rows.iter().map(|row| height(row)).sum::<f64>() + gaps;
+    if needed > region.height_mm() {
+        return None;
+    }
+    let spare_mm = ((region.height_mm() - needed) / (rows.len() as f64 + 1.0)).min(6.0);
+    let mut top_mm = region.top_mm - spare_mm;
+    let mut placed = Vec::new();
+    for row in rows {
+        let tall = height(&row);
+        let wide: f64 = row.iter().map(|view| view.area().width_mm()).sum();
+        let free = region.width_mm() - wide - (row.len() - 1) as f64 * GAP_MM;
+        let apart = (free / (row.len() as f64 + 1.0)).min(25.0);
+        let mut left_mm = region.left_mm + apart;
+        for view in row {
+            let area = view.area();
+            // Titles of a row stand on one line: views hang from it.
+            let datum = Spot::new(left_mm - area.left_mm, top_mm - TITLE_MM - area.top_mm);
+            left_mm += area.width_mm() + GAP_MM + apart;
+            placed.push((view, datum));
+        }
+        top_mm -= tall + GAP_MM + spare_mm;
+    }
+    Some(placed)
+}
+
+/// A view moved to its place, with its title over it.
+fn group(view: View, datum: Spot) -> Group {
+    let area = view.area().moved(datum.x_mm, datum.y_mm);
+    let mut shapes: Vec<Shape> = view
+        .shapes
+        .into_iter()
+        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
+        .collect();
+    let label = Label {
+        at: Spot::new(area.left_mm, area.top_mm + 3.0),
+        style: TextStyle::plain(2.5).bold(),
+        content: view.title.clone(),
+    };
+    shapes.push(Shape::new(Layer::Text, Geometry::Text(label)));
+    Group {
+        name: view.name,
+        title: view.title,
+        view: Some(ViewFrame {
+            datum,
+            ratio: view.ratio,
+        }),
+        shapes,
+    }
+}
+
+/// A single view without frame on paper of just its size.
+pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Sheet {
+    const MARGIN_MM: f64 = 4.0;
+    let subject = Subject::Named(name);
+    let page = Area::new(0.0, 0.0, 277.0, 190.0);
+    let placed = place(arrangement, &[subject], page);
+    let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
+        Some((view, _)) => view,
+        None => views::draw(arrangement, subject, SCALES[SCALES.len() - 1].ratio),
+    };
+    let area = view.area().grown(MARGIN_MM);
+    let ratio = view.ratio;
+    let datum = Spot::new(-area.left_mm, -area.bottom_mm);
+    let shapes: Vec<Shape> = view
+        .shapes
+        .into_iter()
+        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
+        .collect();
+    let title = format!(
+        "{} {}: {}",
+        arrangement.job.tag, arrangement.job.title, view.title
+    );
+    let group = Group {
+        name: view.name,
+        title: view.title,
+        view: Some(ViewFrame { datum, ratio }),
+        shapes,
+    };
+    Sheet {
+        name: name.name().into(),
+        title,
+        width_mm: area.width_mm(),
+        height_mm: area.height_mm(),
+        groups: vec![group],
+    }
+}

@@ -1,0 +1,278 @@
+//! The text of a proposal for a terminal: aligned columns, at most 100 characters wide, no colours.
+
+use super::{fixed, number, tables, tenth};
+use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
+use std::fmt::Write as _;
+
+/// Widest line, in characters.
+pub const WIDTH: usize = 100;
+/// Blanks before the rows of a block.
+const INDENT: usize = 2;
+/// Blanks between columns.
+const GAP: usize = 2;
+
+/// An arrangement in words: the box, its rails, strips, entries, elements, heat, spares, then
+/// estimates, remarks and cautions.
+pub fn summary(arrangement: &Arrangement) -> String {
+    let mut out = String::new();
+    head(&mut out, arrangement);
+    rails(&mut out, arrangement);
+    strips(&mut out, arrangement);
+    entries(&mut out, arrangement);
+    elements(&mut out, arrangement);
+    heat(&mut out, arrangement);
+    spares(&mut out, arrangement);
+    sentences(&mut out, "Estimated", &arrangement.estimates);
+    sentences(&mut out, "Remarks", &arrangement.remarks);
+    let cautions: Vec<String> = arrangement
+        .catalogue_warning
+        .iter()
+        .cloned()
+        .chain([CAUTION.to_string()])
+        .collect();
+    sentences(&mut out, "Cautions", &cautions);
+    out
+}
+
+fn head(out: &mut String, arrangement: &Arrangement) {
+    let job = &arrangement.job;
+    let mut title = [job.tag.as_str(), job.title.as_str()]
+        .join("  ")
+        .trim()
+        .to_string();
+    if !job.revision.is_empty() {
+        let _ = write!(title, ", revision {}", job.revision);
+    }
+    paragraph(out, &title, 0);
+    let enclosure = &arrangement.enclosure;
+    let [width, height, depth] = enclosure.outer_mm.map(tenth);
+    let line = format!(
+        "{}, {}, {width} × {height} × {depth} mm, {}; {} kg, {} {}",
+        enclosure.id,
+        enclosure.material,
+        enclosure.orientation.words(),
+        fixed(arrangement.mass_kg, 1),
+        fixed(arrangement.price, 2),
+        arrangement.currency
+    );
+    paragraph(out, line.trim(), 0);
+}
+
+fn rails(out: &mut String, arrangement: &Arrangement) {
+    let rows = arrangement.rails.iter().map(|rail| {
+        vec![
+            rail.id.clone(),
+            rail.profile.clone(),
+            format!("{} mm", tenth(rail.length_mm)),
+            format!("x {}", fixed(rail.body.min.x_mm, 1)),
+            format!(
+                "y {}",
+                fixed((rail.body.min.y_mm + rail.body.max.y_mm) / 2.0, 1)
+            ),
+            match arrangement.spare.free_terminals.get(&rail.id) {
+                Some(free) => format!("room for {free} more"),
+                None => String::new(),
+            },
+        ]
+    });
+    block(
+        out,
+        "Rails",
+        &[
+            Fit::Left,
+            Fit::Left,
+            Fit::Right,
+            Fit::Right,
+            Fit::Right,
+            Fit::Left,
+        ],
+        rows.collect(),
+    );
+}
+
+fn strips(out: &mut String, arrangement: &Arrangement) {
+    let rows = tables::runs(arrangement).into_iter().map(|run| {
+        let numbers = if run.first == run.last {
+            run.first.to_string()
+        } else {
+            format!("{}–{}", run.first, run.last)
+        };
+        let spare = if run.spare > 0 {
+            format!("{} spare", run.spare)
+        } else {
+            String::new()
+        };
+        vec![
+            run.strip.to_string(),
+            numbers,
+            format!("{} × {}", run.count, run.part),
+            run.rail.to_string(),
+            run.kind.words().to_string(),
+            spare,
+        ]
+    });
+    block(out, "Terminals", &[Fit::Left; 6], rows.collect());
+}
+
+fn entries(out: &mut String, arrangement: &Arrangement) {
+    let rows: Vec<Vec<String>> = tables::entries_in_order(arrangement)
+        .into_iter()
+        .map(|entry| {
+            vec![
+                entry.wall.name().to_string(),
+                entry.id.clone(),
+                tables::purpose_words(&entry.purpose),
+                tables::thread_words(&entry.thread),
+                entry.part.id.clone(),
+                format!("u {}", fixed(entry.u_mm, 1)),
+                format!("v {}", fixed(entry.v_mm, 1)),
+            ]
+        })
+        .collect();
+    let fits = [
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Right,
+        Fit::Right,
+    ];
+    block(out, "Entries", &fits, rows);
+}
+
+fn elements(out: &mut String, arrangement: &Arrangement) {
+    let rows = arrangement.elements.iter().map(|element| {
+        vec![
+            element.tag.clone(),
+            element.kind.words().to_string(),
+            element.colour.clone(),
+            format!("x {}", fixed(element.x_mm, 1)),
+            format!("y {}", fixed(element.y_mm, 1)),
+            element.label.clone(),
+        ]
+    });
+    let fits = [
+        Fit::Left,
+        Fit::Left,
+        Fit::Left,
+        Fit::Right,
+        Fit::Right,
+        Fit::Left,
+    ];
+    block(out, "Lid", &fits, rows.collect());
+}
+
+fn heat(out: &mut String, arrangement: &Arrangement) {
+    let heat = &arrangement.heat;
+    let margin = heat.permitted_power_w - heat.power_w;
+    let line = format!(
+        "{} W of {} W permitted ({} W rated for {:?} at {} °C, {} % kept free): margin {} W",
+        fixed(heat.power_w, 2),
+        fixed(heat.permitted_power_w, 2),
+        number(heat.rated_power_w, 2),
+        heat.row_class,
+        number(heat.row_ambient_c, 1),
+        number(heat.reserve_percent, 1),
+        fixed(margin, 2)
+    );
+    sentences(out, "Heat", &[line]);
+}
+
+fn spares(out: &mut String, arrangement: &Arrangement) {
+    let terminals = arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.spare)
+        .count();
+    let entries = arrangement
+        .entries
+        .iter()
+        .filter(|entry| entry.purpose == EntryPurpose::Spare)
+        .count();
+    let line = format!(
+        "{terminals} of {} terminals, {entries} of {} entries",
+        arrangement.terminals.len(),
+        arrangement.entries.len()
+    );
+    sentences(out, "Spare", &[line]);
+}
+
+/// How a column is aligned.
+#[derive(Debug, Clone, Copy)]
+enum Fit {
+    Left,
+    Right,
+}
+
+/// A heading and rows in aligned columns; nothing where there are no rows. A row that would be wider
+/// than the page ends with dots: the tables on the sheets have it whole.
+fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) {
+    if rows.is_empty() {
+        return;
+    }
+    let widths: Vec<usize> = (0..fits.len())
+        .map(|column| {
+            rows.iter()
+                .filter_map(|row| row.get(column))
+                .map(|cell| cell.chars().count())
+                .max()
+                .unwrap_or(0)
+        })
+        .collect();
+    let _ = writeln!(out, "\n{heading}");
+    for row in rows {
+        let mut line = " ".repeat(INDENT);
+        for ((cell, width), fit) in row.iter().zip(&widths).zip(fits) {
+            if *width == 0 {
+                continue;
+            }
+            let blanks = " ".repeat(width - cell.chars().count());
+            match fit {
+                Fit::Left => line.extend([cell.as_str(), blanks.as_str()]),
+                Fit::Right => line.extend([blanks.as_str(), cell.as_str()]),
+            }
+            line.push_str(&" ".repeat(GAP));
+        }
+        let line = line.trim_end();
+        if line.chars().count() > WIDTH {
+            let kept: String = line.chars().take(WIDTH - 1).collect();
+            let _ = writeln!(out, "{}…", kept.trim_end());
+        } else {
+            let _ = writeln!(out, "{line}");
+        }
+    }
+}
+
+/// A heading and sentences, each broken to the width; nothing where there are none.
+fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
+    if sentences.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "\n{heading}");
+    for sentence in sentences {
+        paragraph(out, sentence, INDENT);
+    }
+}
+
+/// Words broken to the width, following lines indented by two more than the first.
+fn paragraph(out: &mut String, words: &str, indent: usize) {
+    let mut line = " ".repeat(indent);
+    let mut is_begun = false;
+    for word in words.split_whitespace() {
+        let wide = line.chars().count() + usize::from(is_begun) + word.chars().count();
+        if is_begun && wide > WIDTH {
+            let _ = writeln!(out, "{line}");
+            line = " ".repeat(indent + 2);
+            is_begun = false;
+        }
+        if is_begun {
+            line.push(' ');
+        }
+        line.push_str(word);
+        is_begun = true;
+    }
+    if is_begun {
+        let _ = writeln!(out, "{line}");
+    }
+}

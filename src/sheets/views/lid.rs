@@ -1,0 +1,274 @@
+//! The lid from outside: holes from the datum, footprints, actuators with their colours, labels.
+
+use super::parts::{FaceOutline, SMALL};
+use super::positions::{self, Place};
+use crate::arrangement::{Arrangement, PlacedElement};
+use crate::catalogue::ElementKind;
+use crate::sheets::drawing::{
+    Align, Area, Canvas, Colour, Geometry, Ground, Label, Layer, Pen, Shape, Spot, TextStyle,
+    advance_mm, centre_mark, datum, wrap,
+};
+use crate::sheets::{tables, tenth};
+use crate::space::Face;
+
+/// Distance between lines of a label.
+const LINE_MM: f64 = 2.9;
+/// How much wider than its hole an actuator is drawn: the collar of a usual 22 mm element (common
+/// practice). Only the footprint is binding.
+const COLLAR_MM: f64 = 7.0;
+
+/// Draws the lid.
+pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
+    let outline = FaceOutline::of(arrangement, Face::Lid);
+    outline.draw(canvas, Layer::Hidden);
+    for element in &arrangement.elements {
+        draw_element(element, canvas);
+    }
+    for element in &arrangement.elements {
+        let foot = &element.footprint;
+        canvas.reserve(canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm()));
+    }
+    for element in &arrangement.elements {
+        write_label(element, canvas);
+    }
+    draw_hinge(arrangement, &outline, canvas);
+    draw_usable(arrangement, canvas);
+    datum(canvas, "x", "y");
+    let places: Vec<Place> = arrangement
+        .elements
+        .iter()
+        .map(|element| {
+            let foot = &element.footprint;
+            let outline = Area::new(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
+            Place {
+                centre: (element.x_mm, element.y_mm),
+                outline,
+            }
+        })
+        .collect();
+    let outer = outline.outer_area(canvas);
+    positions::write(canvas, outer, &places);
+    outline.dimension(canvas);
+}
+
+/// Footprint, actuator, hole, centre lines, tag.
+fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
+    let foot = &element.footprint;
+    let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
+    let background = element
+        .background
+        .as_deref()
+        .and_then(Colour::by_name)
+        .unwrap_or(Colour::White);
+    let footprint = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
+    canvas.add(footprint.fill(background).of(&element.tag));
+    let centre = canvas.spot(element.x_mm, element.y_mm);
+    let ratio = canvas.ratio();
+    let [width, height] = element.hole_mm;
+    let half = (width / 2.0 * ratio, height / 2.0 * ratio);
+    let is_round = (width - height).abs() < 1e-6;
+    let hole = if is_round {
+        Geometry::Circle {
+            centre,
+            radius_mm: half.0,
+        }
+    } else {
+        Geometry::Rectangle(Area::between(centre, centre).joined(&Area::between(
+            centre.moved(-half.0, -half.1),
+            centre.moved(half.0, half.1),
+        )))
+    };
+    if is_round {
+        let room_mm =
+            (foot.width_mm.min(foot.height_mm) / 2.0 * ratio).min(half.0 + COLLAR_MM / 2.0 * ratio);
+        let collar = Geometry::Circle {
+            centre,
+            radius_mm: room_mm.max(half.0),
+        };
+        let colour = Colour::by_name(&element.colour).unwrap_or(Colour::White);
+        canvas.add(
+            Shape::new(Layer::Outline, collar)
+                .pen(Pen::solid(0.18))
+                .fill(colour)
+                .of(&element.tag),
+        );
+    }
+    canvas.add(
+        Shape::new(Layer::Holes, hole)
+            .fill(Colour::White)
+            .of(&element.tag),
+    );
+    centre_mark(canvas, centre, half, 1.0);
+    let tag = Label::centred(centre.moved(0.0, 2.2), SMALL.bold(), element.tag.clone());
+    let above = area.top_mm - centre.y_mm + 1.7;
+    let outside = [above, -(centre.y_mm - area.bottom_mm + 1.7)]
+        .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL.bold(), &*element.tag));
+    let fits = tag.length_mm() < half.0 * 1.6 && half.1 > 3.6;
+    canvas.write_first(
+        fits.then_some(tag).into_iter().chain(outside),
+        Some(&element.tag),
+    );
+    let size = Label::centred(
+        centre.moved(0.0, -2.2),
+        SMALL,
+        tables::hole_words(element.hole_mm),
+    );
+    if size.length_mm() < half.0 * 1.7 && half.1 > 3.6 {
+        canvas.write_first([size], Some(&element.tag));
+    }
+}
+
+/// The text of the label: inside the footprint over or under the actuator, else above or below it.
+fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
+    if element.label.is_empty() {
+        return;
+    }
+    let foot = &element.footprint;
+    let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
+    let centre = canvas.spot(element.x_mm, element.y_mm);
+    let reach = (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0
+        * canvas.ratio();
+    // Words are never broken: where the longest is wider than the footprint, the label goes outside.
+    let longest = element
+        .label
+        .split_whitespace()
+        .map(|word| advance_mm(word, &SMALL))
+        .fold(0.0, f64::max);
+    let within_mm = area.width_mm() - 0.8;
+    let lines = wrap(&element.label, &SMALL, within_mm.max(longest + 1e-6));
+    let tall = lines.len() as f64 * LINE_MM;
+    let block = |middle_mm: f64| -> Vec<Label> {
+        lines
+            .iter()
+            .enumerate()
+            .map(|(index, line)| {
+                let y_mm = middle_mm + tall / 2.0 - (index as f64 + 0.5) * LINE_MM;
+                Label::centred(Spot::new(area.centre().x_mm, y_mm), SMALL, line.clone())
+            })
+            .collect()
+    };
+    let bands = [
+        (centre.y_mm + reach, area.top_mm),
+        (area.bottom_mm, centre.y_mm - reach),
+    ];
+    let within = bands
+        .into_iter()
+        .filter(|(low, high)| high - low >= tall && longest <= within_mm)
+        .map(|(low, high)| (low + high) / 2.0);
+    let (over, under) = (
+        area.top_mm + tall / 2.0 + 0.6,
+        area.bottom_mm - tall / 2.0 - 0.6,
+    );
+    // Clear of the other footprints if it can be, else at least of all text.
+    let outside = [over, under, over + 3.2, under - 3.2];
+    let within: Vec<Vec<Label>> = within.map(&block).collect();
+    let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).collect();
+    if !canvas.write_block(&within, Ground::Drawn, &element.tag)
+        && !canvas.write_block(&outside, Ground::Free, &element.tag)
+    {
+        canvas.write_block(&outside, Ground::Drawn, &element.tag);
+    }
+}
+
+/// Whether a collar is drawn round the hole.
+fn has_collar(element: &PlacedElement) -> bool {
+    !matches!(element.kind, ElementKind::Ammeter | ElementKind::Voltmeter)
+}
+
+/// The rectangle in which the lid may be drilled.
+fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
+    let lid = &arrangement.enclosure.lid;
+    if lid.area_mm2() <= 0.0 {
+        let interior = &arrangement.enclosure.interior;
+        let middle = canvas.spot(interior.width_mm / 2.0, interior.height_mm / 2.0);
+        canvas.write_first(
+            [Label::centred(
+                middle,
+                TextStyle::plain(2.5),
+                "not to be drilled",
+            )],
+            None,
+        );
+        return;
+    }
+    let paper = canvas.area(lid.u_mm, lid.v_mm, lid.right_mm(), lid.top_mm());
+    let words = format!(
+        "drillable {} × {}",
+        tenth(lid.width_mm),
+        tenth(lid.height_mm)
+    );
+    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+        at: Spot::new(x_mm, y_mm),
+        style: SMALL.align(align),
+        content: words.clone(),
+    };
+    canvas.write_first(
+        [
+            at(paper.left_mm + 1.0, paper.top_mm - 2.8, Align::Start),
+            at(paper.right_mm - 1.0, paper.top_mm - 2.8, Align::End),
+            at(paper.right_mm - 1.0, paper.bottom_mm + 1.0, Align::End),
+            at(paper.left_mm + 1.0, paper.top_mm + 0.9, Align::Start),
+        ],
+        None,
+    );
+    canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
+}
+
+/// The wall at which the lid is hinged.
+fn draw_hinge(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
+    let Some(hinge) = arrangement.enclosure.hinge else {
+        return;
+    };
+    let outer = outline.outer_area(canvas);
+    let middle = outer.centre();
+    let thick_mm = 1.4;
+    let (bar, at, upwards) = match hinge {
+        Face::Left => (
+            Area::new(
+                outer.left_mm,
+                outer.bottom_mm,
+                outer.left_mm + thick_mm,
+                outer.top_mm,
+            ),
+            Spot::new(outer.left_mm + 3.4, middle.y_mm),
+            true,
+        ),
+        Face::Right => (
+            Area::new(
+                outer.right_mm - thick_mm,
+                outer.bottom_mm,
+                outer.right_mm,
+                outer.top_mm,
+            ),
+            Spot::new(outer.right_mm - 3.4, middle.y_mm),
+            true,
+        ),
+        Face::Top => (
+            Area::new(
+                outer.left_mm,
+                outer.top_mm - thick_mm,
+                outer.right_mm,
+                outer.top_mm,
+            ),
+            Spot::new(middle.x_mm, outer.top_mm - 3.4),
+            false,
+        ),
+        _ => (
+            Area::new(
+                outer.left_mm,
+                outer.bottom_mm,
+                outer.right_mm,
+                outer.bottom_mm + thick_mm,
+            ),
+            Spot::new(middle.x_mm, outer.bottom_mm + 3.4),
+            false,
+        ),
+    };
+    canvas.add(
+        Shape::new(Layer::Outline, Geometry::Rectangle(bar))
+            .pen(Pen::solid(0.18))
+            .fill(Colour::Grey),
+    );
+    let style = if upwards { SMALL.upwards() } else { SMALL };
+    canvas.write_first([Label::centred(at, style, "hinge")], None);
+}

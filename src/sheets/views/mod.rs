@@ -1,0 +1,139 @@
+//! Views: each turns an arrangement into neutral shapes, with the datum of the face as origin.
+
+mod inside;
+mod lid;
+mod on_rails;
+mod parts;
+mod positions;
+mod rail;
+mod wall;
+
+use super::drawing::{Area, Canvas, Shape, bounds};
+use crate::arrangement::Arrangement;
+use crate::space::Face;
+
+/// The views that can be drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ViewName {
+    /// From the front without the lid: plate, rails, terminals, and entries at the walls.
+    Inside,
+    /// The lid from outside.
+    Lid,
+    /// The bottom wall from outside, lid upwards; the other walls likewise.
+    Bottom,
+    /// The right wall.
+    Right,
+    /// The top wall.
+    Top,
+    /// The left wall.
+    Left,
+}
+
+impl ViewName {
+    /// All views.
+    pub const ALL: [ViewName; 6] = [
+        ViewName::Inside,
+        ViewName::Lid,
+        ViewName::Bottom,
+        ViewName::Right,
+        ViewName::Top,
+        ViewName::Left,
+    ];
+
+    /// The four walls in the order in which u runs round the box.
+    pub const WALLS: [ViewName; 4] = [
+        ViewName::Bottom,
+        ViewName::Right,
+        ViewName::Top,
+        ViewName::Left,
+    ];
+
+    /// The name used in files.
+    pub fn name(self) -> &'static str {
+        match self {
+            ViewName::Inside => "inside",
+            ViewName::Lid => "lid",
+            ViewName::Bottom => "bottom",
+            ViewName::Right => "right",
+            ViewName::Top => "top",
+            ViewName::Left => "left",
+        }
+    }
+
+    /// Words for the reader.
+    pub fn words(self) -> &'static str {
+        match self {
+            ViewName::Inside => "Inside, lid removed",
+            ViewName::Lid => "Lid, seen from outside",
+            ViewName::Bottom => "Bottom wall, seen from outside, lid upwards",
+            ViewName::Right => "Right wall, seen from outside, lid upwards",
+            ViewName::Top => "Top wall, seen from outside, lid upwards",
+            ViewName::Left => "Left wall, seen from outside, lid upwards",
+        }
+    }
+
+    /// The face that is looked at; `None` for the inside.
+    pub fn face(self) -> Option<Face> {
+        match self {
+            ViewName::Inside => None,
+            ViewName::Lid => Some(Face::Lid),
+            ViewName::Bottom => Some(Face::Bottom),
+            ViewName::Right => Some(Face::Right),
+            ViewName::Top => Some(Face::Top),
+            ViewName::Left => Some(Face::Left),
+        }
+    }
+}
+
+/// What a view shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Subject {
+    /// One of the named views.
+    Named(ViewName),
+    /// The rail with this index, with all that stands on it and the conductors that end there.
+    Rail(usize),
+}
+
+/// A drawn view; the datum is at the origin of the paper.
+#[derive(Debug, Clone)]
+pub(super) struct View {
+    /// Short name.
+    pub name: String,
+    /// Words for the reader.
+    pub title: String,
+    /// Millimetres of paper for one of the box.
+    pub ratio: f64,
+    /// Its shapes.
+    pub shapes: Vec<Shape>,
+}
+
+impl View {
+    /// The area that it takes on paper.
+    pub(super) fn area(&self) -> Area {
+        bounds(&self.shapes).unwrap_or(Area::new(0.0, 0.0, 0.0, 0.0))
+    }
+}
+
+/// Draws a view at a scale.
+pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> View {
+    let mut canvas = Canvas::new(ratio);
+    let (name, title) = match subject {
+        Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
+        Subject::Rail(index) => rail::title(arrangement, index),
+    };
+    match subject {
+        Subject::Named(ViewName::Inside) => inside::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Lid) => lid::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Bottom) => wall::draw(arrangement, Face::Bottom, &mut canvas),
+        Subject::Named(ViewName::Right) => wall::draw(arrangement, Face::Right, &mut canvas),
+        Subject::Named(ViewName::Top) => wall::draw(arrangement, Face::Top, &mut canvas),
+        Subject::Named(ViewName::Left) => wall::draw(arrangement, Face::Left, &mut canvas),
+        Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
+    }
+    View {
+        name,
+        title,
+        ratio,
+        shapes: canvas.into_shapes(),
+    }
+}

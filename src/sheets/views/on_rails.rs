@@ -1,0 +1,226 @@
+//! What stands on the rails, seen from the front: terminals with number and marking, end stops, end
+//! plates, partitions, jumpers.
+
+use super::parts::SMALL;
+use crate::arrangement::{Arrangement, PlacedRail, PlacedTerminal};
+use crate::catalogue::{AccessoryKind, CircuitKind, TerminalFunction};
+use crate::sheets::drawing::{
+    Area, Canvas, Colour, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm, hatch,
+};
+use crate::space::Block;
+
+/// Draws a rail with all that stands on it.
+pub(super) fn draw(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+    let shape = Shape::new(
+        Layer::Outline,
+        Geometry::Rectangle(front(&rail.body, canvas)),
+    );
+    canvas.add(shape.pen(Pen::solid(0.25)).of(&rail.id));
+    draw_accessories(arrangement, rail, canvas);
+    for (_, terminals) in strips(arrangement, rail) {
+        // All numbers of a strip are turned if one has to be.
+        let narrow_mm = terminals
+            .iter()
+            .map(|t| front(&t.body, canvas).width_mm())
+            .fold(f64::MAX, f64::min);
+        let longest_mm = terminals
+            .iter()
+            .map(|terminal| advance_mm(&terminal.number.to_string(), &SMALL.bold()))
+            .fold(0.0, f64::max);
+        let turned = longest_mm + 0.6 > narrow_mm;
+        for terminal in terminals {
+            draw_terminal(terminal, turned, canvas);
+        }
+    }
+    draw_jumpers(arrangement, rail, canvas);
+}
+
+/// The terminals of a rail, grouped by neighbours of one strip.
+pub(super) fn strips<'a>(
+    arrangement: &'a Arrangement,
+    rail: &PlacedRail,
+) -> Vec<(&'a str, Vec<&'a PlacedTerminal>)> {
+    let mut strips: Vec<(&str, Vec<&PlacedTerminal>)> = Vec::new();
+    for terminal in arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.rail == rail.id)
+    {
+        match strips.last_mut() {
+            Some((name, members)) if *name == terminal.strip => members.push(terminal),
+            _ => strips.push((&terminal.strip, vec![terminal])),
+        }
+    }
+    strips
+}
+
+/// A block seen from the front.
+pub(super) fn front(block: &Block, canvas: &Canvas) -> Area {
+    canvas.area(
+        block.min.x_mm,
+        block.min.y_mm,
+        block.max.x_mm,
+        block.max.y_mm,
+    )
+}
+
+fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+    for accessory in arrangement
+        .accessories
+        .iter()
+        .filter(|part| part.rail == rail.id)
+    {
+        let area = front(&accessory.body, canvas);
+        canvas.reserve(area);
+        let shape = Shape::new(Layer::Outline, Geometry::Rectangle(area))
+            .pen(Pen::solid(0.25))
+            .of(&accessory.id);
+        match accessory.kind {
+            AccessoryKind::EndStop => {
+                canvas.add(shape.fill(Colour::White));
+                canvas.add_all(hatch(area, 1.2));
+            }
+            _ => canvas.add(shape.fill(Colour::Grey)),
+        }
+    }
+}
+
+fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
+    let area = front(&terminal.body, canvas);
+    let base = if terminal.kind == CircuitKind::IntrinsicallySafe {
+        Colour::LightBlue
+    } else {
+        Colour::White
+    };
+    let is_earth = terminal.function == TerminalFunction::Earth;
+    if is_earth {
+        // Green and yellow: bands across, the text on the yellow ones.
+        let (low, high) = (area.height_mm() * 0.4, area.height_mm() * 0.6);
+        for (from, to, colour) in [
+            (0.0, low, Colour::Yellow),
+            (low, high, Colour::Green),
+            (high, area.height_mm(), Colour::Yellow),
+        ] {
+            let band = Area::new(
+                area.left_mm,
+                area.bottom_mm + from,
+                area.right_mm,
+                area.bottom_mm + to,
+            );
+            canvas.add(
+                Shape::new(Layer::Outline, Geometry::Rectangle(band))
+                    .fill(colour)
+                    .without_edge(),
+            );
+        }
+    }
+    let mut body = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
+    if !is_earth {
+        body = body.fill(base);
+    }
+    canvas.add(body.of(&terminal.id));
+    canvas.reserve(area);
+    write_terminal(terminal, area, turned, canvas);
+}
+
+/// Number in the lower half, marking in the upper one; turned where the terminal is too narrow. The
+/// middle is left to jumpers. What does not fit at this scale is left to the table.
+fn write_terminal(terminal: &PlacedTerminal, area: Area, turned: bool, canvas: &mut Canvas) {
+    let middle = area.centre();
+    let half_mm = area.height_mm() / 2.0;
+    let mut write = |content: &str, style: TextStyle, turned: bool, dy: f64, room_mm: f64| {
+        let length = advance_mm(content, &style);
+        let turned = turned || length + 0.6 > area.width_mm();
+        let style = if turned { style.upwards() } else { style };
+        let label = Label::centred(middle.moved(0.0, dy), style, content);
+        let taken = label.area();
+        if taken.height_mm() > room_mm || !area.contains(&taken) {
+            return;
+        }
+        canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
+    };
+    let room_mm = half_mm - 1.8;
+    write(
+        &terminal.number.to_string(),
+        SMALL.bold(),
+        turned,
+        -(half_mm + 0.8) / 2.0,
+        room_mm,
+    );
+    let marking = if terminal.spare && terminal.marking.is_empty() {
+        "SPARE"
+    } else {
+        &terminal.marking
+    };
+    write(marking, SMALL, false, (half_mm + 0.8) / 2.0, room_mm);
+}
+
+fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+    for jumper in &arrangement.jumpers {
+        let spots: Vec<Spot> = jumper
+            .terminals
+            .iter()
+            .filter_map(|id| {
+                arrangement
+                    .terminals
+                    .iter()
+                    .find(|terminal| terminal.id == *id && terminal.rail == rail.id)
+            })
+            .map(|terminal| front(&terminal.body, canvas).centre())
+            .collect();
+        if spots.is_empty() {
+            continue;
+        }
+        for spot in &spots {
+            let dot = Geometry::Circle {
+                centre: *spot,
+                radius_mm: 0.6,
+            };
+            canvas.add(
+                Shape::new(Layer::Outline, dot)
+                    .fill(Colour::Black)
+                    .without_edge()
+                    .of(&jumper.id),
+            );
+        }
+        let line = Geometry::Polyline {
+            spots,
+            closed: false,
+        };
+        canvas.add(
+            Shape::new(Layer::Outline, line)
+                .pen(Pen::solid(0.7))
+                .of(&jumper.id),
+        );
+    }
+}
+
+/// Writes the name of each strip over the first of its terminals, clear of other text; `over_mm` is the
+/// distance of the first try from the terminal.
+pub(super) fn write_strips(
+    arrangement: &Arrangement,
+    rail: &PlacedRail,
+    over_mm: f64,
+    canvas: &mut Canvas,
+) {
+    for (name, terminals) in strips(arrangement, rail) {
+        let Some(first) = terminals.first() else {
+            continue;
+        };
+        let area = front(&first.body, canvas);
+        let style = TextStyle::plain(2.5).bold();
+        let at = |y_mm: f64| Label {
+            at: Spot::new(area.left_mm, y_mm),
+            style,
+            content: name.to_string(),
+        };
+        canvas.write_first(
+            [
+                at(area.top_mm + over_mm),
+                at(area.bottom_mm - 3.7),
+                at(area.top_mm + over_mm + 3.6),
+            ],
+            None,
+        );
+    }
+}

@@ -1,0 +1,155 @@
+//! A wall from outside, lid upwards: drillable areas, holes with their numbers, positions from the
+//! datum in the inner lower left corner.
+
+use super::parts::{FaceOutline, SMALL, entry_fill};
+use super::positions::{self, Place};
+use crate::arrangement::{Arrangement, PlacedEntry, WallRecord};
+use crate::sheets::drawing::{
+    Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
+    datum,
+};
+use crate::sheets::{tables, tenth};
+use crate::space::Face;
+
+/// Smallest radius of a hole on paper that has room for its number.
+const NUMBER_INSIDE_MM: f64 = 3.6;
+
+/// How much wider than its envelope the tag at an entry may be, so that it stays clear of neighbours.
+const TAG_BEYOND_MM: f64 = 8.0;
+
+/// Draws the view of a wall.
+pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
+    let outline = FaceOutline::of(arrangement, face);
+    outline.draw(canvas, Layer::Hidden);
+    let entries: Vec<&PlacedEntry> = arrangement
+        .entries
+        .iter()
+        .filter(|entry| entry.wall == face)
+        .collect();
+    for entry in &entries {
+        draw_envelope(arrangement, entry, canvas);
+    }
+    for entry in &entries {
+        draw_hole(entry, canvas);
+    }
+    for entry in &entries {
+        write_tag(entry, canvas);
+    }
+    match arrangement.enclosure.walls.get(&face) {
+        Some(wall) => draw_areas(wall, canvas),
+        None => note(&outline, canvas, "not to be drilled"),
+    }
+    datum(canvas, "u", "v");
+    let places: Vec<Place> = entries
+        .iter()
+        .map(|entry| {
+            let (u, v, half) = (entry.u_mm, entry.v_mm, entry.envelope_mm / 2.0);
+            Place {
+                centre: (u, v),
+                outline: Area::new(u - half, v - half, u + half, v + half),
+            }
+        })
+        .collect();
+    let outer = outline.outer_area(canvas);
+    positions::write(canvas, outer, &places);
+    outline.dimension(canvas);
+}
+
+/// The envelope: the larger of hexagon and locknut across corners.
+fn draw_envelope(arrangement: &Arrangement, entry: &PlacedEntry, canvas: &mut Canvas) {
+    let centre = canvas.spot(entry.u_mm, entry.v_mm);
+    let radius_mm = entry.envelope_mm / 2.0 * canvas.ratio();
+    let envelope = Shape::new(Layer::Outline, Geometry::Circle { centre, radius_mm });
+    canvas.add(
+        envelope
+            .pen(Pen::solid(0.18))
+            .fill(entry_fill(arrangement, entry))
+            .of(&entry.id),
+    );
+}
+
+/// The hole with its number above and its thread below the centre.
+fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
+    let centre = canvas.spot(entry.u_mm, entry.v_mm);
+    let radius_mm = entry.hole_mm / 2.0 * canvas.ratio();
+    let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
+    canvas.add(Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm }).of(&entry.id));
+    centre_mark(canvas, centre, (radius_mm, radius_mm), 1.0);
+    let number =
+        |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
+    let width_mm = advance_mm(&entry.id, &SMALL.bold());
+    let inside =
+        (radius_mm >= NUMBER_INSIDE_MM && width_mm < radius_mm * 1.5).then(|| number(0.0, 2.1));
+    let beside = envelope_mm + width_mm / 2.0 + 0.6;
+    let above = envelope_mm + 1.7;
+    let outside = [
+        number(0.0, above),
+        number(0.0, -above),
+        number(beside, 0.0),
+        number(-beside, 0.0),
+        number(beside, above),
+        number(-beside, above),
+        number(beside, -above),
+        number(-beside, -above),
+    ];
+    canvas.write_first(inside.into_iter().chain(outside), Some(&entry.id));
+    let thread = tables::thread_words(&entry.thread);
+    let label = Label::centred(centre.moved(0.0, -2.1), SMALL, thread);
+    if radius_mm >= NUMBER_INSIDE_MM && label.length_mm() < radius_mm * 1.6 {
+        canvas.write_first([label], Some(&entry.id));
+    }
+}
+
+/// What the entry is for, above or under its envelope where there is room; the hole table
+/// has it in any case.
+fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
+    let centre = canvas.spot(entry.u_mm, entry.v_mm);
+    let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
+    let words = tables::purpose_words(&entry.purpose);
+    let label = |dy: f64| Label::centred(centre.moved(0.0, dy), SMALL, words.clone());
+    if advance_mm(&words, &SMALL) > 2.0 * envelope_mm + TAG_BEYOND_MM {
+        return;
+    }
+    let away = envelope_mm + 1.7;
+    canvas.write_first([label(away), label(-away)], Some(&entry.id));
+}
+
+/// The rectangles that may be drilled.
+fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
+    for area in &wall.areas {
+        let paper = canvas.area(area.u_mm, area.v_mm, area.right_mm(), area.top_mm());
+        let kind = if wall.flange_plate {
+            "flange plate"
+        } else {
+            "drillable"
+        };
+        let words = format!(
+            "{kind} {} × {}",
+            tenth(area.width_mm),
+            tenth(area.height_mm)
+        );
+        let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+            at: crate::sheets::drawing::Spot::new(x_mm, y_mm),
+            style: SMALL.align(align),
+            content: words.clone(),
+        };
+        let (over, under) = (paper.top_mm + 0.9, paper.top_mm - 2.8);
+        canvas.write_first(
+            [
+                at(paper.left_mm + 1.0, under, Align::Start),
+                at(paper.right_mm - 1.0, under, Align::End),
+                at(paper.left_mm + 1.0, over, Align::Start),
+                at(paper.right_mm - 1.0, paper.bottom_mm + 1.0, Align::End),
+            ],
+            None,
+        );
+        canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
+    }
+}
+
+/// A remark in the middle of the wall.
+fn note(outline: &FaceOutline, canvas: &mut Canvas, words: &str) {
+    let middle = canvas.spot(outline.inner.0 / 2.0, outline.inner.1 / 2.0);
+    let style = TextStyle::plain(2.5);
+    canvas.write_first([Label::centred(middle, style, words)], None);
+}

@@ -1,0 +1,3 @@
+//! File formats. A writer knows shapes and layers, never terminals or rules.
+
+pub mod svg;

@@ -1,0 +1,108 @@
+//! The Python library `ht` (from PyPI) against ours, on plates of many sizes and temperatures.
+//!
+//! Runs `python_heat.py` with `python3`, or with the interpreter named in `GLANDRAIL_PYTHON`. Where
+//! Python or the library is absent the test says so and passes, unless `GLANDRAIL_REQUIRE_PYTHON=1`.
+//!
+//! Tolerance 1e-9: the same published laws in double precision on both sides; only the order of the
+//! operations differs.
+
+use std::io::Write;
+use std::process::{Command, Stdio};
+
+use crate::support::{close, path};
+use glandrail::heat::convection::{Orientation, film};
+
+fn python() -> String {
+    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
+}
+
+/// Why the comparison cannot be made here; `None` where it can.
+fn missing() -> Option<String> {
+    match Command::new(python())
+        .args(["-c", "import ht, fluids"])
+        .output()
+    {
+        Err(error) => Some(format!("{} cannot be run: {error}", python())),
+        Ok(output) if !output.status.success() => {
+            Some("the Python library `ht` is not installed".into())
+        }
+        Ok(_) => None,
+    }
+}
+
+fn cases() -> Vec<(Orientation, f64, f64, f64)> {
+    let mut cases = Vec::new();
+    for orientation in [
+        Orientation::Vertical,
+        Orientation::Unstable,
+        Orientation::Stable,
+    ] {
+        // Above Ra = 10¹⁰ the library changes the law of the stable side and ours refuses it.
+        let largest = if orientation == Orientation::Stable {
+            0.5
+        } else {
+            1.2
+        };
+        for length in [0.015, 0.04, 0.1, 0.27, 0.4, largest] {
+            for air in [-40.0, 0.0, 20.0, 55.0] {
+                for difference in [-30.0, -3.0, 0.5, 8.0, 45.0, 90.0] {
+                    cases.push((orientation, length, air + difference, air));
+                }
+            }
+        }
+    }
+    cases
+}
+
+#[test]
+fn film_coefficients_agree_with_an_independent_library() {
+    if let Some(reason) = missing() {
+        assert!(
+            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
+            "required, but {reason}"
+        );
+        println!("skipped: {reason}");
+        return;
+    }
+    let cases = cases();
+    let input: String = cases
+        .iter()
+        .map(|(orientation, length, surface, air)| {
+            let word = match orientation {
+                Orientation::Vertical => "vertical",
+                Orientation::Unstable => "unstable",
+                Orientation::Stable => "stable",
+            };
+            format!("{word} {length} {surface} {air}\n")
+        })
+        .collect();
+    let mut child = Command::new(python())
+        .arg(path("python_heat.py"))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("python was there a moment ago");
+    // 432 short lines: far below what a pipe holds, so writing all before reading cannot block.
+    child
+        .stdin
+        .take()
+        .expect("piped")
+        .write_all(input.as_bytes())
+        .expect("the script reads");
+    let output = child.wait_with_output().expect("the script ends");
+    assert!(output.status.success(), "the script failed");
+    let text = String::from_utf8(output.stdout).expect("plain numbers");
+    let answers: Vec<&str> = text.lines().collect();
+    assert_eq!(answers.len(), cases.len());
+    for ((orientation, length, surface, air), answer) in cases.into_iter().zip(answers) {
+        let theirs: Vec<f64> = answer
+            .split_whitespace()
+            .map(|word| word.parse().expect("a number"))
+            .collect();
+        let ours = film(orientation, length, surface, air).expect("in range");
+        let what = format!("{orientation:?} {length} m, {surface} °C in {air} °C");
+        close(ours.rayleigh, theirs[0], 1e-9, &what);
+        close(ours.nusselt, theirs[1], 1e-9, &what);
+        close(ours.coefficient_w_m2k, theirs[2], 1e-9, &what);
+    }
+}

@@ -1,0 +1,396 @@
+//! Drawings: text apart and inside, holes where the arrangement has them, views to scale.
+
+use crate::fixture;
+use glandrail::arrangement::Arrangement;
+use glandrail::sheets::drawing::{Area, Sheet};
+use glandrail::sheets::{ViewName, drawings, svg, view_svg};
+
+fn every_fixture() -> Vec<(&'static str, Arrangement)> {
+    vec![
+        ("small", fixture::small()),
+        ("large", fixture::large()),
+        ("bare", fixture::bare()),
+        ("wordy", fixture::wordy()),
+    ]
+}
+
+/// Texts that touch each other, and texts that leave the sheet's border.
+fn faults(sheet: &Sheet) -> Vec<String> {
+    let border = Area::new(20.0, 10.0, sheet.width_mm - 10.0, sheet.height_mm - 10.0);
+    let texts: Vec<(&str, Area)> = sheet
+        .texts()
+        .map(|(label, area)| (label.content.as_str(), area))
+        .collect();
+    let mut faults = Vec::new();
+    for (index, (words, area)) in texts.iter().enumerate() {
+        if !border.contains(area) {
+            faults.push(format!(
+                "{}: `{words}` leaves the border at {area:?}",
+                sheet.name
+            ));
+        }
+        // Boxes that share an edge up to rounding do not touch.
+        let core = area.grown(-0.01);
+        for (other, place) in &texts[index + 1..] {
+            if core.meets(place) {
+                faults.push(format!(
+                    "{}: `{words}` touches `{other}` at {area:?}",
+                    sheet.name
+                ));
+            }
+        }
+    }
+    faults
+}
+
+#[test]
+fn no_text_touches_another_or_leaves_the_border() {
+    let mut found = Vec::new();
+    for (name, arrangement) in every_fixture() {
+        for sheet in drawings(&arrangement) {
+            found.extend(
+                faults(&sheet)
+                    .into_iter()
+                    .map(|fault| format!("{name}, {fault}")),
+            );
+        }
+    }
+    assert!(
+        found.is_empty(),
+        "{} faults:\n{}",
+        found.len(),
+        found.join("\n")
+    );
+}
+
+/// The value of an attribute in a line of SVG.
+fn attribute<'a>(line: &'a str, name: &str) -> Option<&'a str> {
+    let begin = line.find(&format!(" {name}=\""))? + name.len() + 3;
+    line[begin..].split('"').next()
+}
+
+fn number(line: &str, name: &str) -> Option<f64> {
+    attribute(line, name)?.parse().ok()
+}
+
+/// Circles of holes in a file: view, what they stand for, place on the face and diameter, all read
+/// back through the scale and datum that the file states.
+fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
+    let mut found = Vec::new();
+    let mut view: Option<(String, [f64; 3])> = None;
+    let mut is_hole = false;
+    for line in file.lines() {
+        if line.starts_with("<g id=") {
+            let frame =
+                ["data-datum-x", "data-datum-y", "data-scale"].map(|name| number(line, name));
+            view = match frame {
+                [Some(x), Some(y), Some(scale)] => Some((
+                    attribute(line, "id").expect("a view has an id").to_string(),
+                    [x, y, scale],
+                )),
+                _ => None,
+            };
+        } else if line.starts_with("<g class=") {
+            is_hole = attribute(line, "class") == Some("holes");
+        } else if is_hole && line.starts_with("<circle") {
+            let (name, [x0, y0, scale]) = view.clone().expect("holes lie in views");
+            let [x, y, r] =
+                ["cx", "cy", "r"].map(|name| number(line, name).expect("a circle is complete"));
+            let subject = attribute(line, "data-of").expect("a hole says whose it is");
+            found.push((
+                name,
+                subject.to_string(),
+                [(x - x0) / scale, (y0 - y) / scale, 2.0 * r / scale],
+            ));
+        }
+    }
+    found
+}
+
+#[test]
+fn holes_in_the_file_lie_where_the_arrangement_has_them() {
+    for (name, arrangement) in every_fixture() {
+        let mut found: Vec<_> = drawings(&arrangement)
+            .iter()
+            .flat_map(|sheet| holes(&svg(sheet)))
+            .collect();
+        let mut expected: Vec<(String, String, [f64; 3])> = arrangement
+            .entries
+            .iter()
+            .map(|e| {
+                (
+                    e.wall.name().to_string(),
+                    e.id.clone(),
+                    [e.u_mm, e.v_mm, e.hole_mm],
+                )
+            })
+            .chain(arrangement.elements.iter().map(|element| {
+                let place = [element.x_mm, element.y_mm, element.hole_mm[0]];
+                ("lid".to_string(), element.tag.clone(), place)
+            }))
+            .collect();
+        let key = |hole: &(String, String, [f64; 3])| (hole.0.clone(), hole.1.clone());
+        found.sort_by_key(key);
+        expected.sort_by_key(key);
+        assert_eq!(found.len(), expected.len(), "{name}");
+        for (found, expected) in found.iter().zip(&expected) {
+            assert_eq!(key(found), key(expected), "{name}");
+            for (a, b) in found.2.iter().zip(&expected.2) {
+                assert!(
+                    (a - b).abs() < 0.01,
+                    "{name}, {}: {a} instead of {b}",
+                    found.1
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_view_is_to_scale_on_paper() {
+    let arrangement = fixture::small();
+    let file = view_svg(&arrangement, ViewName::Lid);
+    let root = file
+        .lines()
+        .find(|line| line.starts_with("<svg "))
+        .expect("a root");
+    // A user unit is a millimetre of paper.
+    let width = attribute(root, "width")
+        .and_then(|width| width.strip_suffix("mm"))
+        .expect("in mm");
+    let height = attribute(root, "height")
+        .and_then(|height| height.strip_suffix("mm"))
+        .expect("in mm");
+    assert_eq!(
+        attribute(root, "viewBox"),
+        Some(format!("0 0 {width} {height}").as_str())
+    );
+    let view = file
+        .lines()
+        .find(|line| line.contains("data-scale"))
+        .expect("a view");
+    let scale = number(view, "data-scale").expect("a scale");
+    assert!([1.0, 0.5, 0.4, 0.2, 0.1].contains(&scale));
+    let outer = file
+        .lines()
+        .find(|line| line.starts_with("<rect x=") && !line.contains("data-of"))
+        .expect("the outer outline is drawn first");
+    let size = ["width", "height"].map(|name| number(outer, name).expect("a size") / scale);
+    assert!(
+        (size[0] - 308.0).abs() < 0.01 && (size[1] - 208.0).abs() < 0.01,
+        "{size:?}"
+    );
+}
+
+#[test]
+fn every_terminal_entry_and_element_is_drawn_and_every_sheet_carries_the_cautions() {
+    for (name, arrangement) in every_fixture() {
+        let sheets = drawings(&arrangement);
+        let names: Vec<&str> = sheets.iter().map(|sheet| sheet.name.as_str()).collect();
+        for wanted in ["inside", "lid", "walls"] {
+            assert!(names.contains(&wanted), "{name}: {names:?}");
+        }
+        let files: Vec<String> = sheets.iter().map(svg).collect();
+        for (sheet, file) in sheets.iter().zip(&files) {
+            assert!(
+                file.contains(glandrail::arrangement::CAUTION),
+                "{name}, {}",
+                sheet.name
+            );
+            assert!(
+                file.contains("not for use in any real installation"),
+                "{name}, {}",
+                sheet.name
+            );
+            let count = format!(
+                "{} of {}",
+                names.iter().position(|n| *n == sheet.name).unwrap_or(0) + 1,
+                names.len()
+            );
+            assert!(
+                file.contains(&format!(">{count}<")),
+                "{name}, {}: {count}",
+                sheet.name
+            );
+        }
+        let all = files.concat();
+        let ids = arrangement
+            .terminals
+            .iter()
+            .map(|terminal| &terminal.id)
+            .chain(arrangement.accessories.iter().map(|part| &part.id))
+            .chain(arrangement.jumpers.iter().map(|part| &part.id))
+            .chain(arrangement.rails.iter().map(|part| &part.id))
+            .chain(arrangement.entries.iter().map(|part| &part.id))
+            .chain(arrangement.elements.iter().map(|part| &part.tag));
+        for id in ids {
+            assert!(
+                all.contains(&format!("data-of=\"{id}\"")),
+                "{name}: {id} is not drawn"
+            );
+        }
+    }
+}
+
+/// Long lists stay legible: every terminal's number is written on some sheet, and every core.
+#[test]
+fn every_number_and_core_is_written() {
+    for (name, arrangement) in every_fixture() {
+        let texts: Vec<String> = drawings(&arrangement)
+            .iter()
+            .flat_map(|sheet| {
+                sheet
+                    .texts()
+                    .map(|(label, _)| label.content.clone())
+                    .collect::<Vec<_>>()
+            })
+            .collect();
+        for terminal in &arrangement.terminals {
+            assert!(
+                texts.contains(&terminal.number.to_string()),
+                "{name}: {}",
+                terminal.id
+            );
+        }
+        for wire in &arrangement.wires {
+            let glandrail::arrangement::WireEnd::Core { cable, core } = &wire.from else {
+                continue;
+            };
+            assert!(
+                texts.contains(&format!("{cable}/{core}")),
+                "{name}: {cable}/{core}"
+            );
+        }
+        for entry in &arrangement.entries {
+            assert!(texts.contains(&entry.id), "{name}: {}", entry.id);
+        }
+        // Each element is named in the view of the lid, in its table, and behind it in the inside view.
+        for element in &arrangement.elements {
+            let count = texts.iter().filter(|text| **text == element.tag).count();
+            assert!(count >= 3, "{name}: {} {count}", element.tag);
+            for word in element.label.split_whitespace() {
+                // A word wider than its column is broken: its beginning must be there all the same.
+                let begin: String = word.chars().take(8).collect();
+                assert!(
+                    texts.iter().any(|text| text.contains(&begin)),
+                    "{name}: {word}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn text_is_never_smaller_than_the_smallest_standard_height() {
+    for (name, arrangement) in every_fixture() {
+        for sheet in drawings(&arrangement) {
+            for (label, _) in sheet.texts() {
+                assert!(
+                    [1.8, 2.5, 3.5, 5.0, 7.0].contains(&label.style.height_mm),
+                    "{name}: `{}`",
+                    label.content
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_arrangement_gives_the_same_bytes() {
+    let (first, second) = (fixture::large(), fixture::large());
+    let files =
+        |arrangement: &Arrangement| drawings(arrangement).iter().map(svg).collect::<String>();
+    assert_eq!(files(&first), files(&second));
+}
+
+#[test]
+fn a_small_view_looks_as_it_did() {
+    insta::assert_snapshot!(view_svg(&fixture::bare(), ViewName::Bottom));
+}
+
+/// Writes all drawings of the fixtures to the folder in `SHEETS_OUT`, to be looked at.
+#[test]
+#[ignore = "writes files to look at"]
+fn write_to_look_at() {
+    let folder =
+        std::path::PathBuf::from(std::env::var("SHEETS_OUT").expect("SHEETS_OUT names a folder"));
+    let fixtures = every_fixture()
+        .into_iter()
+        .map(|(name, arrangement)| (name.to_string(), arrangement));
+    for (name, arrangement) in fixtures.chain(every_example()) {
+        let text = glandrail::sheets::summary(&arrangement);
+        std::fs::write(folder.join(format!("{name}.txt")), text).expect("written");
+        for sheet in drawings(&arrangement) {
+            std::fs::write(
+                folder.join(format!("{name}-{}.svg", sheet.name)),
+                svg(&sheet),
+            )
+            .expect("written");
+        }
+        for view in ViewName::ALL {
+            let file = folder.join(format!("{name}-view-{}.svg", view.name()));
+            std::fs::write(file, view_svg(&arrangement, view)).expect("written");
+        }
+    }
+}
+
+/// Arrangements of the examples, as the program makes them.
+fn every_example() -> Vec<(String, Arrangement)> {
+    use glandrail::catalogue::Catalogue;
+    use glandrail::model::{Outcome, SearchOptions, arrange, search};
+    use glandrail::requirements::RequirementList;
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut files: Vec<std::path::PathBuf> = std::fs::read_dir(folder)
+        .expect("the examples")
+        .map(|entry| entry.expect("a file").path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "toml")
+        })
+        .collect();
+    files.sort();
+    let (catalogue, workshop) = (Catalogue::demo(), glandrail::workshop::Workshop::default());
+    let mut found = Vec::new();
+    for file in files {
+        let list = RequirementList::read(&file, &workshop).expect("examples are sound");
+        let Ok(demand) = glandrail::demand::build(&list, catalogue, &workshop) else {
+            continue;
+        };
+        let outcome = search(
+            &list,
+            &demand,
+            catalogue,
+            &workshop,
+            SearchOptions::default(),
+        )
+        .expect("searched");
+        if let Outcome::Found(box_found) = outcome {
+            let name = file
+                .file_stem()
+                .expect("a name")
+                .to_string_lossy()
+                .into_owned();
+            found.push((
+                name,
+                arrange(&list, &demand, catalogue, &workshop, &box_found).expect("placed"),
+            ));
+        }
+    }
+    found
+}
+
+#[test]
+fn the_sheets_of_every_example_are_free_of_touching_text() {
+    let examples = every_example();
+    assert!(
+        examples.len() >= 4,
+        "only {} examples were made",
+        examples.len()
+    );
+    for (name, arrangement) in examples {
+        for sheet in drawings(&arrangement) {
+            let found = faults(&sheet);
+            assert!(found.is_empty(), "{name}: {}", found.join("\n"));
+        }
+    }
+}

@@ -1,0 +1,5 @@
+//! What workshop and fitter receive, made from hand-made arrangements.
+
+mod drawings;
+mod fixture;
+mod text;
