@@ -335,3 +335,62 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
         }),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::arrangement::WireEnd;
+
+    fn wire(section: &str, section_mm2: f64, build: ConductorBuild) -> Wire {
+        let end = WireEnd::Core {
+            cable: "W1".into(),
+            core: "1".into(),
+        };
+        Wire {
+            id: "1".into(),
+            from: end.clone(),
+            to: end,
+            potential: String::new(),
+            circuit: String::new(),
+            section_mm2,
+            section: section.into(),
+            build,
+            current_a: 1.0,
+            heat_current_a: 1.0,
+            heat_length_mm: 0.0,
+            route_mm: 0.0,
+        }
+    }
+
+    #[test]
+    fn metric_sections_by_table_and_temperature() {
+        let flexible = wire("2.5 mm²", 2.5, ConductorBuild::Flexible);
+        // IEC 60228 class 5: 7.98 ohm/km at 20 °C; copper: 0.393 % a kelvin.
+        assert_eq!(resistance_ohm_per_km(&flexible, 20.0), Ok(7.98));
+        let warm = resistance_ohm_per_km(&flexible, 80.0).expect("listed");
+        assert!((warm - 7.98 * 1.2358).abs() < 1e-9);
+        assert!(resistance_ohm_per_km(&wire("3 mm²", 3.0, ConductorBuild::Solid), 20.0).is_err());
+    }
+
+    #[test]
+    fn american_sizes_by_their_geometry() {
+        // 14 AWG: 2.081 mm², 8.285 ohm/km as one wire, 2 % more as strands.
+        let solid = wire("AWG 14", 2.081, ConductorBuild::Solid);
+        let strands = wire("AWG 14", 2.081, ConductorBuild::Stranded);
+        let ohm = resistance_ohm_per_km(&solid, 20.0).expect("a gauge");
+        assert!((ohm - 8.285).abs() < 1e-3);
+        let more = resistance_ohm_per_km(&strands, 20.0).expect("a gauge");
+        assert!((more / ohm - 1.02).abs() < 1e-12);
+        let kcmil = wire("250 kcmil", 126.68, ConductorBuild::Stranded);
+        let ohm = resistance_ohm_per_km(&kcmil, 20.0).expect("a size");
+        assert!((ohm - 17.241 / 126.677 * 1.02).abs() < 1e-4);
+    }
+
+    #[test]
+    fn a_name_that_does_not_fit_its_area_is_refused() {
+        assert!(resistance_ohm_per_km(&wire("AWG 14", 2.5, ConductorBuild::Solid), 20.0).is_err());
+        assert!(
+            resistance_ohm_per_km(&wire("AWG 99", 2.081, ConductorBuild::Solid), 20.0).is_err()
+        );
+    }
+}
