@@ -6,6 +6,7 @@
 
 mod greedy;
 mod program;
+mod tables;
 
 use super::milp::Decision;
 use crate::arrangement::{EnclosureRecord, Limits};
@@ -122,21 +123,37 @@ pub fn place_entries(
             by_area: true,
         };
     }
-    if let Some(rows) = greedy::place(&problem) {
-        return EntryOutcome::Placed(rows);
-    }
-    match program::place(&problem, limit_s) {
+    let exact = match tables::place(&problem) {
+        Some(exact) => exact,
+        None => match greedy::place(&problem) {
+            Some(rows) => Ok(rows),
+            None => program::place(&problem, limit_s).map_err(|decision| match decision {
+                Decision::Infeasible => Undivided::Impossible,
+                Decision::Undecided(why) => Undivided::Undecided(why),
+                Decision::Feasible { .. } => {
+                    Undivided::Undecided("the rows could not be read back".to_string())
+                }
+            }),
+        },
+    };
+    match exact {
         Ok(rows) => EntryOutcome::Placed(rows),
-        Err(Decision::Infeasible) => EntryOutcome::Impossible {
+        Err(Undivided::Impossible) => EntryOutcome::Impossible {
             needed_mm2,
             available_mm2,
             by_area: false,
         },
-        Err(Decision::Undecided(why)) => EntryOutcome::Undecided(why),
-        Err(Decision::Feasible { .. }) => {
-            EntryOutcome::Undecided("the rows could not be read back".to_string())
-        }
+        Err(Undivided::Undecided(why)) => EntryOutcome::Undecided(why),
     }
+}
+
+/// Why an exact way gives no rows.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Undivided {
+    /// There are none.
+    Impossible,
+    /// It stopped before it knew.
+    Undecided(String),
 }
 
 /// The area that comes nearest to taking one entry: the one with the greatest lesser extent.
