@@ -46,6 +46,11 @@ pub enum Reason {
         /// Allowed.
         allowed: u32,
     },
+    /// An entry may only be in walls that this enclosure does not let drill.
+    NoWall {
+        /// Walls that the entry may be in.
+        walls: Vec<Face>,
+    },
     /// Its walls do not take the largest thread.
     Thread {
         /// Needed.
@@ -140,6 +145,7 @@ impl Reason {
             Reason::NoRating { .. } => "no rated power for class and ambient",
             Reason::Heat { .. } => "heat",
             Reason::TerminalCount { .. } => "number of terminals",
+            Reason::NoWall { .. } => "walls that may be drilled",
             Reason::Thread { .. } => "thread size",
             Reason::WallThickness { .. } => "wall thickness",
             Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
@@ -231,6 +237,14 @@ impl fmt::Display for Reason {
                 write!(
                     formatter,
                     "{needed} terminals are needed, its certificate allows {allowed}"
+                )
+            }
+            Reason::NoWall { walls } => {
+                let may = if walls.len() == 1 { "must" } else { "may" };
+                write!(
+                    formatter,
+                    "{} {may} not be drilled, and an entry is tied there",
+                    words(walls)
                 )
             }
             Reason::Thread { needed, walls } => {

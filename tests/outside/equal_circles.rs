@@ -99,11 +99,18 @@ fn radius_in_rows(aspect: f64, count: usize) -> f64 {
 fn rows_never_beat_the_proved_radii() {
     let table = Table::read("packing.csv");
     let mut reached = 0;
-    for row in table.rows.iter().filter(|row| table.number(row, "aspect") == 1.0) {
+    for row in table
+        .rows
+        .iter()
+        .filter(|row| table.number(row, "aspect") == 1.0)
+    {
         let count = table.number(row, "N") as usize;
         let best = table.number(row, "radius");
         let rows = radius_in_rows(1.0, count);
-        assert!(rows <= best + 1e-9, "{count} circles in rows: {rows}, proved best: {best}");
+        assert!(
+            rows <= best + 1e-9,
+            "{count} circles in rows: {rows}, proved best: {best}"
+        );
         if rows > best - 1e-6 {
             reached += 1;
         }
@@ -118,6 +125,9 @@ fn flat_rectangles_are_filled_by_one_row() {
     for (count, aspect) in [(1, 0.3), (2, 0.5), (3, 0.3), (5, 0.2)] {
         let expected = (aspect / 2.0f64).min(0.5 / count as f64);
         let found = radius_in_rows(aspect, count);
-        assert!((found - expected).abs() < 1e-6, "{count} in {aspect}: {found} against {expected}");
+        assert!(
+            (found - expected).abs() < 1e-6,
+            "{count} in {aspect}: {found} against {expected}"
+        );
     }
 }
