@@ -1,11 +1,13 @@
 //! From the file to the checked list. Everything that is wrong is found in one run.
 
 use super::file::{BoxTable, EarthingTable, JobTable, SpareTable};
-use super::read_circuits::{Resolver, read_circuits, read_links};
+use super::read_circuits::read_circuits;
+use super::read_links::read_links;
+use super::resolve::Resolver;
 use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem};
 use super::{read_area, read_cables, read_elements};
 use crate::arrangement::{JobRecord, Orientation};
-use crate::source::{Document, Findings, Place, SourceFile};
+use crate::source::{Document, Findings, Located, Place, SourceFile};
 use crate::space::Face;
 use crate::workshop::Workshop;
 use std::path::Path;
@@ -39,7 +41,7 @@ impl RequirementList {
         document.only_keys(&TABLES, &mut findings);
         let job = document
             .required_table::<JobTable>("job", &mut findings)
-            .map(|job| job.value);
+            .map(|job| checked_job(job, &mut findings));
         let area = read_area::read_area(&document, &mut findings);
         let wishes = read_wishes(&document, &mut findings);
         let spare = read_spare(&document, &mut findings);
@@ -82,6 +84,17 @@ impl RequirementList {
             _ => Err(findings),
         }
     }
+}
+
+fn checked_job(job: Located<JobTable>, findings: &mut Findings) -> JobTable {
+    if job.value.tag.trim().is_empty() {
+        findings.push(
+            job.place
+                .error("tag", "list-tag", "the box has no tag")
+                .expected("a tag, such as `tag = \"JB-2107\"`"),
+        );
+    }
+    job.value
 }
 
 fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
