@@ -74,7 +74,7 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                     .error("kind", "demand-no-element", &message)
                     .expected("a suitable operating element in the catalogue")
                     .hint(reason);
-                builder.findings.push(finding);
+                builder.refusals.push(finding);
             }
         }
     }

@@ -62,7 +62,7 @@ fn add_cable(builder: &mut Builder<'_, '_>, index: usize) {
                 .error("diameter_mm", "demand-no-gland", &message)
                 .expected("a gland in the catalogue whose clamping range holds the whole range");
             finding = finding.hint(reason);
-            builder.findings.push(finding);
+            builder.refusals.push(finding);
         }
     }
 }
@@ -232,7 +232,7 @@ fn add_spares(builder: &mut Builder<'_, '_>) {
                 .place
                 .error("entries", "demand-no-plug", &message)
                 .expected("a suitable stopping plug of this thread in the catalogue");
-            builder.findings.push(finding);
+            builder.refusals.push(finding);
             continue;
         };
         let room = room_of_gland(builder, thread);
@@ -276,7 +276,7 @@ fn add_breather(builder: &mut Builder<'_, '_>) {
                 "the catalogue has no breather that may be used in the area",
             )
             .expected("a suitable breather in the catalogue");
-        builder.findings.push(finding);
+        builder.refusals.push(finding);
         return;
     };
     let mut need = plug_need(

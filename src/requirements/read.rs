@@ -142,6 +142,10 @@ fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
             );
         }
     }
+    let lid_hinge = table.lid_hinge.map_or(Vec::new(), |walls| walls.0);
+    if !lid_hinge.is_empty() {
+        check_walls(&lid_hinge, "lid_hinge", &place, findings);
+    }
     BoxWishes {
         materials: table.material.map_or(Vec::new(), |materials| materials.0),
         max_outer_mm: table.max_outer_mm,
@@ -151,7 +155,7 @@ fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
         exclude: table.enclosures.exclude,
         smallest,
         thread_system: table.thread.unwrap_or(ThreadSystem::Metric),
-        lid_hinge: table.lid_hinge.map_or(Vec::new(), |walls| walls.0),
+        lid_hinge,
         breather: table.breather,
         place,
     }
@@ -167,7 +171,7 @@ pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: 
                     .error(
                         field,
                         "list-not-a-wall",
-                        format!("`{wall}` carries no entries"),
+                        format!("`{wall}` is not one of the four walls"),
                     )
                     .expected("`bottom`, `right`, `top` or `left`"),
             );
