@@ -181,9 +181,17 @@ fn check_clamp(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) {
         .map(|(build, section, _)| match terminal.clamp.of(*build) {
             Some([least, most]) => {
                 let takes = format!("{least} to {most} mm²");
-                ((section.mm2 / most).max(least / section.mm2), takes, section)
+                (
+                    (section.mm2 / most).max(least / section.mm2),
+                    takes,
+                    section,
+                )
             }
-            None => (100.0, format!("no {} conductor", build_in_words(*build)), section),
+            None => (
+                100.0,
+                format!("no {} conductor", build_in_words(*build)),
+                section,
+            ),
         })
         .max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((shortfall, takes, section)) = worst {
@@ -200,19 +208,25 @@ fn check_current(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) 
         .conductors
         .iter()
         .filter(|(build, section, _)| terminal.clamp.takes(*build, section.mm2))
-        .filter_map(|(_, section, current_a)| {
-            match terminal.rated_current_a(section.mm2) {
+        .filter_map(
+            |(_, section, current_a)| match terminal.rated_current_a(section.mm2) {
                 Some(rated_a) if rated_a >= *current_a => None,
-                Some(rated_a) => {
-                    Some((current_a / rated_a, format!("rated {rated_a} A"), section, current_a))
-                }
+                Some(rated_a) => Some((
+                    current_a / rated_a,
+                    format!("rated {rated_a} A"),
+                    section,
+                    current_a,
+                )),
                 None => Some((100.0, "not rated".to_string(), section, current_a)),
-            }
-        })
+            },
+        )
         .max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((shortfall, has, section, current_a)) = worst {
         let with = section_in_words(section);
-        misfit.add(format!("is {has} with {with}, needed are {current_a} A"), shortfall);
+        misfit.add(
+            format!("is {has} with {with}, needed are {current_a} A"),
+            shortfall,
+        );
     }
 }
 

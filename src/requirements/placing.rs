@@ -33,7 +33,10 @@ pub(super) fn check_placing(elements: &[ElementRequirement], findings: &mut Find
         }
     }
     let mut below: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
-    let by_row: BTreeMap<u32, usize> = row_of_group.iter().map(|(group, row)| (*row, *group)).collect();
+    let by_row: BTreeMap<u32, usize> = row_of_group
+        .iter()
+        .map(|(group, row)| (*row, *group))
+        .collect();
     let in_order: Vec<usize> = by_row.into_values().collect();
     for pair in in_order.windows(2) {
         below.entry(pair[0]).or_default().insert(pair[1]);
@@ -78,7 +81,9 @@ fn groups(elements: &[ElementRequirement]) -> Vec<usize> {
             group[a.max(b)] = a.min(b);
         }
     }
-    (0..elements.len()).map(|index| root(&group, index)).collect()
+    (0..elements.len())
+        .map(|index| root(&group, index))
+        .collect()
 }
 
 fn root(group: &[usize], mut index: usize) -> usize {

@@ -276,7 +276,11 @@ fn check_shape(
     let poles = || {
         circuits.iter().flatten().enumerate().map(|(index, pole)| {
             let line = format!("connections[{index}]");
-            let field = if place.has(&line) { line } else { String::new() };
+            let field = if place.has(&line) {
+                line
+            } else {
+                String::new()
+            };
             (field, pole)
         })
     };
@@ -298,11 +302,7 @@ fn check_shape(
     if let Some((field, _)) = poles().find(|(_, pole)| pole.from.is_none() && pole.to.is_empty()) {
         findings.push(
             place
-                .error(
-                    &field,
-                    "list-poles",
-                    "a pole names neither `from` nor `to`",
-                )
+                .error(&field, "list-poles", "a pole names neither `from` nor `to`")
                 .expected("a core or contact on at least one side"),
         );
         return false;

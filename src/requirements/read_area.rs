@@ -49,10 +49,34 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
         );
     }
     for (asked, given, field, example, zone) in [
-        (gas_epl, table.gas_group.is_some(), "gas_group", "\"IIC\"", "gas"),
-        (gas_epl, table.temperature_class.is_some(), "temperature_class", "\"T6\"", "gas"),
-        (dust_epl, table.dust_group.is_some(), "dust_group", "\"IIIC\"", "dust"),
-        (dust_epl, table.max_surface_c.is_some(), "max_surface_c", "80", "dust"),
+        (
+            gas_epl,
+            table.gas_group.is_some(),
+            "gas_group",
+            "\"IIC\"",
+            "gas",
+        ),
+        (
+            gas_epl,
+            table.temperature_class.is_some(),
+            "temperature_class",
+            "\"T6\"",
+            "gas",
+        ),
+        (
+            dust_epl,
+            table.dust_group.is_some(),
+            "dust_group",
+            "\"IIIC\"",
+            "dust",
+        ),
+        (
+            dust_epl,
+            table.max_surface_c.is_some(),
+            "max_surface_c",
+            "80",
+            "dust",
+        ),
     ] {
         if asked.is_some() && !given {
             findings.push(
@@ -87,7 +111,10 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .error(
                     "ambient_c",
                     "list-range",
-                    format!("an ambient range of {} to {} °C", ambient_c[0], ambient_c[1]),
+                    format!(
+                        "an ambient range of {} to {} °C",
+                        ambient_c[0], ambient_c[1]
+                    ),
                 )
                 .expected(format!(
                     "lowest and highest temperature, between {least} and {most} °C"

@@ -143,7 +143,10 @@ fn check_lengths(
         };
         refuse(
             field,
-            format!("a tolerance of {:+} mm", (tolerance_mm * 10.0).round() / 10.0),
+            format!(
+                "a tolerance of {:+} mm",
+                (tolerance_mm * 10.0).round() / 10.0
+            ),
             "from 0 to less than the diameter",
         );
     }

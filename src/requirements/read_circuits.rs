@@ -1,8 +1,8 @@
 //! Reading `[[circuit]]`: its figures, its kind, its tags.
 
 use super::file::CircuitTable;
-use super::poles::resolve_poles;
 use super::named::{Named, broken_tags, tags_of};
+use super::poles::resolve_poles;
 use super::resolve::Resolver;
 use super::{Circuit, CircuitGroup, Pole};
 use crate::catalogue::{CircuitKind, TerminalFunction};

@@ -1,8 +1,8 @@
 //! Reading `[[element]]`.
 
 use super::file::ElementTable;
-use super::placing::check_placing;
 use super::named::{Named, broken_tags, is_tag};
+use super::placing::check_placing;
 use super::{Cable, Contact, ElementRequirement, Placing};
 use crate::catalogue::{ContactKind, ElementKind};
 use crate::source::{Document, Findings, nearest};
@@ -114,7 +114,9 @@ pub(super) fn read_elements(
         };
         named.add(tag, None, element);
     }
-    named.broken.extend(broken_tags(document, "element", &named.by_tag));
+    named
+        .broken
+        .extend(broken_tags(document, "element", &named.by_tag));
     for table in &tables {
         let tag = table.value.tag.trim();
         let Some(index) = named.by_tag.get(tag).map(|indices| indices[0]) else {

@@ -209,7 +209,11 @@ impl<'a> Resolver<'a> {
     pub(super) fn left_over(&self, target: &Target) -> Option<String> {
         (target.taken < target.named.len()).then(|| {
             let taken = target.taken;
-            let poles = if taken == 1 { "pole takes" } else { "poles take" };
+            let poles = if taken == 1 {
+                "pole takes"
+            } else {
+                "poles take"
+            };
             format!("{}, only {taken} {poles} one", self.count_in_words(target))
         })
     }
