@@ -94,8 +94,10 @@ fn no_gland(builder: &Builder<'_, '_>, cable: &Cable) -> Finding {
     .err();
     let [least, most] = cable.diameter_range_mm;
     let message = format!(
-        "no gland takes cable `{}` of {least:.1} to {most:.1} mm diameter",
-        cable.tag
+        "no gland takes cable `{}` of {} to {} mm diameter",
+        cable.tag,
+        hundredths(least),
+        hundredths(most)
     );
     cable
         .place
@@ -200,11 +202,17 @@ fn misfit_mm(gland: &Gland, cable: &Cable) -> f64 {
     short(gland.clamping_mm, cable.diameter_range_mm) + armour_mm
 }
 
+fn hundredths(length_mm: f64) -> f64 {
+    (length_mm * 100.0).round() / 100.0
+}
+
 fn clamping_in_words(gland: &Gland, cable: &Cable) -> String {
     let [least, most] = gland.clamping_mm;
     let armour = match (gland.under_armour_mm, cable.under_armour_mm) {
         (Some([least, most]), Some([from, to])) => format!(
-            " outside and {least} to {most} mm under the armour, where the cable has {from:.1} to {to:.1} mm"
+            " outside and {least} to {most} mm under the armour, where the cable has {} to {} mm",
+            hundredths(from),
+            hundredths(to)
         ),
         _ => String::new(),
     };

@@ -483,8 +483,9 @@ fn add_unused_core<'c>(
         Ok((part, _)) => part,
         Err(reason) => {
             let message = format!(
-                "no terminal serves the unused core {core} of cable `{}`",
-                cable.tag
+                "no terminal serves the unused core {core} of cable `{}` ({voltage_v} V, {})",
+                cable.tag,
+                section_in_words(&section)
             );
             builder.refusals.push(
                 cable

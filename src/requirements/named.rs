@@ -127,6 +127,15 @@ pub(super) fn is_tag(text: &str) -> bool {
         && !text.contains(char::is_control)
 }
 
+/// Why a text is no tag.
+pub(super) fn not_a_tag(text: &str) -> String {
+    if text.trim().is_empty() {
+        "the tag is empty".to_string()
+    } else {
+        format!("`{text}` is not a tag: it holds `/`, `,`, `..` or a control character")
+    }
+}
+
 /// The tags of one table: each with the common tag it may also be named by.
 pub(super) fn tags_of(
     tag: &Option<String>,
@@ -143,8 +152,6 @@ pub(super) fn tags_of(
         );
         Vec::new()
     };
-    let not_a_tag =
-        |tag: &str| format!("`{tag}` is not a tag: it must not be empty or hold `/`, `,` or `..`");
     match (tag, tags, quantity) {
         (Some(tag), None, _) if !is_tag(tag) => refuse("tag", not_a_tag(tag)),
         (Some(tag), None, None) => vec![(tag.trim().to_string(), None)],

@@ -293,7 +293,7 @@ fn check_shape(
                 .error(
                     "marking",
                     "list-marking",
-                    format!("{given} markings for {count} poles"),
+                    format!("{given} markings, but `poles` is {count}"),
                 )
                 .expected("one marking for each pole; they repeat with each circuit"),
         );

@@ -161,6 +161,11 @@ fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
     }
 }
 
+/// A figure as it stands in the file: `1e300` rather than three hundred zeros.
+pub(super) fn as_written(place: &Place, field: &str) -> String {
+    place.file().text[place.field(field)].to_string()
+}
+
 /// Walls must be walls, named once.
 pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: &mut Findings) {
     let mut seen = Vec::new();
@@ -209,21 +214,27 @@ fn read_spare(document: &Document, findings: &mut Findings) -> Spare {
         if !(0.0..=most).contains(&value) {
             findings.push(
                 place
-                    .error(field, "list-range", format!("`{field}` is {value}"))
+                    .error(
+                        field,
+                        "list-range",
+                        format!("`{field}` is {}", as_written(&place, field)),
+                    )
                     .expected(format!("a share from 0 to {most} percent")),
             );
         }
     }
-    if table.entries.values().any(|count| *count > 200) {
-        findings.push(
-            place
-                .error(
-                    "entries",
-                    "list-range",
-                    "more than 200 spare entries of one thread",
-                )
-                .expected("a number of entries by thread, such as `{ M20 = 2 }`"),
-        );
+    for (thread, count) in &table.entries {
+        if *count > 200 {
+            findings.push(
+                place
+                    .error(
+                        &format!("entries.{thread}"),
+                        "list-range",
+                        format!("more than 200 spare entries of {thread}"),
+                    )
+                    .expected("a number of entries by thread, such as `{ M20 = 2 }`"),
+            );
+        }
     }
     Spare {
         terminals_percent: table.terminals_percent,

@@ -2,6 +2,7 @@
 
 use super::Area;
 use super::file::AreaTable;
+use super::read::as_written;
 use crate::catalogue::IpCode;
 use crate::source::{Document, Findings};
 use crate::standards::iec_60079_0::EquipmentProtectionLevel;
@@ -111,10 +112,7 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .error(
                     "ambient_c",
                     "list-range",
-                    format!(
-                        "an ambient range of {} to {} °C",
-                        ambient_c[0], ambient_c[1]
-                    ),
+                    format!("`ambient_c` is {}", as_written(&place, "ambient_c")),
                 )
                 .expected(format!(
                     "lowest and highest temperature, between {least} and {most} °C"
@@ -129,7 +127,7 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .error(
                     "max_surface_c",
                     "list-range",
-                    format!("a maximum surface temperature of {surface_c} °C"),
+                    format!("`max_surface_c` is {}", as_written(&place, "max_surface_c")),
                 )
                 .expected("a temperature above the highest ambient, at most 450 °C"),
         );

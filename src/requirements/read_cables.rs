@@ -4,7 +4,7 @@ use super::cores_text::read_cores;
 use super::estimate::estimate_diameter_mm;
 use super::file::CableTable;
 use super::named::{Named, broken_tags, tags_of};
-use super::read::check_walls;
+use super::read::{as_written, check_walls};
 use super::{BoxWishes, Cable};
 use crate::catalogue::{CircuitKind, ConductorBuild};
 use crate::source::{Document, Findings, Located, Place};
@@ -121,7 +121,7 @@ fn check_lengths(
     };
     if !(1.0..=150.0).contains(&diameter_mm) {
         let message = match value.diameter_mm {
-            Some(given_mm) => format!("a diameter of {given_mm} mm"),
+            Some(_) => format!("`diameter_mm` is {}", as_written(place, "diameter_mm")),
             None => format!("a diameter of {diameter_mm:.0} mm, estimated from the cores"),
         };
         refuse("diameter_mm", message, "a diameter from 1 to 150 mm");
@@ -135,6 +135,7 @@ fn check_lengths(
             "either `tolerance_mm` or `tolerance_percent`",
         );
     }
+    // Workshop rules with a usual tolerance of 100 % are refused, so this one was given.
     if tolerance_mm < 0.0 || tolerance_mm >= diameter_mm {
         let field = if value.tolerance_mm.is_some() {
             "tolerance_mm"
@@ -143,10 +144,7 @@ fn check_lengths(
         };
         refuse(
             field,
-            format!(
-                "a tolerance of {:+} mm",
-                (tolerance_mm * 10.0).round() / 10.0
-            ),
+            format!("`{field}` is {}", as_written(place, field)),
             "from 0 to less than the diameter",
         );
     }
@@ -158,7 +156,10 @@ fn check_lengths(
         ),
         Some(under_mm) if !(under_mm > 0.0 && under_mm < diameter_mm) => refuse(
             "under_armour_mm",
-            format!("a diameter of {under_mm} mm under the armour"),
+            format!(
+                "`under_armour_mm` is {}",
+                as_written(place, "under_armour_mm")
+            ),
             "more than 0 and less than the outside diameter",
         ),
         _ => {}

@@ -3,6 +3,7 @@
 use super::file::CircuitTable;
 use super::named::{Named, broken_tags, tags_of};
 use super::poles::resolve_poles;
+use super::read::as_written;
 use super::resolve::Resolver;
 use super::{Circuit, CircuitGroup, Pole};
 use crate::catalogue::{CircuitKind, TerminalFunction};
@@ -76,7 +77,11 @@ fn check_figures(table: &Located<CircuitTable>, findings: &mut Findings) {
             findings.push(
                 table
                     .place
-                    .error(field, "list-range", format!("`{field}` is {value}"))
+                    .error(
+                        field,
+                        "list-range",
+                        format!("`{field}` is {}", as_written(&table.place, field)),
+                    )
                     .expected(format!("from {least} to {most}{unit}")),
             );
         }

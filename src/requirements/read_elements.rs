@@ -1,7 +1,7 @@
 //! Reading `[[element]]`.
 
 use super::file::ElementTable;
-use super::named::{Named, broken_tags, is_tag};
+use super::named::{Named, broken_tags, is_tag, not_a_tag};
 use super::placing::check_placing;
 use super::{Cable, Contact, ElementRequirement, Placing};
 use crate::catalogue::{ContactKind, ElementKind};
@@ -22,8 +22,8 @@ pub(super) fn read_elements(
         if !is_tag(&tag) {
             findings.push(
                 place
-                    .error("tag", "list-tag", format!("`{}` is not a tag", value.tag))
-                    .expected("a tag that is not empty and does not hold `/`, `,` or `..`"),
+                    .error("tag", "list-tag", not_a_tag(&value.tag))
+                    .expected("a tag such as `tag = \"PB1\"`"),
             );
             continue;
         }
@@ -67,9 +67,9 @@ pub(super) fn read_elements(
                     .error(
                         "positions",
                         "list-positions",
-                        format!("a selector with {count} positions"),
+                        format!("`positions` is {count}"),
                     )
-                    .expected("at least 2"),
+                    .expected("a selector with at least 2 positions"),
             ),
             _ => {}
         }
