@@ -8,6 +8,7 @@ mod choose_terminal;
 mod earth;
 mod elements;
 mod entries;
+mod refusals;
 mod spares;
 mod strips;
 mod suitability;
