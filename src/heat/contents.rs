@@ -145,16 +145,34 @@ pub(super) fn question(arrangement: &Arrangement) -> Question {
     }
 }
 
-/// A terminal as a part with current. Of several sections on it the thinnest decides its rating.
+/// A terminal as a part with current.
+///
+/// Each conductor on it is held against the rated current for its own section, and the current of the
+/// terminal (jumpers included) against that for its thickest conductor; what comes nearest to its rated
+/// current decides.
 fn loaded_terminal(terminal: &PlacedTerminal, wires: &[&Wire]) -> LoadedPart {
-    let section_mm2 = wires
+    let loaded: Vec<&&Wire> = wires.iter().filter(|wire| wire.current_a > 0.0).collect();
+    let thickest = loaded
         .iter()
-        .filter(|wire| wire.current_a > 0.0)
         .map(|wire| wire.section_mm2)
-        .min_by(f64::total_cmp);
-    let rated = section_mm2.and_then(|section| inside::rated_current_a(&terminal.ratings, section));
-    let rise_at_rated = match (terminal.rise_at_rated_k, rated) {
-        (Some(rise_k), Some(rated_a)) => Determined::Known((rise_k, rated_a)),
+        .max_by(f64::total_cmp);
+    let of_terminal = thickest.map(|section_mm2| (terminal.current_a, section_mm2));
+    let pairs: Option<Vec<(f64, f64)>> = loaded
+        .iter()
+        .map(|wire| (wire.current_a, wire.section_mm2))
+        .chain(of_terminal)
+        .map(|(current_a, section_mm2)| {
+            inside::rated_current_a(&terminal.ratings, section_mm2)
+                .map(|rated_a| (current_a, rated_a))
+        })
+        .collect();
+    let deciding = pairs.and_then(|pairs| {
+        pairs
+            .into_iter()
+            .max_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1)))
+    });
+    let rise_at_rated = match (terminal.rise_at_rated_k, deciding) {
+        (Some(rise_k), Some((_, rated_a))) => Determined::Known((rise_k, rated_a)),
         (None, _) => Determined::NotDetermined(format!(
             "the catalogue gives no rise at rated current for {}",
             terminal.part
@@ -166,7 +184,7 @@ fn loaded_terminal(terminal: &PlacedTerminal, wires: &[&Wire]) -> LoadedPart {
     };
     LoadedPart {
         name: terminal.id.clone(),
-        current_a: terminal.current_a,
+        current_a: deciding.map_or(terminal.current_a, |(current_a, _)| current_a),
         rise_at_rated,
         takes_core: wires
             .iter()

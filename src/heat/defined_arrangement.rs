@@ -191,6 +191,11 @@ fn pairs(conductors: &[CountedConductor]) -> Vec<Pair> {
     pairs.into_values().collect()
 }
 
+/// A figure as it is named in text: American sections have no round one in mm².
+fn thousandths(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
+}
+
 /// The pairs against one table.
 fn against(
     rows: &[DefinedArrangement],
@@ -221,7 +226,9 @@ fn against(
             None => gaps.push(Gap {
                 count: used,
                 missing: format!(
-                    "a row for {section_mm2} mm² at {current_a} A or more ({class}, {ambient_c} °C)"
+                    "a row for {} mm² at {} A or more ({class}, {ambient_c} °C)",
+                    thousandths(section_mm2),
+                    thousandths(current_a)
                 ),
             }),
         }

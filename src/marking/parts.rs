@@ -1,6 +1,6 @@
 //! Every certified part of an arrangement with what it is used for. Knows nothing of marking strings.
 
-use crate::arrangement::Arrangement;
+use crate::arrangement::{Arrangement, PlacedContact};
 use crate::catalogue::{Certificate, CircuitKind};
 use std::collections::BTreeMap;
 
@@ -66,7 +66,15 @@ pub(super) fn used_parts(arrangement: &Arrangement) -> Vec<UsedPart<'_>> {
     }
     for element in &arrangement.elements {
         let name = format!("{} ({})", element.tag, element.part);
-        parts.push(plain(name, &element.certificate, true));
+        // Its own path (lamp, meter, potentiometer) is certified with it.
+        let own_path = element.contacts.iter().filter(|own| own.part.is_none());
+        let intrinsically_safe = own_path
+            .flat_map(|own| kinds_on(arrangement, own))
+            .any(|kind| kind == CircuitKind::IntrinsicallySafe);
+        parts.push(UsedPart {
+            intrinsically_safe,
+            ..plain(name, &element.certificate, true)
+        });
         for contact in &element.contacts {
             let Some(part) = &contact.part else { continue };
             let name = format!("{} ({part})", element.tag);
@@ -81,10 +89,7 @@ pub(super) fn used_parts(arrangement: &Arrangement) -> Vec<UsedPart<'_>> {
 }
 
 /// The kinds of circuit on a contact; where nothing is wired, those it may carry.
-fn kinds_on(
-    arrangement: &Arrangement,
-    contact: &crate::arrangement::PlacedContact,
-) -> Vec<CircuitKind> {
+fn kinds_on(arrangement: &Arrangement, contact: &PlacedContact) -> Vec<CircuitKind> {
     let on_it = |id: &String| contact.points.iter().any(|point| point.wires.contains(id));
     let wired: Vec<CircuitKind> = arrangement
         .wires

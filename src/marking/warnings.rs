@@ -119,14 +119,14 @@ fn electrostatic(arrangement: &Arrangement, gas: Option<&Determined<GasString>>)
     };
     let Some((level, group)) = marked.or_else(asked) else {
         return notice(format!(
-            "{surface_mm2:.0} mm² of {}: no limit of the surface is at hand for this area",
+            "{surface_mm2:.0} mm² of plastic ({}): no limit of the surface is at hand for this area",
             enclosure.material
         ));
     };
     match plastic_surface_limit_mm2(level, group) {
         Ok(limit_mm2) if surface_mm2 <= limit_mm2 => None,
         Ok(limit_mm2) => notice(format!(
-            "{surface_mm2:.0} mm² of {} seen from one side, {limit_mm2:.0} mm² allowed for {group} {level} \
+            "{surface_mm2:.0} mm² of plastic ({}) seen from one side, {limit_mm2:.0} mm² allowed for {group} {level} \
              unless the surface resistance is at most 1 gigaohm, which the catalogue does not say",
             enclosure.material
         )),
