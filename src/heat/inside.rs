@@ -29,6 +29,10 @@ pub const ASSUMPTIONS: [&str; 6] = [
      on which a cable's core ends; the upper end decides",
 ];
 
+/// What is taken for granted of a box of stainless steel besides.
+pub const BARE_STAINLESS: &str =
+    "the stainless steel is bare and clean, its emissivity of 0.3 is from memory";
+
 /// A part on which conductors with current end.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LoadedPart {
@@ -176,6 +180,15 @@ pub fn rated_current_a(ratings: &[SectionRating], section_mm2: f64) -> Option<f6
         .map(|rating| rating.current_a)
 }
 
+/// What is taken for granted for a box of a material.
+fn assumptions(material: Material) -> Vec<&'static str> {
+    let mut found = ASSUMPTIONS.to_vec();
+    if material == Material::Stainless {
+        found.push(BARE_STAINLESS);
+    }
+    found
+}
+
 /// Estimates the temperatures inside.
 ///
 /// # Errors
@@ -257,7 +270,7 @@ pub fn estimate(closed_box: ClosedBox, question: &Question) -> Result<InsideEsti
         entry: CableTemperature::new([wall_c, air_c], ENTRY_TEMPERATURE_LIMIT_C),
         branching,
         report: tr_60890::rise_for_power(&closed_box, question.power_w).into(),
-        assumptions: ASSUMPTIONS.to_vec(),
+        assumptions: assumptions(question.material),
         balance,
     })
 }
