@@ -3,6 +3,8 @@
 use super::proof::{print_all, print_groups, wrapped};
 use crate::arrangement::CAUTION;
 use crate::audit::AuditReport;
+use crate::heat;
+use crate::marking::marking_with;
 use crate::model::Excluded;
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
@@ -13,6 +15,10 @@ use std::io::{self, Write};
 pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io::Result<()> {
     let arrangement = &proposal.arrangement;
     writeln!(out, "{}", sheets::summary_body(arrangement).trim_end())?;
+    let heat = heat::assess(arrangement);
+    let marking = marking_with(arrangement, &heat);
+    write!(out, "{}", sheets::heat_estimated(&heat))?;
+    write!(out, "{}", sheets::marking_proposed(&marking))?;
     writeln!(out)?;
     print_margins(&proposal.audit, out)?;
     writeln!(out)?;

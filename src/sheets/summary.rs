@@ -254,14 +254,14 @@ fn spares(out: &mut String, arrangement: &Arrangement) {
 
 /// How a column is aligned.
 #[derive(Debug, Clone, Copy)]
-enum Fit {
+pub(super) enum Fit {
     Left,
     Right,
 }
 
 /// A heading and rows in aligned columns; nothing where there are no rows. A row that would be wider
 /// than the page ends with dots: the tables on the sheets have it whole.
-fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) {
+pub(super) fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) {
     if rows.is_empty() {
         return;
     }
@@ -299,7 +299,7 @@ fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) 
 }
 
 /// A heading and sentences, each broken to the width; nothing where there are none.
-fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
+pub(super) fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
     if sentences.is_empty() {
         return;
     }
@@ -310,7 +310,7 @@ fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
 }
 
 /// Words broken to the width, following lines indented by two more than the first.
-fn paragraph(out: &mut String, words: &str, indent: usize) {
+pub(super) fn paragraph(out: &mut String, words: &str, indent: usize) {
     let mut line = " ".repeat(indent);
     let mut is_begun = false;
     for word in words.split_whitespace() {
