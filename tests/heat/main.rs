@@ -3,5 +3,6 @@
 
 mod assessment;
 mod boxes;
+mod files;
 mod marking;
 mod text;
