@@ -14,6 +14,7 @@ pub mod cli;
 pub mod demand;
 pub mod figure;
 pub mod heat;
+pub mod marking;
 pub mod model;
 pub mod propose;
 pub mod requirements;

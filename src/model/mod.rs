@@ -21,3 +21,4 @@ pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};
 pub use search::{Found, Outcome, SearchOptions, candidates, measure, search};
+pub use walls::circles_in_rows;

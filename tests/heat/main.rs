@@ -1,0 +1,7 @@
+//! The estimated heat and the proposed marking of whole boxes: those of the examples, as they are and
+//! changed by hand.
+
+mod assessment;
+mod boxes;
+mod marking;
+mod text;
