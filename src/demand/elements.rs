@@ -1,6 +1,7 @@
 //! Operating elements and their contact blocks: the smallest footprint that every condition allows.
 
 use super::build::Builder;
+use super::colours::colour_refusal;
 use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{ElementNeed, WireNeedEnd};
@@ -186,19 +187,22 @@ fn check<'c>(
     {
         return Err((1, format!("is {}, asked for is {colour}", part.colour)));
     }
+    if let Some(reason) = colour_refusal(builder.list, builder.workshop, requirement, part) {
+        return Err((2, reason));
+    }
     if requirement.positions.is_some() && part.positions != requirement.positions {
         let has = part
             .positions
             .map_or("an unknown number of".to_string(), |has| has.to_string());
         let asked = requirement.positions.unwrap_or_default();
-        return Err((2, format!("has {has} positions, asked for are {asked}")));
+        return Err((3, format!("has {has} positions, asked for are {asked}")));
     }
     if let Err(reason) = suits(&part.certificate, &builder.list.area, true) {
-        return Err((3, format!("is not certified for the area ({reason})")));
+        return Err((4, format!("is not certified for the area ({reason})")));
     }
     if requirement.contacts.len() > part.most_blocks() {
         return Err((
-            4,
+            5,
             format!(
                 "carries {} contact blocks, needed are {}",
                 part.most_blocks(),
@@ -208,7 +212,7 @@ fn check<'c>(
     }
     for point in &requirement.own_points {
         if !part.points.contains(point) {
-            return Err((5, format!("has no point `{point}`")));
+            return Err((6, format!("has no point `{point}`")));
         }
     }
     for load in loads
@@ -220,7 +224,7 @@ fn check<'c>(
             .is_some_and(|rated| rated >= load.voltage_v);
         if !voltage {
             return Err((
-                6,
+                7,
                 format!(
                     "is rated {} V, needed are {} V",
                     words(part.rated_voltage_v),
@@ -233,7 +237,7 @@ fn check<'c>(
             .is_some_and(|rated| rated < load.current_a)
         {
             return Err((
-                7,
+                8,
                 format!(
                     "is rated {} A, needed are {} A",
                     words(part.rated_current_a),
@@ -241,7 +245,7 @@ fn check<'c>(
                 ),
             ));
         }
-        clamps(&part.clamp, load).map_err(|reason| (8, reason))?;
+        clamps(&part.clamp, load).map_err(|reason| (9, reason))?;
     }
     let mut blocks = Vec::new();
     for contact in &requirement.contacts {
@@ -275,7 +279,7 @@ fn check<'c>(
                 Err(_) => {}
             }
         }
-        blocks.push(best.ok_or((9, reasons.1))?);
+        blocks.push(best.ok_or((10, reasons.1))?);
     }
     Ok(blocks)
 }
@@ -302,6 +306,26 @@ fn check_block(
             return Err((4, format!("is rated {rated} A, needed are {needed} A")));
         }
         clamps(&block.clamp, load).map_err(|reason| (5, reason))?;
+        // Which category the load is of is not in the list, so the best one counts.
+        let best_a = block
+            .utilisation
+            .iter()
+            .filter(|row| row.voltage_v >= load.voltage_v)
+            .map(|row| row.current_a)
+            .max_by(f64::total_cmp);
+        match best_a {
+            Some(best_a) if best_a >= load.current_a => {}
+            Some(best_a) => {
+                let (volts, needed) = (load.voltage_v, load.current_a);
+                let reason =
+                    format!("switches at most {best_a} A at {volts} V, needed are {needed} A");
+                return Err((6, reason));
+            }
+            None => {
+                let reason = format!("has no utilisation category for {} V", load.voltage_v);
+                return Err((6, reason));
+            }
+        }
     }
     Ok(())
 }

@@ -5,6 +5,7 @@
 
 mod build;
 mod choose_terminal;
+mod colours;
 mod earth;
 mod elements;
 mod entries;

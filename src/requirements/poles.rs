@@ -299,6 +299,19 @@ fn check_shape(
         );
         return false;
     }
+    if let Some((field, _)) = poles().find(|(_, pole)| pole.marking.trim().is_empty()) {
+        let field = if field.is_empty() {
+            "marking".to_string()
+        } else {
+            format!("{field}.marking")
+        };
+        findings.push(
+            place
+                .error(&field, "list-marking", "a marking is empty")
+                .expected("a text that can stand on a terminal, or no `marking` at all"),
+        );
+        return false;
+    }
     if let Some((field, _)) = poles().find(|(_, pole)| pole.from.is_none() && pole.to.is_empty()) {
         findings.push(
             place

@@ -168,26 +168,26 @@ pub(super) fn as_written(place: &Place, field: &str) -> String {
 
 /// Walls must be walls, named once.
 pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: &mut Findings) {
-    let mut seen = Vec::new();
-    for wall in walls {
+    for (index, wall) in walls.iter().enumerate() {
+        // A path that leads nowhere stands for the value above: the wall that stands alone.
+        let one = format!("{field}[{index}]");
         if wall.wall_index().is_none() {
             findings.push(
                 place
                     .error(
-                        field,
+                        &one,
                         "list-not-a-wall",
                         format!("`{wall}` is not one of the four walls"),
                     )
                     .expected("`bottom`, `right`, `top` or `left`"),
             );
-        } else if seen.contains(wall) {
-            findings.push(place.error(
-                field,
-                "list-wall-twice",
-                format!("`{wall}` is named twice"),
-            ));
+        } else if walls[..index].contains(wall) {
+            findings.push(
+                place
+                    .error(&one, "list-wall-twice", format!("`{wall}` is named twice"))
+                    .expected("each wall once, in order of preference"),
+            );
         }
-        seen.push(*wall);
     }
     if walls.is_empty() {
         findings.push(

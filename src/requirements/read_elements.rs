@@ -46,9 +46,21 @@ pub(super) fn read_elements(
                     .error(
                         "contacts",
                         "list-contacts",
-                        format!("an element of kind {} has no contacts", value.kind.words()),
+                        format!("{}s have no contacts", value.kind.words()),
                     )
                     .hint("leave `contacts` out; its own points can be wired"),
+            );
+        }
+        let opens = value.contacts.contains(&ContactKind::NC);
+        if value.kind == ElementKind::EmergencyStop && !opens {
+            findings.push(
+                place
+                    .error(
+                        "contacts",
+                        "list-contacts",
+                        "an emergency stop without a contact that opens",
+                    )
+                    .expected("at least one `\"NC\"` in `contacts` (IEC 60947-5-5)"),
             );
         }
         let selector = value.kind == ElementKind::Selector;
@@ -58,7 +70,7 @@ pub(super) fn read_elements(
                     .error(
                         "positions",
                         "list-positions",
-                        format!("an element of kind {} has no positions", value.kind.words()),
+                        format!("{}s have no positions", value.kind.words()),
                     )
                     .hint("leave `positions` out; only selectors have them"),
             ),

@@ -191,16 +191,15 @@ fn spoilt_examples_are_answered_without_a_fault() {
             }
         }
     }
-    let smallest = faults.iter().min_by_key(|(text, _)| text.len());
-    if let Some((text, fault)) = smallest {
-        let mut words: Vec<&str> = faults.iter().map(|(_, fault)| fault.as_str()).collect();
-        words.sort_unstable();
-        words.dedup();
-        panic!(
-            "{} faults: {words:#?}\nthe shortest, {fault}:\n{text}",
-            faults.len()
-        );
-    }
+    // The shortest list for each kind of fault, so that the report is enough to mend them.
+    let kind = |fault: &str| fault.replace(|letter: char| letter.is_ascii_digit(), "");
+    faults.sort_by_key(|(text, fault)| (kind(fault), text.len()));
+    faults.dedup_by_key(|(_, fault)| kind(fault));
+    let report: Vec<String> = faults
+        .iter()
+        .map(|(text, fault)| format!("--- {fault}\n{text}"))
+        .collect();
+    assert!(report.is_empty(), "{}", report.join("\n"));
     assert!(
         found > 50 && impossible > 10 && input > 10,
         "{found} found, {impossible} impossible, {input} input"
