@@ -12,6 +12,7 @@ pub mod audit;
 pub mod catalogue;
 pub mod cli;
 pub mod demand;
+pub mod explain;
 pub mod figure;
 pub mod heat;
 pub mod model;

@@ -2,6 +2,7 @@
 
 mod answer;
 pub mod catalogue;
+mod explain;
 pub mod figure;
 mod input;
 mod outcome;
@@ -33,6 +34,8 @@ pub struct Arguments {
 pub enum Command {
     /// Find the smallest arrangement for a requirement list.
     Propose(propose::ProposeArgs),
+    /// Say why a list cannot be made and what would help, or why nothing smaller takes it.
+    Explain(explain::ExplainArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -43,6 +46,7 @@ pub enum Command {
 pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Explain(args) => explain::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

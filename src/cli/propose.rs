@@ -41,7 +41,7 @@ pub enum Format {
     Json,
 }
 
-fn seconds(text: &str) -> Result<f64, String> {
+pub(super) fn seconds(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(seconds) if (0.01..=86_400.0).contains(&seconds) => Ok(seconds),
         _ => Err("a number of seconds from 0.01 to 86400".to_string()),

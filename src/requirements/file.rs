@@ -29,6 +29,8 @@ pub struct JobTable {
     pub customer_reference: String,
     #[serde(default)]
     pub notes: String,
+    #[serde(default)]
+    pub fixed: Vec<String>,
 }
 
 /// `[area]`.

@@ -37,9 +37,7 @@ impl RequirementList {
             return Err(findings);
         };
         document.only_keys(&TABLES, &mut findings);
-        let job = document
-            .required_table::<JobTable>("job", &mut findings)
-            .map(|job| job.value);
+        let job = document.required_table::<JobTable>("job", &mut findings);
         let area = read_area::read_area(&document, &mut findings);
         let wishes = read_wishes(&document, &mut findings);
         let spare = read_spare(&document, &mut findings);
@@ -63,12 +61,14 @@ impl RequirementList {
         }
         match (job, area) {
             (Some(job), Some(area)) if !findings.has_errors() => Ok(RequirementList {
+                fixed: job.value.fixed,
+                place: job.place,
                 job: JobRecord {
-                    tag: job.tag,
-                    title: job.title,
-                    revision: job.revision,
-                    customer_reference: job.customer_reference,
-                    notes: job.notes,
+                    tag: job.value.tag,
+                    title: job.value.title,
+                    revision: job.value.revision,
+                    customer_reference: job.value.customer_reference,
+                    notes: job.value.notes,
                 },
                 area,
                 wishes,
