@@ -3,6 +3,7 @@
 use super::proof::{print_all, print_groups, wrapped};
 use crate::arrangement::CAUTION;
 use crate::audit::AuditReport;
+use crate::explain::{Impossible, report};
 use crate::model::Excluded;
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
@@ -94,6 +95,7 @@ pub fn print_impossible(
     list: &RequirementList,
     excluded: &[Excluded],
     proven: bool,
+    why: &Impossible,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
@@ -111,6 +113,8 @@ pub fn print_impossible(
         }
     };
     wrapped(out, &claim, 0)?;
+    write!(out, "{}", report::short(why))?;
+    writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;
     writeln!(out, "Nearest")?;
     print_groups(excluded, out)?;

@@ -4,6 +4,7 @@ use super::answer::{print_found, print_impossible};
 use super::input::Sources;
 use super::{ExitStatus, Failure};
 use crate::arrangement::Arrangement;
+use crate::explain::{ExplainOptions, impossible};
 use crate::model::SearchOptions;
 use crate::propose::{Answer, propose};
 use crate::sheets::{self, ViewName};
@@ -79,7 +80,12 @@ pub fn run(
         }
         Answer::Impossible { excluded, proven } => {
             match args.format {
-                Format::Text => print_impossible(&inputs.list, &excluded, proven, out)?,
+                Format::Text => {
+                    let usual = ExplainOptions::default();
+                    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
+                    let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
+                    print_impossible(list, &excluded, proven, &why, out)?;
+                }
                 Format::Json => {
                     let value = serde_json::json!({
                         "found": false,

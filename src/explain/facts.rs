@@ -29,6 +29,9 @@ pub struct Impossible {
     pub ways: Vec<Way>,
     /// Whether these are all ways out that change nothing needlessly.
     pub all_ways: bool,
+    /// Ways out that were left out because what was found did not pass the audit: faults of the program.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub faults: Vec<String>,
     /// Whether some candidate was left open within the time limit of a decision, and counted as one
     /// that does not take the list.
     pub undecided: bool,

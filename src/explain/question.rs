@@ -6,14 +6,14 @@ use super::facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
 };
 use super::oracle::{Limits, ListOracle};
-use super::repairs::{Ground, WayOut, ways_out};
+use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
 use super::words;
-use crate::audit::AuditReport;
+use crate::audit::{AuditReport, RuleGroup};
 use crate::catalogue::Catalogue;
 use crate::demand;
-use crate::model::{self, Excluded, Outcome, SearchOptions};
+use crate::model::{self, Excluded, Outcome, Reason, SearchOptions};
 use crate::propose::ProposeError;
 use crate::requirements::{RequirementList, check_parts};
 use crate::source::{Findings, Severity, nearest};
@@ -73,15 +73,11 @@ pub fn explain(
         Err(_) => None,
     };
     let Some(Outcome::Found(found)) = outcome else {
-        return match why_not {
-            None => impossible(list, catalogue, workshop, None, options)
-                .map(|(facts, _)| Explanation::Impossible(facts)),
-            Some(id) => {
-                let alone = alone(catalogue, id);
-                impossible(list, &alone, workshop, Some(id), options)
-                    .map(|(facts, _)| Explanation::Impossible(facts))
-            }
+        let (facts, _) = match why_not {
+            None => impossible(list, catalogue, workshop, None, options),
+            Some(id) => impossible(list, &alone(catalogue, id), workshop, Some(id), options),
         };
+        return Ok(Explanation::Impossible(facts));
     };
     let (holds, audit) = proved(list, catalogue, workshop, &found).map_err(ProposeError::Fault)?;
     let asked = match why_not {
@@ -90,9 +86,18 @@ pub fn explain(
             .excluded
             .iter()
             .rev()
-            .map(|excluded| &excluded.enclosure)
-            .find(|id| **id != holds.enclosure)
-            .cloned(),
+            .filter(|excluded| excluded.enclosure != holds.enclosure)
+            // One that the list does not want, or its certificate does not allow, says little.
+            .find_or_first(|excluded| {
+                !matches!(
+                    excluded.reason,
+                    Reason::NotWanted(_)
+                        | Reason::NotSo(_)
+                        | Reason::TooLarge { .. }
+                        | Reason::Certificate(_)
+                )
+            })
+            .map(|excluded| excluded.enclosure.clone()),
     };
     let mut possible = Possible {
         proven: found.proven,
@@ -106,7 +111,7 @@ pub fn explain(
         match takes(list, &alone, workshop, search, None) {
             Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
             None => {
-                let (facts, _) = impossible(list, &alone, workshop, Some(&id), options)?;
+                let (facts, _) = impossible(list, &alone, workshop, Some(&id), options);
                 possible.why_not = Some(facts);
             }
         }
@@ -157,16 +162,13 @@ fn check_fixed(list: &RequirementList) -> Findings {
 }
 
 /// Why no candidate of a catalogue takes a list, with the ways out as they were solved.
-///
-/// # Errors
-/// A fault of the program: a way out does not pass the audit.
 pub fn impossible(
     list: &RequirementList,
     catalogue: &Catalogue,
     workshop: &Workshop,
     enclosure: Option<&str>,
     options: ExplainOptions,
-) -> Result<(Impossible, Vec<WayOut>), ProposeError> {
+) -> (Impossible, Vec<WayOut>) {
     let all = requirements(list);
     let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
     let mut known = Known::default();
@@ -188,8 +190,11 @@ pub fn impossible(
             decision_limit_s: options.limits.decision_limit_s,
         },
     };
-    let (ways, all_ways) =
-        ways_out(ground, &mut oracle, &mut known, options.ways).map_err(ProposeError::Fault)?;
+    let Found {
+        ways,
+        complete: all_ways,
+        faults,
+    } = ways_out(ground, &mut oracle, &mut known, options.ways);
     let facts = Impossible {
         enclosure: enclosure.map(str::to_string),
         candidates: model::candidates(list, catalogue).len(),
@@ -197,9 +202,10 @@ pub fn impossible(
         all_conflicts,
         ways: ways.iter().map(|way| told(list, &all, way)).collect(),
         all_ways,
+        faults,
         undecided: oracle.undecided,
     };
-    Ok((facts, ways))
+    (facts, ways)
 }
 
 fn named(list: &RequirementList, requirement: &Requirement) -> Named {
@@ -263,7 +269,7 @@ fn because(
 fn groups(excluded: Vec<Excluded>) -> Vec<Group> {
     let mut groups: Vec<(&'static str, Vec<Excluded>)> = Vec::new();
     for candidate in excluded {
-        let group = candidate.reason.group();
+        let group = candidate.reason.kind();
         match groups.iter_mut().find(|(known, _)| *known == group) {
             Some((_, members)) => members.push(candidate),
             None => groups.push((group, vec![candidate])),
@@ -311,7 +317,12 @@ fn tight(audit: &AuditReport) -> Vec<Tight> {
         .iter()
         .filter_map(|rule| {
             let (required, measured, margin) = (rule.required?, rule.measured?, rule.margin?);
-            if required.abs() < 1e-9 || rule.unit.is_empty() {
+            let room = matches!(
+                rule.group,
+                RuleGroup::Space | RuleGroup::Heat | RuleGroup::Distance
+            );
+            let of_agreement = required == measured;
+            if !room || of_agreement || required.abs() < 1e-9 || rule.unit.is_empty() {
                 return None;
             }
             let tight = Tight {

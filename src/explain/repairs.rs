@@ -8,7 +8,7 @@ use super::oracle::ListOracle;
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
 use crate::catalogue::Catalogue;
-use crate::model::{Found, SearchOptions};
+use crate::model::{self, SearchOptions};
 use crate::requirements::RequirementList;
 use crate::workshop::Workshop;
 use std::cell::RefCell;
@@ -41,16 +41,23 @@ pub struct Ground<'a> {
     pub options: SearchOptions,
 }
 
-/// Finds up to `most` ways out, sorted by cost, and whether these are all.
-///
-/// # Errors
-/// A fault of the program: what was found does not pass the audit.
+/// What was found.
+pub struct Found {
+    /// Ways out, sorted by cost.
+    pub ways: Vec<WayOut>,
+    /// Whether these are all.
+    pub complete: bool,
+    /// What was found and did not pass the audit, which is a fault of the program.
+    pub faults: Vec<String>,
+}
+
+/// Finds up to `most` ways out.
 pub fn ways_out(
     ground: Ground<'_>,
     oracle: &mut ListOracle<'_, '_>,
     known: &mut Known,
     most: usize,
-) -> Result<(Vec<WayOut>, bool), String> {
+) -> Found {
     let requirements = ground.requirements;
     let soft: Set = (0..requirements.len())
         .filter(|index| !requirements[*index].fixed)
@@ -74,15 +81,21 @@ pub fn ways_out(
         },
     );
     let mut ways = Vec::new();
+    let mut faults = Vec::new();
     for correction in sets.into_inner() {
-        if let Some(way) = way_out(ground, oracle, correction, &costs)? {
-            ways.push(way);
+        match way_out(ground, oracle, correction, &costs) {
+            Ok(way) => ways.extend(way),
+            Err(fault) => faults.push(fault),
         }
     }
     ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     let complete = complete && ways.len() <= most;
     ways.truncate(most);
-    Ok((ways, complete))
+    Found {
+        ways,
+        complete,
+        faults,
+    }
 }
 
 /// Eases each requirement of a correction as little as serves, the costliest first.
@@ -152,7 +165,7 @@ fn attempt(
     oracle: &ListOracle<'_, '_>,
     rest: Set,
     eased: &[(usize, Ease)],
-) -> Option<(Found, RequirementList, Workshop)> {
+) -> Option<(model::Found, RequirementList, Workshop)> {
     let changes: Vec<Change> = eased
         .iter()
         .map(|(index, ease)| Change {

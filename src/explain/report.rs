@@ -116,6 +116,13 @@ fn impossible(out: &mut String, facts: &Impossible) {
         );
     }
     let _ = writeln!(out);
+    for fault in &facts.faults {
+        paragraph(
+            out,
+            &format!("A way out was left out, by an error of ours and not of your input: {fault}."),
+            0,
+        );
+    }
     if facts.ways.is_empty() {
         let why = if facts.all_ways {
             "No way out: no change that is looked for, or that the list leaves open, is enough."
