@@ -11,6 +11,7 @@ pub mod arrangement;
 pub mod audit;
 pub mod catalogue;
 pub mod cli;
+pub mod compare;
 pub mod demand;
 pub mod explain;
 pub mod figure;

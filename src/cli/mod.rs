@@ -2,6 +2,7 @@
 
 mod answer;
 pub mod catalogue;
+mod compare;
 mod explain;
 pub mod figure;
 mod input;
@@ -36,6 +37,8 @@ pub enum Command {
     Propose(propose::ProposeArgs),
     /// Say why a list cannot be made and what would help, or why nothing smaller takes it.
     Explain(explain::ExplainArgs),
+    /// Compare all candidates: what fits, what fails first, margins, and the trade-off front.
+    Compare(compare::CompareArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -46,6 +49,7 @@ pub enum Command {
 pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Compare(args) => compare::run(&args, out, talk),
         Command::Explain(args) => explain::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
