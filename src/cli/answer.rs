@@ -5,6 +5,7 @@ use crate::arrangement::CAUTION;
 use crate::audit::AuditReport;
 use crate::heat;
 use crate::marking::marking_with;
+use crate::explain::{Impossible, report};
 use crate::model::Excluded;
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
@@ -112,6 +113,7 @@ pub fn print_impossible(
     list: &RequirementList,
     excluded: &[Excluded],
     proven: bool,
+    why: &Impossible,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
@@ -129,6 +131,8 @@ pub fn print_impossible(
         }
     };
     wrapped(out, &claim, 0)?;
+    write!(out, "{}", report::short(why))?;
+    writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;
     writeln!(out, "Nearest")?;
     print_groups(excluded, out)?;

@@ -6,6 +6,7 @@ use super::{ExitStatus, Failure};
 use crate::arrangement::Arrangement;
 use crate::heat;
 use crate::marking::marking_with;
+use crate::explain::{ExplainOptions, impossible};
 use crate::model::SearchOptions;
 use crate::propose::{Answer, propose};
 use crate::sheets::{self, ViewName};
@@ -43,7 +44,7 @@ pub enum Format {
     Json,
 }
 
-fn seconds(text: &str) -> Result<f64, String> {
+pub(super) fn seconds(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(seconds) if (0.01..=86_400.0).contains(&seconds) => Ok(seconds),
         _ => Err("a number of seconds from 0.01 to 86400".to_string()),
@@ -81,7 +82,12 @@ pub fn run(
         }
         Answer::Impossible { excluded, proven } => {
             match args.format {
-                Format::Text => print_impossible(&inputs.list, &excluded, proven, out)?,
+                Format::Text => {
+                    let usual = ExplainOptions::default();
+                    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
+                    let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
+                    print_impossible(list, &excluded, proven, &why, out)?;
+                }
                 Format::Json => {
                     let value = serde_json::json!({
                         "found": false,

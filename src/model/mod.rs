@@ -5,6 +5,7 @@
 //! entries in rows on walls, terminals on rails, elements in rows on the lid. What is found is then
 //! placed to the millimetre.
 
+mod candidate;
 pub mod decide;
 mod heat;
 mod lid;
@@ -17,6 +18,7 @@ mod screen;
 mod search;
 mod walls;
 
+pub use candidate::Prepared;
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};

@@ -23,6 +23,15 @@ pub struct Excluded {
 pub enum Reason {
     /// The list does not want this enclosure.
     NotWanted(String),
+    /// The enclosure must not, or cannot, be mounted so.
+    NotSo(String),
+    /// It is larger than the list allows.
+    TooLarge {
+        /// Outer width, height and depth as mounted.
+        outer_mm: [f64; 3],
+        /// What the list allows.
+        allowed_mm: [f64; 3],
+    },
     /// Its certificate does not allow the area, or does not say.
     Certificate(String),
     /// No row of rated power for class and ambient.
@@ -140,7 +149,9 @@ impl Reason {
     /// The group by which excluded candidates are summed up.
     pub fn group(&self) -> &'static str {
         match self {
-            Reason::NotWanted(_) => "not wanted by the list",
+            Reason::NotWanted(_) | Reason::NotSo(_) | Reason::TooLarge { .. } => {
+                "not wanted by the list"
+            }
             Reason::Certificate(_) => "certificate",
             Reason::NoRating { .. } => "no rated power for class and ambient",
             Reason::Heat { .. } => "heat",
@@ -158,6 +169,15 @@ impl Reason {
         }
     }
 
+    /// As [`Reason::group`], telling apart what the list does not want: enclosure, size, mounting.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Reason::NotSo(_) => "cannot be mounted so",
+            Reason::TooLarge { .. } => "larger than the list allows",
+            other => other.group(),
+        }
+    }
+
     /// How near the candidate came: what is needed over what there is. Greater is further away;
     /// infinite where there is no figure.
     pub fn distance(&self) -> f64 {
@@ -169,6 +189,14 @@ impl Reason {
             }
         };
         match self {
+            Reason::TooLarge {
+                outer_mm,
+                allowed_mm,
+            } => outer_mm
+                .iter()
+                .zip(allowed_mm)
+                .map(|(has, most)| ratio(*has, *most))
+                .fold(0.0, f64::max),
             Reason::Heat {
                 power_w,
                 permitted_w,
@@ -219,7 +247,19 @@ impl Reason {
 impl fmt::Display for Reason {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Reason::NotWanted(why) => formatter.write_str(why),
+            Reason::NotWanted(why) | Reason::NotSo(why) => formatter.write_str(why),
+            Reason::TooLarge {
+                outer_mm,
+                allowed_mm,
+            } => {
+                let size = |[w, h, d]: &[f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
+                write!(
+                    formatter,
+                    "it measures {}, the list allows {}",
+                    size(outer_mm),
+                    size(allowed_mm)
+                )
+            }
             Reason::Certificate(why) => formatter.write_str(why),
             Reason::NoRating { needed, has } => {
                 write!(formatter, "has no rated power for {needed}; it has {has}")

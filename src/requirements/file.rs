@@ -35,6 +35,9 @@ pub struct JobTable {
     /// Free notes.
     #[serde(default)]
     pub notes: String,
+    /// Requirements that `explain` must not propose to change, such as `area` or `cable W1`.
+    #[serde(default)]
+    pub fixed: Vec<String>,
 }
 
 /// `[area]`.

@@ -39,9 +39,10 @@ impl RequirementList {
             return Err(findings);
         };
         document.only_keys(&TABLES, &mut findings);
-        let job = document
-            .required_table::<JobTable>("job", &mut findings)
-            .map(|job| checked_job(job, &mut findings));
+        let job = document.required_table::<JobTable>("job", &mut findings);
+        if let Some(job) = &job {
+            check_job(job, &mut findings);
+        }
         let area = read_area::read_area(&document, &mut findings);
         let wishes = read_wishes(&document, &mut findings);
         let spare = read_spare(&document, &mut findings);
@@ -65,12 +66,14 @@ impl RequirementList {
         }
         match (job, area) {
             (Some(job), Some(area)) if !findings.has_errors() => Ok(RequirementList {
+                fixed: job.value.fixed,
+                place: job.place,
                 job: JobRecord {
-                    tag: job.tag,
-                    title: job.title,
-                    revision: job.revision,
-                    customer_reference: job.customer_reference,
-                    notes: job.notes,
+                    tag: job.value.tag,
+                    title: job.value.title,
+                    revision: job.value.revision,
+                    customer_reference: job.value.customer_reference,
+                    notes: job.value.notes,
                 },
                 area,
                 wishes,
@@ -86,7 +89,7 @@ impl RequirementList {
     }
 }
 
-fn checked_job(job: Located<JobTable>, findings: &mut Findings) -> JobTable {
+fn check_job(job: &Located<JobTable>, findings: &mut Findings) {
     if job.value.tag.trim().is_empty() {
         findings.push(
             job.place
@@ -94,7 +97,6 @@ fn checked_job(job: Located<JobTable>, findings: &mut Findings) -> JobTable {
                 .expected("a tag, such as `tag = \"JB-2107\"`"),
         );
     }
-    job.value
 }
 
 fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
