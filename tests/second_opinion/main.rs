@@ -1,0 +1,72 @@
+//! A second opinion on "smallest": a plain search that tries everything, against the model.
+
+mod cases;
+mod opinion;
+
+use cases::Case;
+use glandrail::model::SearchOptions;
+use glandrail::propose::{Answer, propose};
+use glandrail::workshop::Workshop;
+use std::collections::BTreeMap;
+
+#[test]
+fn explore() {
+    let from: u64 = std::env::var("FROM").map_or(1, |text| text.parse().unwrap());
+    let to: u64 = std::env::var("TO").map_or(200, |text| text.parse().unwrap());
+    let workshop = Workshop::default();
+    let mut tally: BTreeMap<String, u32> = BTreeMap::new();
+    for seed in from..=to {
+        let case = Case::new(seed);
+        let list = case.list();
+        let Ok(demand) = glandrail::demand::build(&list, &case.catalogue, &workshop) else {
+            *tally.entry(format!("unserved {:?}", case.family)).or_default() += 1;
+            if std::env::var("SHOW").is_ok() {
+                println!("{seed}: {}", glandrail::demand::build(&list, &case.catalogue, &workshop).unwrap_err().summary());
+            }
+            continue;
+        };
+        let clusters: usize = demand.strips.iter().map(|strip| strip.clusters.len()).sum();
+        if clusters > 7 || demand.entries.len() > 6 || demand.elements.len() > 4 {
+            *tally.entry(format!("too large {:?}", case.family)).or_default() += 1;
+            continue;
+        }
+        let start = std::time::Instant::now();
+        let mine = opinion::decide(&list, &case.catalogue, &workshop);
+        let t1 = start.elapsed();
+        let theirs = propose(&list, &case.catalogue, &workshop, SearchOptions::default());
+        let t2 = start.elapsed() - t1;
+        if t1.as_millis() > 500 || t2.as_millis() > 500 { println!("{seed}: slow {t1:?} {t2:?}"); }
+        let (chosen, excluded, proven) = match &theirs {
+            Ok(Answer::Found(found)) => (
+                Some((found.arrangement.enclosure.id.clone(), found.arrangement.enclosure.orientation)),
+                found.excluded.clone(),
+                found.proven,
+            ),
+            Ok(Answer::Impossible { excluded, proven }) => (None, excluded.clone(), *proven),
+            Err(error) => {
+                println!("{seed} {:?}: FAULT {error}", case.family);
+                *tally.entry("fault".into()).or_default() += 1;
+                continue;
+            }
+        };
+        if !proven { println!("{seed} not proven"); }
+        let class = match &mine.chosen {
+            None => "impossible".to_string(),
+            Some((_, taken)) => format!("{} r{} m{} b{} w{}", if mine.excluded.iter().any(|(_, s)| s.is_none()) {"hard"} else {"easy"}, taken.rails, taken.mixed_rail as u8, taken.band as u8, taken.further_walls as u8),
+        };
+        *tally.entry(format!("{:?} {class}", case.family)).or_default() += 1;
+        let my_chosen = mine.chosen.as_ref().map(|(name, _)| name.clone());
+        if my_chosen != chosen {
+            println!("{seed} {:?}: mine {my_chosen:?} theirs {chosen:?}", case.family);
+            *tally.entry("DISAGREE".into()).or_default() += 1;
+            for ex in &excluded {
+                if my_chosen.as_ref().is_some_and(|(id, o)| *id == ex.enclosure && *o == ex.orientation) {
+                    println!("    {:?} mine: {:?}", ex.reason, mine.chosen);
+                }
+            }
+        }
+    }
+    for (class, count) in tally {
+        println!("{count:4} {class}");
+    }
+}

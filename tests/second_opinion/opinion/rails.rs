@@ -1,0 +1,227 @@
+//! Terminals on rails: every division of the clusters over rails, every order of the rails.
+
+use super::mounted::{Mounted, SAME_MM};
+use glandrail::catalogue::CircuitKind;
+use glandrail::demand::{Demand, EntryUse, WireNeed, WireNeedEnd};
+use glandrail::space::Face;
+use glandrail::workshop::Workshop;
+use itertools::Itertools;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Where rows of terminals may stand, seen from the front.
+pub struct Bounds {
+    pub left_mm: f64,
+    pub right_mm: f64,
+    pub bottom_mm: f64,
+    pub top_mm: f64,
+}
+
+/// One row of terminals.
+#[derive(Clone)]
+pub struct Row {
+    width_mm: f64,
+    across_mm: f64,
+    over_rail_mm: f64,
+    /// Wiring space of the largest conductor on it.
+    free_mm: f64,
+    ex_e: bool,
+    safe: bool,
+}
+
+/// A way of standing the terminals on rails.
+#[derive(Clone)]
+pub struct Stack {
+    pub rails: usize,
+    /// Whether a rail carries both kinds of circuit.
+    pub mixed: bool,
+    /// Upper edge of the highest row.
+    pub top_mm: f64,
+    /// Free height that it needs above.
+    pub free_above_mm: f64,
+    /// The foremost point of rail, terminals and accessories.
+    pub front_mm: f64,
+    /// Kinds of circuit on the highest row.
+    pub top_kinds: Vec<CircuitKind>,
+}
+
+/// The bounds for a set of walls that carry entries.
+pub fn bounds(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, set: &BTreeSet<Face>) -> Bounds {
+    let reach_mm = super::entries::deepest_reach_mm(demand);
+    let [width, height, _] = candidate.inner_mm;
+    let side_mm = |wall: Face| {
+        if !set.contains(&wall) {
+            return workshop.rails.end_mm;
+        }
+        let space_mm = demand
+            .entries
+            .iter()
+            .filter(|entry| matches!(entry.purpose, EntryUse::Cable(_)) && entry.walls.contains(&wall))
+            .map(|entry| entry.wiring_space_mm)
+            .fold(0.0, f64::max);
+        workshop.rails.end_mm.max(reach_mm + space_mm)
+    };
+    let end_mm = |wall: Face| if set.contains(&wall) { reach_mm } else { 0.0 };
+    Bounds {
+        left_mm: candidate.plate.u_mm.max(side_mm(Face::Left)),
+        right_mm: candidate.plate.right_mm().min(width - side_mm(Face::Right)),
+        bottom_mm: end_mm(Face::Bottom),
+        top_mm: height - end_mm(Face::Top),
+    }
+}
+
+/// The rows of every division of the clusters over rails. They are the same for all candidates.
+pub fn divisions(demand: &Demand<'_>, workshop: &Workshop) -> Vec<Vec<Row>> {
+    let clusters: Vec<(usize, usize)> = demand
+        .strips
+        .iter()
+        .enumerate()
+        .flat_map(|(strip, need)| (0..need.clusters.len()).map(move |cluster| (strip, cluster)))
+        .collect();
+    super::divisions(clusters.len())
+        .iter()
+        .map(|division| {
+            division
+                .iter()
+                .map(|members| members.iter().map(|member| clusters[*member]).collect_vec())
+                .map(|members| row(demand, workshop, &members))
+                .collect()
+        })
+        .collect()
+}
+
+/// All ways of standing the terminals within the bounds and behind the lid.
+pub fn stacks(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    bounds: &Bounds,
+    divisions: &[Vec<Row>],
+) -> Vec<Stack> {
+    let mut found = Vec::new();
+    for rows in divisions {
+        if rows.iter().any(|row| row.width_mm > bounds.right_mm - bounds.left_mm + SAME_MM) {
+            continue;
+        }
+        // Rows that alone are too high are so in every order.
+        let least_mm: f64 = rows.iter().map(|row| row.across_mm).sum();
+        if least_mm > bounds.top_mm - bounds.bottom_mm {
+            continue;
+        }
+        for order in rows.iter().permutations(rows.len()) {
+            found.extend(stack(demand, workshop, candidate, bounds, &order));
+        }
+    }
+    found
+}
+
+fn stack(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    bounds: &Bounds,
+    upwards: &[&Row],
+) -> Option<Stack> {
+    let rail = demand.rail?;
+    // A row with intrinsically safe terminals lies above every other row with Ex e terminals.
+    for (lower, upper) in upwards.iter().tuple_combinations() {
+        if lower.safe && upper.ex_e {
+            return None;
+        }
+    }
+    let separation_mm = workshop.distances.intrinsic_separation_mm;
+    let mut top_mm = bounds.bottom_mm;
+    let mut below: Option<&Row> = None;
+    for row in upwards {
+        let mut free_mm = row.free_mm;
+        if let Some(below) = below {
+            free_mm = free_mm.max(below.free_mm);
+            if (below.ex_e && row.safe) || (below.safe && row.ex_e) {
+                free_mm = free_mm.max(separation_mm);
+            }
+        }
+        top_mm += free_mm + row.across_mm;
+        below = Some(row);
+    }
+    let highest = below?;
+    let over_rail_mm = upwards.iter().map(|row| row.over_rail_mm).fold(0.0, f64::max);
+    let front_mm = candidate.enclosure.plate.standoff_mm + rail.height_mm + over_rail_mm;
+    let holds = top_mm + highest.free_mm <= bounds.top_mm + SAME_MM
+        && front_mm + workshop.rails.lid_clearance_mm <= candidate.depth_mm() + SAME_MM;
+    holds.then(|| Stack {
+        rails: upwards.len(),
+        mixed: upwards.iter().any(|row| row.ex_e && row.safe),
+        top_mm,
+        free_above_mm: highest.free_mm,
+        front_mm,
+        top_kinds: [(highest.ex_e, CircuitKind::ExE), (highest.safe, CircuitKind::IntrinsicallySafe)]
+            .into_iter()
+            .filter(|(there, _)| *there)
+            .map(|(_, kind)| kind)
+            .collect(),
+    })
+}
+
+/// The row that clusters make: (index of the strip, index of the cluster) each.
+fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> Row {
+    let stop = demand.end_stop.expect("a demand with terminals has an end stop");
+    let rail = demand.rail.expect("a demand with terminals has a rail");
+    let mut row = Row {
+        width_mm: 2.0 * stop.width_mm,
+        across_mm: rail.width_mm.max(stop.length_mm),
+        over_rail_mm: stop.height_mm,
+        free_mm: workshop.wiring_space[0].space_mm,
+        ex_e: false,
+        safe: false,
+    };
+    let mut by_part: BTreeMap<(usize, &str), f64> = BTreeMap::new();
+    for (strip_index, cluster) in members {
+        let strip = &demand.strips[*strip_index];
+        if !strip.earth {
+            row.ex_e |= strip.kind == CircuitKind::ExE;
+            row.safe |= strip.kind == CircuitKind::IntrinsicallySafe;
+        }
+        for terminal in &strip.clusters[*cluster].terminals {
+            let part = demand.terminals[*terminal].part;
+            row.width_mm += part.width_mm;
+            row.across_mm = row.across_mm.max(part.length_mm);
+            row.over_rail_mm = row.over_rail_mm.max(part.height_mm);
+            row.free_mm = row.free_mm.max(free_mm(demand, workshop, *terminal));
+            if part.open_side {
+                let plate = demand.end_plates[part.id.as_str()];
+                by_part.insert((*strip_index, &part.id), plate.width_mm);
+                row.across_mm = row.across_mm.max(plate.length_mm);
+                row.over_rail_mm = row.over_rail_mm.max(plate.height_mm);
+            }
+        }
+    }
+    row.width_mm += by_part.values().sum::<f64>();
+    let strips = members.iter().map(|(strip, _)| strip).unique().count();
+    // Where the kinds meet, the separation with its two end stops stands in place of the partition.
+    let meeting = usize::from(row.ex_e && row.safe);
+    if meeting == 1 {
+        row.width_mm += workshop.distances.intrinsic_separation_mm.max(2.0 * stop.width_mm);
+    }
+    let partitions = strips - 1 - meeting;
+    if partitions > 0 {
+        let partition = demand.partition.expect("a demand with several strips has a partition");
+        row.width_mm += partitions as f64 * partition.width_mm;
+        row.across_mm = row.across_mm.max(partition.length_mm);
+        row.over_rail_mm = row.over_rail_mm.max(partition.height_mm);
+    }
+    row
+}
+
+/// The wiring space of the largest conductor on a terminal; 0 where there is none.
+fn free_mm(demand: &Demand<'_>, workshop: &Workshop, terminal: usize) -> f64 {
+    let on_it = |wire: &&WireNeed| {
+        [&wire.from, &wire.to]
+            .into_iter()
+            .any(|end| matches!(end, WireNeedEnd::Terminal { terminal: on, .. } if *on == terminal))
+    };
+    demand
+        .wires
+        .iter()
+        .filter(on_it)
+        .filter_map(|wire| workshop.wiring_space_mm(wire.section.mm2))
+        .fold(0.0, f64::max)
+}
