@@ -81,11 +81,6 @@ pub fn propose(
                 .map_err(ProposeError::Fault)?;
             let audit = audit::audit(&arrangement, Some(catalogue));
             if !audit.holds() {
-                std::fs::write(
-                    "/tmp/fault.json",
-                    serde_json::to_string_pretty(&arrangement).unwrap(),
-                )
-                .unwrap();
                 return Err(ProposeError::Fault(format!(
                     "the arrangement in `{}` does not pass the audit: {}",
                     arrangement.enclosure.id,

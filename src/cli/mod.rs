@@ -1,5 +1,62 @@
 //! One file per command. Holds no calculation.
 
-pub mod figure;
-
+mod answer;
 pub mod catalogue;
+pub mod figure;
+mod input;
+mod outcome;
+mod proof;
+mod propose;
+
+pub use outcome::{ExitStatus, Failure};
+
+use clap::{Parser, Subcommand};
+use std::io::{IsTerminal, Write};
+
+/// Finds the smallest certified Ex e enclosure for a list of circuits, cables and operating elements,
+/// lays it out to the millimetre and shows why it holds, or why it cannot be made.
+#[derive(Debug, Parser)]
+#[command(
+    name = "glandrail",
+    version,
+    after_help = "Exit status: 0 it holds, 1 it does not hold or cannot be made, 2 bad input or usage, 3 a fault of glandrail.\n\
+                  A design aid: the certificate and its holder, local codes and a competent person decide."
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Find the smallest arrangement for a requirement list.
+    Propose(propose::ProposeArgs),
+    /// Answer one question of the trade, with source and steps.
+    Figure(figure::FigureArgs),
+    /// Check, list, search and import parts.
+    Catalogue(catalogue::CatalogueArgs),
+}
+
+/// Runs a command: data to `out`, talk to `talk`.
+pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
+    let result = match arguments.command {
+        Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Figure(args) => figure::run(args, out)
+            .map(|()| ExitStatus::Holds)
+            .map_err(Failure::from),
+        Command::Catalogue(args) => catalogue::run(&args, out)
+            .map(ExitStatus::from)
+            .map_err(Failure::from),
+    };
+    match result {
+        Ok(status) => status,
+        Err(failure) => {
+            let colour = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+            // Nothing is left to be done where even the talk cannot be written.
+            let _ = failure.tell(talk, colour);
+            failure.status()
+        }
+    }
+}

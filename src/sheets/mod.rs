@@ -17,7 +17,7 @@ pub mod writers;
 
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
-pub use summary::summary;
+pub use summary::{cautions, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};
 

@@ -14,6 +14,11 @@ const GAP: usize = 2;
 /// An arrangement in words: the box, its rails, strips, entries, elements, heat, spares, then
 /// estimates, remarks and cautions.
 pub fn summary(arrangement: &Arrangement) -> String {
+    summary_body(arrangement) + &cautions(arrangement)
+}
+
+/// The summary without its cautions, for a page that closes with them itself.
+pub fn summary_body(arrangement: &Arrangement) -> String {
     let mut out = String::new();
     head(&mut out, arrangement);
     rails(&mut out, arrangement);
@@ -24,6 +29,12 @@ pub fn summary(arrangement: &Arrangement) -> String {
     spares(&mut out, arrangement);
     sentences(&mut out, "Estimated", &arrangement.estimates);
     sentences(&mut out, "Remarks", &arrangement.remarks);
+    out
+}
+
+/// The cautions that close every page: that of the catalogue, and that of the program.
+pub fn cautions(arrangement: &Arrangement) -> String {
+    let mut out = String::new();
     let cautions: Vec<String> = arrangement
         .catalogue_warning
         .iter()

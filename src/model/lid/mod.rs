@@ -57,6 +57,9 @@ pub struct LidProblem {
     pub free_mm: f64,
 }
 
+/// Items a and b and a least difference: the row of b is at least that of a plus the difference.
+type After = (usize, usize, u32);
+
 /// Rows from the top, each with item indices from left to right.
 pub type LidRows = Vec<Vec<usize>>;
 
@@ -279,7 +282,7 @@ impl LidProblem {
 
     /// Pairs (a, b, least) such that the row number of b is at least that of a plus `least`, and pairs
     /// that share a row.
-    pub(super) fn order_rules(&self) -> (Vec<(usize, usize, u32)>, Vec<(usize, usize)>) {
+    pub(super) fn order_rules(&self) -> (Vec<After>, Vec<(usize, usize)>) {
         let mut after = Vec::new();
         let mut same = Vec::new();
         for (a, item) in self.items.iter().enumerate() {

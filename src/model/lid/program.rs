@@ -93,7 +93,7 @@ pub(super) fn place(
         }
     }
     for item in 0..count {
-        let all = (0..count).map(|row| (in_row[row][item], 1.0)).collect();
+        let all = in_row.iter().map(|row| (row[item], 1.0)).collect();
         program.row(format!("item {item} somewhere"), all, Sense::Equal, 1.0);
     }
     let (after, same) = problem.order_rules();

@@ -1,7 +1,7 @@
 //! Positions of several holes of a face, each written once, at the edge to which its extension line has
 //! a free way.
 
-use super::parts::{EDGE_GAP_MM, SMALL};
+use super::parts::{EDGE_GAP_MM, Position, SMALL};
 use crate::sheets::drawing::{Area, Canvas, Edge, Mark, marks};
 use crate::sheets::tenth;
 
@@ -56,7 +56,7 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
 
 /// Positions along the first axis with the place where their extension lines begin: those that lead to
 /// the low edge, and those that lead to the high one.
-fn along(places: &[Place]) -> (Vec<(f64, f64)>, Vec<(f64, f64)>) {
+fn along(places: &[Place]) -> (Vec<Position>, Vec<Position>) {
     let mut groups: Vec<(String, Vec<&Place>)> = Vec::new();
     for place in places {
         let name = tenth(place.centre.0);

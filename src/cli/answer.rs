@@ -1,0 +1,122 @@
+//! The answer to a list as text.
+
+use super::proof::{print_all, print_groups, wrapped};
+use crate::arrangement::CAUTION;
+use crate::audit::AuditReport;
+use crate::model::Excluded;
+use crate::propose::Proposal;
+use crate::requirements::RequirementList;
+use crate::sheets::{self, number};
+use std::io::{self, Write};
+
+/// Prints a proposal: what is where, each margin, the proof, the cautions.
+pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io::Result<()> {
+    let arrangement = &proposal.arrangement;
+    writeln!(out, "{}", sheets::summary_body(arrangement).trim_end())?;
+    writeln!(out)?;
+    print_margins(&proposal.audit, out)?;
+    writeln!(out)?;
+    let chosen = format!(
+        "{} {}",
+        arrangement.enclosure.id,
+        arrangement.enclosure.orientation.words()
+    );
+    let smaller = proposal.excluded.len();
+    let claim = if proposal.proven {
+        format!(
+            "Proof: {chosen} is the smallest of {} candidates; {smaller} before it were excluded.",
+            proposal.candidates
+        )
+    } else {
+        format!(
+            "Not proven: {chosen} holds, but some of the {smaller} candidates before it were not decided \
+             within the time limit."
+        )
+    };
+    wrapped(out, &claim, 0)?;
+    if proof {
+        print_all(&proposal.excluded, out)?;
+    } else {
+        print_groups(&proposal.excluded, out)?;
+        if smaller > 0 {
+            writeln!(out, "  --proof names every one of them with its reason.")?;
+        }
+    }
+    writeln!(out, "{}", sheets::cautions(arrangement).trim_end())
+}
+
+/// Each rule of figures with its margin; the others are counted.
+fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
+    writeln!(
+        out,
+        "Margins (tightest case of each rule, measured anew by the audit)"
+    )?;
+    writeln!(
+        out,
+        "  {:<52} {:>10} {:>10} {:>10}",
+        "", "required", "measured", "margin"
+    )?;
+    let mut without = 0;
+    for rule in &audit.rules {
+        // A rule of agreement (nothing wanted, nothing found) says no more than that it holds.
+        if rule.required == Some(0.0) && rule.margin == Some(0.0) {
+            without += 1;
+            continue;
+        }
+        let (Some(required), Some(measured), Some(margin)) =
+            (rule.required, rule.measured, rule.margin)
+        else {
+            without += 1;
+            continue;
+        };
+        writeln!(
+            out,
+            "  {:<52} {:>10} {:>10} {:>10} {}",
+            shortened(rule.title, 52),
+            number(required, 2),
+            number(measured, 2),
+            number(margin, 2),
+            rule.unit
+        )?;
+    }
+    writeln!(out, "  {without} further rules hold.")
+}
+
+fn shortened(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_string();
+    }
+    text.chars().take(most - 1).chain(['…']).collect()
+}
+
+/// Prints why nothing holds: every candidate with its first reason, grouped.
+pub fn print_impossible(
+    list: &RequirementList,
+    excluded: &[Excluded],
+    proven: bool,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
+    writeln!(out, "{}", title.trim())?;
+    let claim = match (excluded.is_empty(), proven) {
+        (true, _) => "Cannot be made: the catalogue has no enclosure.".to_string(),
+        (false, true) => format!(
+            "Cannot be made: each of the {} candidates is excluded.",
+            excluded.len()
+        ),
+        (false, false) => {
+            "Not found, and not proven impossible: some candidates were not decided within \
+                           the time limit."
+                .to_string()
+        }
+    };
+    wrapped(out, &claim, 0)?;
+    writeln!(out)?;
+    writeln!(out, "Nearest")?;
+    print_groups(excluded, out)?;
+    writeln!(out)?;
+    writeln!(out, "The first reason against each candidate")?;
+    print_all(excluded, out)?;
+    writeln!(out)?;
+    writeln!(out, "{CAUTION}")
+}

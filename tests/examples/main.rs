@@ -1,0 +1,156 @@
+//! The committed examples, run as a user runs them: the text of each answer and its exit status.
+//!
+//! After a wanted change: `INSTA_UPDATE=always cargo test --test examples`, then read the difference.
+
+use assert_cmd::Command;
+use std::path::{Path, PathBuf};
+
+fn examples() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")
+}
+
+/// Runs `glandrail propose` on an example; gives exit status and standard output.
+fn propose(name: &str, further: &[&str]) -> (i32, String, String) {
+    let output = Command::cargo_bin("glandrail")
+        .expect("the binary is built with the tests")
+        .current_dir(examples())
+        .env("NO_COLOR", "1")
+        .arg("propose")
+        .arg(format!("{name}.toml"))
+        .args(further)
+        .output()
+        .expect("the binary runs");
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("the output is UTF-8");
+    (
+        output.status.code().expect("an exit status"),
+        text(output.stdout),
+        text(output.stderr),
+    )
+}
+
+/// The answer to an example as committed; every possible one carries its cautions.
+fn check(name: &str, status: i32) {
+    let (code, out, talk) = propose(name, &[]);
+    assert_eq!(code, status, "{talk}");
+    assert!(talk.is_empty(), "{talk}");
+    assert!(
+        out.contains("A design aid: the certificate and its holder"),
+        "{out}"
+    );
+    let widest = out
+        .lines()
+        .map(|line| line.chars().count())
+        .max()
+        .unwrap_or(0);
+    assert!(widest <= 100, "a line of {widest} characters");
+    insta::assert_snapshot!(name, out);
+}
+
+#[test]
+fn tank_farm_junction() {
+    check("tank-farm-junction", 0);
+}
+
+#[test]
+fn transfer_pump_power() {
+    check("transfer-pump-power", 0);
+}
+
+#[test]
+fn mixer_control_station() {
+    check("mixer-control-station", 0);
+}
+
+#[test]
+fn level_mixed_signals() {
+    check("level-mixed-signals", 0);
+}
+
+#[test]
+fn jetty_npt_awg() {
+    check("jetty-npt-awg", 0);
+}
+
+#[test]
+fn impossible_heater_feeds() {
+    check("impossible-heater-feeds", 1);
+}
+
+#[test]
+fn every_example_is_tested() {
+    let source = std::fs::read_to_string(
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/examples/main.rs"),
+    )
+    .expect("this file");
+    for entry in std::fs::read_dir(examples()).expect("the folder of examples") {
+        let path = entry.expect("an entry").path();
+        let name = path
+            .file_stem()
+            .expect("a name")
+            .to_string_lossy()
+            .into_owned();
+        assert!(
+            source.contains(&format!("\"{name}\"")),
+            "no test runs {name}"
+        );
+    }
+}
+
+#[test]
+fn the_impossible_example_names_every_candidate() {
+    let (_, out, _) = propose("impossible-heater-feeds", &[]);
+    for enclosure in &glandrail::catalogue::Catalogue::demo().enclosure {
+        assert!(out.contains(&enclosure.id), "{} is not named", enclosure.id);
+    }
+}
+
+#[test]
+fn json_is_the_arrangement_and_the_same_every_time() {
+    let (code, first, _) = propose("tank-farm-junction", &["--format", "json"]);
+    assert_eq!(code, 0);
+    let (_, second, _) = propose("tank-farm-junction", &["--format", "json"]);
+    assert_eq!(first, second, "same input, same bytes");
+    let arrangement: glandrail::arrangement::Arrangement =
+        serde_json::from_str(&first).expect("the output is an arrangement");
+    let again = serde_json::to_string_pretty(&arrangement).expect("it can be written");
+    assert_eq!(
+        first.trim_end(),
+        again,
+        "read and written again, nothing is lost"
+    );
+}
+
+#[test]
+fn a_folder_gets_all_files_or_none() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("set");
+    let (code, _, talk) = propose(
+        "mixer-control-station",
+        &["--out", out.to_str().expect("a path")],
+    );
+    assert_eq!(code, 0, "{talk}");
+    for name in [
+        "arrangement.json",
+        "view-inside.svg",
+        "view-lid.svg",
+        "view-bottom.svg",
+        "view-right.svg",
+        "view-top.svg",
+        "view-left.svg",
+    ] {
+        let text = std::fs::read_to_string(out.join(name)).expect(name);
+        assert!(text.len() > 200, "{name} is empty");
+    }
+    // A file stands where the folder should be: nothing is written.
+    let blocked = folder.path().join("blocked");
+    std::fs::write(&blocked, "not a folder").expect("a file");
+    let (code, _, talk) = propose(
+        "mixer-control-station",
+        &["--out", blocked.to_str().expect("a path")],
+    );
+    assert_eq!(code, 2, "{talk}");
+    assert_eq!(
+        std::fs::read_to_string(&blocked).expect("still there"),
+        "not a folder"
+    );
+}
