@@ -59,6 +59,18 @@ fn explore() {
         if my_chosen != chosen {
             println!("{seed} {:?}: mine {my_chosen:?} theirs {chosen:?}", case.family);
             *tally.entry("DISAGREE".into()).or_default() += 1;
+            if std::env::var("SHOW").is_ok() {
+                println!("{}", case.text);
+                let id = chosen.clone().or(my_chosen.clone()).unwrap().0;
+                for e in case.catalogue.enclosure.iter().filter(|e| e.id == id || Some(&e.id) == my_chosen.as_ref().map(|c| &c.0)) {
+                    println!("{}", toml::to_string(e).unwrap());
+                }
+                println!("mine excluded {:?}", mine.excluded);
+                for e in &excluded { println!("theirs {e:?}"); }
+                for e in &demand.entries { println!("entry {:?} {} env {} reach {} {:?} ws {}", e.purpose, e.thread, e.envelope_mm, e.reach_in_mm, e.walls, e.wiring_space_mm); }
+                for s in &demand.strips { for c in &s.clusters { println!("{} {:?}", s.name, c.terminals.iter().map(|t| demand.terminals[*t].part.id.as_str()).collect::<Vec<_>>()); } }
+                for e in &demand.elements { println!("{} {:?} {} {:?}", e.part.id, e.kind, e.depth_mm, e.bend_mm); }
+            }
             for ex in &excluded {
                 if my_chosen.as_ref().is_some_and(|(id, o)| *id == ex.enclosure && *o == ex.orientation) {
                     println!("    {:?} mine: {:?}", ex.reason, mine.chosen);

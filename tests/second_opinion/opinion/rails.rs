@@ -21,7 +21,6 @@ pub struct Bounds {
 pub struct Row {
     width_mm: f64,
     across_mm: f64,
-    over_rail_mm: f64,
     /// Wiring space of the largest conductor on it.
     free_mm: f64,
     ex_e: bool,
@@ -143,8 +142,7 @@ fn stack(
         below = Some(row);
     }
     let highest = below?;
-    let over_rail_mm = upwards.iter().map(|row| row.over_rail_mm).fold(0.0, f64::max);
-    let front_mm = candidate.enclosure.plate.standoff_mm + rail.height_mm + over_rail_mm;
+    let front_mm = candidate.enclosure.plate.standoff_mm + rail.height_mm + highest_mm(demand);
     let holds = top_mm + highest.free_mm <= bounds.top_mm + SAME_MM
         && front_mm + workshop.rails.lid_clearance_mm <= candidate.depth_mm() + SAME_MM;
     holds.then(|| Stack {
@@ -161,6 +159,16 @@ fn stack(
     })
 }
 
+/// The highest terminal or accessory over the rail. A partition counts where there are several strips,
+/// whether or not two of them share a rail.
+fn highest_mm(demand: &Demand<'_>) -> f64 {
+    let terminals = demand.terminals.iter().map(|terminal| terminal.part.height_mm);
+    let plates = demand.end_plates.values().copied();
+    let partition = demand.partition.filter(|_| demand.strips.len() > 1);
+    let accessories = plates.chain(demand.end_stop).chain(partition);
+    terminals.chain(accessories.map(|part| part.height_mm)).fold(0.0, f64::max)
+}
+
 /// The row that clusters make: (index of the strip, index of the cluster) each.
 fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> Row {
     let stop = demand.end_stop.expect("a demand with terminals has an end stop");
@@ -168,7 +176,6 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     let mut row = Row {
         width_mm: 2.0 * stop.width_mm,
         across_mm: rail.width_mm.max(stop.length_mm),
-        over_rail_mm: stop.height_mm,
         free_mm: workshop.wiring_space[0].space_mm,
         ex_e: false,
         safe: false,
@@ -184,13 +191,11 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
             let part = demand.terminals[*terminal].part;
             row.width_mm += part.width_mm;
             row.across_mm = row.across_mm.max(part.length_mm);
-            row.over_rail_mm = row.over_rail_mm.max(part.height_mm);
             row.free_mm = row.free_mm.max(free_mm(demand, workshop, *terminal));
             if part.open_side {
                 let plate = demand.end_plates[part.id.as_str()];
                 by_part.insert((*strip_index, &part.id), plate.width_mm);
                 row.across_mm = row.across_mm.max(plate.length_mm);
-                row.over_rail_mm = row.over_rail_mm.max(plate.height_mm);
             }
         }
     }
@@ -206,7 +211,6 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
         let partition = demand.partition.expect("a demand with several strips has a partition");
         row.width_mm += partitions as f64 * partition.width_mm;
         row.across_mm = row.across_mm.max(partition.length_mm);
-        row.over_rail_mm = row.over_rail_mm.max(partition.height_mm);
     }
     row
 }

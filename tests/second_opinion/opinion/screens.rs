@@ -79,6 +79,7 @@ fn wanted(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
 fn certified(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
     let enclosure = candidate.enclosure;
     let area = &list.area;
+    let needs_external_earth = list.earthing.external || enclosure.material.is_metal();
     let highest = |values: Vec<f64>| values.into_iter().fold(0.0, f64::max);
     let voltage_v = highest(list.circuits.iter().map(|one| one.voltage_v).collect());
     let current_a = highest(list.circuits.iter().map(|one| one.current_a).collect());
@@ -86,7 +87,7 @@ fn certified(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
         && enclosure.impact_j.is_some_and(|energy| energy >= LEAST_IMPACT_J)
         && enclosure.rated_voltage_v.is_some_and(|rated| rated >= voltage_v)
         && enclosure.rated_current_a.is_some_and(|rated| rated >= current_a)
-        && (!list.earthing.external || enclosure.external_earth_mm2.is_some())
+        && (!needs_external_earth || enclosure.external_earth_mm2.is_some())
 }
 
 /// The highest of the rows that serve class and ambient, less the share kept free.
