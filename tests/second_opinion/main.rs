@@ -56,6 +56,13 @@ fn explore() {
         };
         *tally.entry(format!("{:?} {class}", case.family)).or_default() += 1;
         let my_chosen = mine.chosen.as_ref().map(|(name, _)| name.clone());
+        let a: std::collections::BTreeSet<_> = mine.excluded.iter().map(|(name, _)| name.clone()).collect();
+        let b: std::collections::BTreeSet<_> = excluded.iter().map(|e| (e.enclosure.clone(), e.orientation)).collect();
+        if my_chosen == chosen && a != b { println!("{seed} {:?} mine excluded {a:?} theirs {b:?}", case.family); }
+        for (e, (name, screen)) in excluded.iter().zip(&mine.excluded) {
+            let r = format!("{:?}", e.reason); let r = r.split([' ','(','{']).next().unwrap().to_string();
+            *tally.entry(format!("reason {screen:?} / {r}{}", if *name == (e.enclosure.clone(), e.orientation) {""} else {" ORDER"})).or_default() += 1;
+        }
         if my_chosen != chosen {
             println!("{seed} {:?}: mine {my_chosen:?} theirs {chosen:?}", case.family);
             *tally.entry("DISAGREE".into()).or_default() += 1;

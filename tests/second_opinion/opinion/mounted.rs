@@ -93,9 +93,7 @@ pub fn candidates<'c>(catalogue: &'c Catalogue, list: &RequirementList) -> Vec<M
     let mut all = Vec::new();
     for enclosure in enclosures {
         for orientation in &list.wishes.orientations {
-            if *orientation == Orientation::Upright || enclosure.turnable {
-                all.push(Mounted::new(enclosure, *orientation));
-            }
+            all.push(Mounted::new(enclosure, *orientation));
         }
     }
     all

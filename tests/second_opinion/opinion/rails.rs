@@ -201,16 +201,16 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     }
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
-    // Where the kinds meet, the separation with its two end stops stands in place of the partition.
+    // Where the kinds meet, partition and two end stops stand within the separation.
     let meeting = usize::from(row.ex_e && row.safe);
-    if meeting == 1 {
-        row.width_mm += workshop.distances.intrinsic_separation_mm.max(2.0 * stop.width_mm);
-    }
-    let partitions = strips - 1 - meeting;
-    if partitions > 0 {
+    if strips > 1 {
         let partition = demand.partition.expect("a demand with several strips has a partition");
-        row.width_mm += partitions as f64 * partition.width_mm;
+        row.width_mm += (strips - 1 - meeting) as f64 * partition.width_mm;
         row.across_mm = row.across_mm.max(partition.length_mm);
+        if meeting == 1 {
+            let filled_mm = 2.0 * stop.width_mm + partition.width_mm;
+            row.width_mm += workshop.distances.intrinsic_separation_mm.max(filled_mm);
+        }
     }
     row
 }

@@ -1,6 +1,7 @@
 //! The screens of docs/model.md: wishes, certificate, rated power, thread, wall thickness, count.
 
 use super::mounted::Mounted;
+use glandrail::arrangement::Orientation;
 use glandrail::catalogue::ConductorBuild;
 use glandrail::demand::{Demand, EntryPartNeed, WireNeedEnd};
 use glandrail::requirements::RequirementList;
@@ -67,12 +68,15 @@ fn wanted(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
             .zip(most)
             .all(|(side, most)| *side <= most)
     });
+    // A screwed lid has no hinge that could be in the way.
     let hinge = wishes.lid_hinge.is_empty()
         || candidate
             .hinge
-            .is_some_and(|hinge| wishes.lid_hinge.contains(&hinge));
+            .is_none_or(|hinge| wishes.lid_hinge.contains(&hinge));
+    let orientation =
+        candidate.orientation == Orientation::Upright || candidate.enclosure.turnable;
     let included = wishes.include.is_empty() || wishes.include.contains(&id);
-    material && size && hinge && included && !wishes.exclude.contains(&id)
+    orientation && material && size && hinge && included && !wishes.exclude.contains(&id)
 }
 
 /// Unknown data exclude.
