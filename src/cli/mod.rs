@@ -1,12 +1,14 @@
 //! One file per command. Holds no calculation.
 
 mod answer;
+pub mod audit;
 pub mod catalogue;
 pub mod figure;
 mod input;
 mod outcome;
 mod proof;
 mod propose;
+pub mod rules;
 
 pub use outcome::{ExitStatus, Failure};
 
@@ -33,6 +35,10 @@ pub struct Arguments {
 pub enum Command {
     /// Find the smallest arrangement for a requirement list.
     Propose(propose::ProposeArgs),
+    /// Measure every rule again on an arrangement.
+    Audit(audit::AuditArgs),
+    /// List the rules that the audit measures.
+    Rules(rules::RulesArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -43,6 +49,8 @@ pub enum Command {
 pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Audit(args) => audit::run(&args, out),
+        Command::Rules(args) => rules::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

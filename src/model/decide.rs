@@ -98,6 +98,19 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
                 }
                 continue;
             }
+            EntryOutcome::TooLarge {
+                envelope_mm,
+                room_mm,
+            } => {
+                if !entries_fit && walls.len() == drilled.len() {
+                    first_reason.get_or_insert(Reason::EntrySize {
+                        walls,
+                        envelope_mm,
+                        room_mm,
+                    });
+                }
+                continue;
+            }
             EntryOutcome::Undecided(why) => {
                 first_reason.get_or_insert(Reason::Undecided(why));
                 continue;

@@ -73,6 +73,15 @@ pub enum Reason {
         /// Whether the areas alone prove it; otherwise rows were tried exhaustively.
         by_area: bool,
     },
+    /// One entry by itself finds no room on any wall that it may use.
+    EntrySize {
+        /// Walls that were tried.
+        walls: Vec<Face>,
+        /// Its envelope.
+        envelope_mm: f64,
+        /// Width and height of the roomiest area.
+        room_mm: [f64; 2],
+    },
     /// The rails are too short or too few.
     Rails {
         /// Length of terminals and accessories.
@@ -133,7 +142,7 @@ impl Reason {
             Reason::TerminalCount { .. } => "number of terminals",
             Reason::Thread { .. } => "thread size",
             Reason::WallThickness { .. } => "wall thickness",
-            Reason::Entries { .. } => "room for entries",
+            Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
             Reason::Rails { .. } | Reason::Height { .. } => "room for terminals",
             Reason::Depth { .. } => "depth",
             Reason::Lid { .. } => "room on the lid",
@@ -171,6 +180,11 @@ impl Reason {
                 rail_mm,
                 most_rails,
             } => ratio(*needed_mm, rail_mm * f64::from(*most_rails)),
+            Reason::EntrySize {
+                envelope_mm,
+                room_mm,
+                ..
+            } => ratio(*envelope_mm, room_mm[0].min(room_mm[1])),
             Reason::Height {
                 needed_mm,
                 available_mm,
@@ -222,7 +236,7 @@ impl fmt::Display for Reason {
             Reason::Thread { needed, walls } => {
                 write!(
                     formatter,
-                    "a thread {needed} is needed, none of its walls {} takes it",
+                    "a thread {needed} is needed, too large for {}",
                     words(walls)
                 )
             }
@@ -242,17 +256,33 @@ impl fmt::Display for Reason {
                 by_area,
             } => {
                 let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
+                let offer = if walls.len() == 1 { "offers" } else { "offer" };
                 write!(
                     formatter,
-                    "the entries need {needed:.0} cm² with their gaps, the walls {} offer {available:.0} cm²",
+                    "the entries need {needed:.0} cm² with their gaps, {} {offer} {available:.0} cm²",
                     words(walls)
                 )?;
                 if *by_area {
                     Ok(())
                 } else {
-                    formatter.write_str(", and no division into rows takes them")
+                    formatter.write_str(", and no division into rows takes them all")
                 }
             }
+            Reason::EntrySize {
+                walls,
+                envelope_mm,
+                room_mm,
+            } => write!(
+                formatter,
+                "an entry needs {envelope_mm:.1} mm each way, {} at most {:.1} × {:.1} mm",
+                if walls.len() == 1 {
+                    format!("{} has", words(walls))
+                } else {
+                    format!("{} have", words(walls))
+                },
+                room_mm[0],
+                room_mm[1]
+            ),
             Reason::Rails {
                 needed_mm,
                 rail_mm,
@@ -304,10 +334,18 @@ impl fmt::Display for Reason {
     }
 }
 
+/// Walls in words: `the bottom wall`, `the bottom and left walls`.
 fn words(walls: &[Face]) -> String {
-    walls
-        .iter()
-        .map(|wall| wall.name())
-        .collect::<Vec<_>>()
-        .join(", ")
+    match walls {
+        [] => "no wall".to_string(),
+        [one] => format!("the {one} wall"),
+        [first @ .., last] => {
+            let first = first
+                .iter()
+                .map(|wall| wall.name())
+                .collect::<Vec<_>>()
+                .join(", ");
+            format!("the {first} and {last} walls")
+        }
+    }
 }

@@ -5,7 +5,6 @@ use crate::catalogue::CircuitKind;
 use crate::demand::Demand;
 use crate::workshop::Workshop;
 use itertools::Itertools;
-use std::collections::BTreeMap;
 
 /// What live terminals a rail carries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -66,6 +65,8 @@ pub struct RailProblem {
     pub groups: Vec<PartGroup>,
     /// Class of each strip.
     pub strips: Vec<StripClass>,
+    /// Part group and width of each cluster, by strip and index within it.
+    pub clusters: Vec<Vec<(usize, f64)>>,
     /// Width of an end stop.
     pub end_stop_mm: f64,
     /// Width of a partition.
@@ -105,6 +106,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
     let wiring_spaces = wiring_spaces(demand, workshop);
     let mut types: Vec<ClusterType> = Vec::new();
     let mut groups: Vec<PartGroup> = Vec::new();
+    let mut clusters: Vec<Vec<(usize, f64)>> = vec![Vec::new(); demand.strips.len()];
     for (strip_index, strip) in demand.strips.iter().enumerate() {
         for (cluster_index, cluster) in strip.clusters.iter().enumerate() {
             let Some(part) = cluster
@@ -143,6 +145,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
             };
             groups[group].wiring_space_mm = groups[group].wiring_space_mm.max(space_mm);
             let width_mm = part.width_mm * cluster.terminals.len() as f64;
+            clusters[strip_index].push((group, width_mm));
             match types
                 .iter_mut()
                 .find(|known| known.group == group && (known.width_mm - width_mm).abs() < 1e-9)
@@ -178,6 +181,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
         types,
         groups,
         strips,
+        clusters,
         end_stop_mm: end_stop.map_or(0.0, |part| part.width_mm),
         partition_mm: demand.partition.map_or(0.0, |part| part.width_mm),
         partition_length_mm: demand.partition.map_or(0.0, |part| part.length_mm),
@@ -357,26 +361,18 @@ impl RailProblem {
             StripClass::IntrinsicallySafe => 1,
             _ => 0,
         };
-        let group_of: BTreeMap<(usize, usize), usize> = self
-            .types
-            .iter()
-            .flat_map(|kind| {
-                kind.members
-                    .iter()
-                    .map(move |member| ((kind.strip, *member), kind.group))
-            })
-            .collect();
+        let group_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].0;
         clusters.sort_by_key(|cluster| {
             (
                 class_order(cluster.0),
                 cluster.0,
-                group_of[cluster],
+                group_of(cluster),
                 cluster.1,
             )
         });
         let groups = clusters
             .iter()
-            .map(|cluster| group_of[cluster])
+            .map(|cluster| group_of(cluster))
             .unique()
             .collect_vec();
         let strips = clusters
@@ -384,19 +380,11 @@ impl RailProblem {
             .map(|cluster| cluster.0)
             .unique()
             .collect_vec();
-        let width_of: BTreeMap<(usize, usize), f64> = self
-            .types
-            .iter()
-            .flat_map(|kind| {
-                kind.members
-                    .iter()
-                    .map(move |member| ((kind.strip, *member), kind.width_mm))
-            })
-            .collect();
+        let width_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].1;
         let mut length_mm = self.rail_overhead_mm()
             + clusters
                 .iter()
-                .map(|cluster| width_of[cluster])
+                .map(|cluster| width_of(cluster))
                 .sum::<f64>()
             + groups
                 .iter()

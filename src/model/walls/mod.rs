@@ -41,6 +41,13 @@ pub enum EntryOutcome {
         /// Whether the areas prove it.
         by_area: bool,
     },
+    /// Proved impossible: one entry by itself finds no room on any wall that it may use.
+    TooLarge {
+        /// Its envelope.
+        envelope_mm: f64,
+        /// Width and height of the roomiest area that it may use.
+        room_mm: [f64; 2],
+    },
     /// Neither.
     Undecided(String),
 }
@@ -101,15 +108,18 @@ pub fn place_entries(
 ) -> EntryOutcome {
     let problem = problem(entries, mounted, limits, walls);
     let (needed_mm2, available_mm2) = area_bound(&problem);
-    let hopeless = problem
-        .classes
-        .iter()
-        .any(|class| !problem.areas.iter().any(|area| problem.allows(class, area)));
-    if hopeless || needed_mm2 > available_mm2 + 1e-6 {
+    let alone = |class: &&EntryClass| !problem.areas.iter().any(|area| problem.allows(class, area));
+    if let Some(class) = problem.classes.iter().find(alone) {
+        return EntryOutcome::TooLarge {
+            envelope_mm: class.envelope_mm,
+            room_mm: roomiest(&problem, class),
+        };
+    }
+    if needed_mm2 > available_mm2 + 1e-6 {
         return EntryOutcome::Impossible {
             needed_mm2,
             available_mm2,
-            by_area: needed_mm2 > available_mm2 + 1e-6,
+            by_area: true,
         };
     }
     if let Some(rows) = greedy::place(&problem) {
@@ -127,6 +137,17 @@ pub fn place_entries(
             EntryOutcome::Undecided("the rows could not be read back".to_string())
         }
     }
+}
+
+/// The area that comes nearest to taking one entry: the one with the greatest lesser extent.
+fn roomiest(problem: &EntryProblem, class: &EntryClass) -> [f64; 2] {
+    problem
+        .areas
+        .iter()
+        .filter(|area| class.walls.contains(&area.wall))
+        .map(|area| [area.rect.width_mm.max(0.0), area.rect.height_mm.max(0.0)])
+        .max_by(|a, b| a[0].min(a[1]).total_cmp(&b[0].min(b[1])))
+        .unwrap_or([0.0, 0.0])
 }
 
 fn problem(
