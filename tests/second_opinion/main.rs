@@ -45,6 +45,7 @@ fn explore() {
             Ok(Answer::Impossible { excluded, proven }) => (None, excluded.clone(), *proven),
             Err(error) => {
                 println!("{seed} {:?}: FAULT {error}", case.family);
+                if std::env::var("SHOW").is_ok() { println!("{}", case.text);}
                 *tally.entry("fault".into()).or_default() += 1;
                 continue;
             }

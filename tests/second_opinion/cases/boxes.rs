@@ -60,7 +60,12 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     let depth = random.length(90, 200, 5);
     let inner = [width, height, depth].map(|outer| outer - 2.0 * thickness_mm);
     let [inner_width, inner_height, inner_depth] = inner;
-    let margin = random.length(2, 16, 2);
+    // A plate that leaves much room at the walls now and then.
+    let margin = if random.percent(12) {
+        random.length(20, 44, 4)
+    } else {
+        random.length(2, 16, 2)
+    };
     let standoff = random.length(4, 20, 4);
     let plate = format!(
         "{{ x_mm = {margin}, y_mm = {margin}, width_mm = {}, height_mm = {}, standoff_mm = {standoff} }}",
@@ -136,7 +141,7 @@ fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String
     let back = random.length(4, 14, 2);
     let areas = if random.percent(25) && length > 160.0 {
         // Two areas side by side with a web between them.
-        let web = random.length(14, 30, 4);
+        let web = random.length(2, 30, 4);
         let left = ((length - 2.0 * margin - web) * 0.4).round();
         let right = length - 2.0 * margin - web - left;
         let height = depth - 2.0 * back;

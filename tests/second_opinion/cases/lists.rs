@@ -187,57 +187,64 @@ fn mixed(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     }
 }
 
-/// Elements in the lid, one cable or two.
+/// Elements in the lid. Some circuits go straight to the contacts, some are intrinsically safe.
 fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let count = random.from_to(1, 4);
-    let kinds = ["start", "stop", "lamp", "emergency", "ammeter", "selector", "potentiometer"];
-    let mut chosen: Vec<&str> = Vec::new();
-    while (chosen.len() as u64) < count {
-        let kind = *random.one(&kinds);
-        if !chosen.contains(&kind) {
-            chosen.push(kind);
-        }
-    }
-    // Direct circuits need no terminals; those of one element go through terminals.
-    let through = random.from_to(1, 3);
-    let mut cores = 0;
-    let mut circuits = String::new();
-    let mut elements = String::new();
-    let mut terminals = 0;
-    for (index, kind) in chosen.iter().enumerate() {
-        let tag = format!("E{}", index + 1);
-        let (fields, poles) = match *kind {
-            "start" => ("kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]", 2),
-            "stop" => ("kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]", 2),
-            "lamp" => ("kind = \"lamp\"\ncolour = \"green\"", 2),
-            "emergency" => ("kind = \"emergency_stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]", 2),
-            "ammeter" => ("kind = \"ammeter\"", 2),
-            "selector" => ("kind = \"selector\"\npositions = 3\ncontacts = [\"NO\", \"NO\"]", 2),
-            _ => ("kind = \"potentiometer\"", 2),
+    let kinds = [
+        "start", "stop", "lamp", "emergency", "ammeter", "selector", "potentiometer", "emergency",
+    ];
+    let mut left: Vec<&str> = kinds.to_vec();
+    // The first so many poles go through terminals, the others directly.
+    let most_terminals = 2 * random.from_to(0, 3);
+    let safe_kinds = ["start", "stop", "selector"];
+    let some_safe = random.percent(25);
+    let (mut cores, mut safe_cores, mut terminals) = (0, 0, 0);
+    let (mut elements, mut circuits) = (String::new(), String::new());
+    for number in 1..=count {
+        let kind = left.remove(random.from_to(0, left.len() as u64 - 1) as usize);
+        let fields = match kind {
+            "start" => "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]",
+            "stop" => "kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
+            "lamp" => "kind = \"lamp\"\ncolour = \"green\"",
+            "emergency" => "kind = \"emergency_stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
+            "ammeter" => "kind = \"ammeter\"",
+            "selector" => "kind = \"selector\"\npositions = 3\ncontacts = [\"NO\", \"NO\"]",
+            _ => "kind = \"potentiometer\"",
         };
-        let placing = match random.from_to(1, 12) {
-            1 if index > 0 => format!("above = \"E{index}\"\n"),
-            2 if index > 0 => format!("beside = \"E{index}\"\n"),
+        let before = number - 1;
+        let placing = match random.from_to(1, 16) {
+            1 if number > 1 => format!("above = \"E{before}\"\n"),
+            2 if number > 1 => format!("beside = \"E{before}\"\n"),
+            3 => format!("row = {}\n", random.from_to(1, 2)),
             _ => String::new(),
         };
-        elements += &format!("[[element]]\ntag = \"{tag}\"\n{fields}\n{placing}\n");
-        let first = cores + 1;
-        cores += poles;
-        let low = matches!(*kind, "ammeter" | "potentiometer");
-        let direct = terminals + poles > 2 * through;
-        if !direct {
-            terminals += poles;
-        }
+        elements += &format!("[[element]]\ntag = \"E{number}\"\n{fields}\n{placing}\n");
+        let direct = terminals + 2 > most_terminals;
+        terminals += if direct { 0 } else { 2 };
+        let safe = some_safe && safe_kinds.contains(&kind);
+        let (cable, used) = if safe { ("W1", &mut safe_cores) } else { ("W0", &mut cores) };
+        *used += 2;
+        let (group, voltage_v, current_a) = match kind {
+            _ if safe => ("intrinsically_safe", 24, "0.05"),
+            "ammeter" | "potentiometer" => ("signal", 24, "0.02"),
+            "lamp" => ("control", 230, "0.015"),
+            _ => ("control", 230, "2"),
+        };
         circuits += &format!(
-            "[[circuit]]\ntag = \"C{}\"\npoles = {poles}\nvoltage_v = {}\ncurrent_a = {}\ndirect = {direct}\nfrom = \"W0/{first}..{cores}\"\nto = \"{tag}\"\n\n",
-            index + 1,
-            if low { 24 } else { 230 },
-            if low { "0.02" } else { "0.015" },
+            "[[circuit]]\ntag = \"C{number}\"\ngroup = \"{group}\"\npoles = 2\nvoltage_v = {voltage_v}\ncurrent_a = {current_a}\n\
+             direct = {direct}\nfrom = \"{cable}/{}..{used}\"\nto = \"E{number}\"\n\n",
+            *used - 1
         );
     }
-    let earth = random.percent(30);
-    let text = if earth { format!("{} G 1.5 mm2", cores + 1) } else { format!("{cores} x 1.5 mm2") };
-    draft.cable(random, "W0", &text, "", walls);
+    if cores > 0 {
+        let earth = random.percent(30);
+        let text = if earth { format!("{} G 1.5 mm2", cores + 1) } else { format!("{cores} x 1.5 mm2") };
+        draft.cable(random, "W0", &text, "", walls);
+    }
+    if safe_cores > 0 {
+        let more = "intrinsically_safe = true\n";
+        draft.cable(random, "W1", &format!("{safe_cores} x 1.5 mm2"), more, walls);
+    }
     draft.text += &elements;
     draft.text += &circuits;
 }
