@@ -44,6 +44,12 @@ fn explore() {
             ),
             Ok(Answer::Impossible { excluded, proven }) => (None, excluded.clone(), *proven),
             Err(error) => {
+                let demand2 = glandrail::demand::build(&list, &case.catalogue, &workshop).unwrap();
+                if let glandrail::model::Outcome::Found(f) = glandrail::model::search(&list, &demand2, &case.catalogue, &workshop, SearchOptions::default()).unwrap() {
+                    let a = mine.chosen.as_ref().map(|(n, _)| n.clone());
+                    let b = Some((f.mounted.id.clone(), f.mounted.orientation));
+                    if a != b { println!("{seed} mine {a:?} theirs {b:?} (with fault)"); *tally.entry("DISAGREE".into()).or_default() += 1;}
+                }
                 println!("{seed} {:?}: FAULT {error}", case.family);
                 if std::env::var("SHOW").is_ok() { println!("{}", case.text);}
                 *tally.entry("fault".into()).or_default() += 1;

@@ -113,10 +113,8 @@ fn rank(kind: ElementKind) -> u8 {
 
 /// The height of the rows, if each of them fits the width.
 fn height_mm(elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize], width_mm: f64) -> Option<f64> {
-    let rules = &workshop.elements;
-    let stops = |element: &ElementNeed<'_>| element.part.kind == ElementKind::EmergencyStop;
     let mut total_mm = 0.0;
-    let mut stop_above = None;
+    let mut above: Vec<&ElementNeed<'_>> = Vec::new();
     for row in 0..elements.len() {
         let members = elements
             .iter()
@@ -127,34 +125,57 @@ fn height_mm(elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize]
         if members.is_empty() {
             break;
         }
-        // An emergency stop is the rightmost of its row: there is one at most, with one neighbour.
-        let stop_count = members.iter().filter(|element| stops(element)).count();
-        if stop_count > 1 {
+        let orders = members.iter().copied().permutations(members.len());
+        let least_mm = orders
+            .filter_map(|order| row_width_mm(workshop, &order))
+            .min_by(f64::total_cmp)?;
+        if least_mm > width_mm + SAME_MM {
             return None;
         }
-        let gaps = members.len() - 1;
-        let at_stop = stop_count.min(gaps);
-        let row_width_mm: f64 = members
-            .iter()
-            .map(|element| element.part.footprint_mm[0].max(element.part.body_mm[0]))
-            .sum::<f64>()
-            + (gaps - at_stop) as f64 * rules.gap_mm
-            + at_stop as f64 * rules.emergency_stop_free_mm.max(rules.gap_mm);
-        if row_width_mm > width_mm + SAME_MM {
-            return None;
-        }
-        if let Some(stop_above) = stop_above {
-            total_mm += if stop_above || stop_count > 0 {
-                rules.emergency_stop_free_mm.max(rules.gap_mm)
-            } else {
-                rules.gap_mm
-            };
-        }
+        let between = above.iter().cartesian_product(&members);
+        total_mm += between.map(|(a, b)| gap_mm(workshop, a, b)).fold(0.0, f64::max);
         total_mm += members
             .iter()
             .map(|element| element.part.footprint_mm[1].max(element.part.body_mm[1]))
             .fold(0.0, f64::max);
-        stop_above = Some(stop_count > 0);
+        above = members;
     }
     Some(total_mm)
+}
+
+/// The width of elements in an order from the left; `None` where something stands right of an
+/// emergency stop that is none itself.
+fn row_width_mm(workshop: &Workshop, order: &[&ElementNeed<'_>]) -> Option<f64> {
+    let stops_last = order
+        .iter()
+        .tuple_windows()
+        .all(|(left, right)| !is_stop(left) || is_stop(right));
+    if !stops_last {
+        return None;
+    }
+    let mut ends: Vec<f64> = Vec::new();
+    for (index, element) in order.iter().enumerate() {
+        let start_mm = (0..index)
+            .map(|left| ends[left] + gap_mm(workshop, order[left], element))
+            .fold(0.0, f64::max);
+        ends.push(start_mm + element.part.footprint_mm[0].max(element.part.body_mm[0]));
+    }
+    ends.last().copied()
+}
+
+/// The distance that two elements keep.
+fn gap_mm(workshop: &Workshop, a: &ElementNeed<'_>, b: &ElementNeed<'_>) -> f64 {
+    let rules = &workshop.elements;
+    let mut gap_mm = rules.gap_mm;
+    if is_stop(a) || is_stop(b) {
+        gap_mm = gap_mm.max(rules.emergency_stop_free_mm);
+    }
+    if matches!((a.kind, b.kind), (Some(one), Some(other)) if one != other) {
+        gap_mm = gap_mm.max(workshop.distances.intrinsic_separation_mm);
+    }
+    gap_mm
+}
+
+fn is_stop(element: &ElementNeed<'_>) -> bool {
+    element.part.kind == ElementKind::EmergencyStop
 }

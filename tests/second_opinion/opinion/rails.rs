@@ -128,17 +128,25 @@ fn stack(
         }
     }
     let separation_mm = workshop.distances.intrinsic_separation_mm;
+    let plate = &candidate.plate;
     let mut top_mm = bounds.bottom_mm;
     let mut below: Option<&Row> = None;
     for row in upwards {
         let mut free_mm = row.free_mm;
         if let Some(below) = below {
             free_mm = free_mm.max(below.free_mm);
-            if (below.ex_e && row.safe) || (below.safe && row.ex_e) {
+            let mixed = |row: &Row| row.ex_e && row.safe;
+            if (below.ex_e && row.safe) || mixed(below) || mixed(row) {
                 free_mm = free_mm.max(separation_mm);
             }
         }
-        top_mm += free_mm + row.across_mm;
+        // The rail lies on the plate, in the middle of its row, which may reach beyond.
+        let beyond_mm = (row.across_mm - rail.width_mm) / 2.0;
+        let bottom_mm = (top_mm + free_mm).max(plate.v_mm - beyond_mm);
+        top_mm = bottom_mm + row.across_mm;
+        if top_mm > plate.top_mm() + beyond_mm + SAME_MM {
+            return None;
+        }
         below = Some(row);
     }
     let highest = below?;
@@ -201,16 +209,16 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     }
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
-    // Where the kinds meet, partition and two end stops stand within the separation.
+    // Where the kinds meet, the separation with two end stops stands in place of the partition.
     let meeting = usize::from(row.ex_e && row.safe);
-    if strips > 1 {
+    if meeting == 1 {
+        row.width_mm += workshop.distances.intrinsic_separation_mm.max(2.0 * stop.width_mm);
+    }
+    let partitions = strips - 1 - meeting;
+    if partitions > 0 {
         let partition = demand.partition.expect("a demand with several strips has a partition");
-        row.width_mm += (strips - 1 - meeting) as f64 * partition.width_mm;
+        row.width_mm += partitions as f64 * partition.width_mm;
         row.across_mm = row.across_mm.max(partition.length_mm);
-        if meeting == 1 {
-            let filled_mm = 2.0 * stop.width_mm + partition.width_mm;
-            row.width_mm += workshop.distances.intrinsic_separation_mm.max(filled_mm);
-        }
     }
     row
 }
