@@ -48,7 +48,15 @@ fn explore() {
                 if let glandrail::model::Outcome::Found(f) = glandrail::model::search(&list, &demand2, &case.catalogue, &workshop, SearchOptions::default()).unwrap() {
                     let a = mine.chosen.as_ref().map(|(n, _)| n.clone());
                     let b = Some((f.mounted.id.clone(), f.mounted.orientation));
-                    if a != b { println!("{seed} mine {a:?} theirs {b:?} (with fault)"); *tally.entry("DISAGREE".into()).or_default() += 1;}
+                    if a != b { println!("{seed} mine {a:?} theirs {b:?} (with fault)"); 
+                    if std::env::var("SHOW").is_ok() { 
+                for e in case.catalogue.enclosure.iter().filter(|e| e.id == f.mounted.id || Some(&e.id) == a.as_ref().map(|c| &c.0)) { println!("{}", toml::to_string(e).unwrap()); }
+                for e in &f.excluded { println!("theirs {e:?}"); }
+                for e in &demand.entries { println!("entry {:?} {} env {} reach {} {:?} ws {}", e.purpose, e.thread, e.envelope_mm, e.reach_in_mm, e.walls, e.wiring_space_mm); }
+                for s in &demand.strips { for c in &s.clusters { println!("{} {:?}", s.name, c.terminals.iter().map(|t| demand.terminals[*t].part.id.as_str()).collect::<Vec<_>>()); } }
+                println!("decided {:#?}", f.decided);
+                    }
+*tally.entry("DISAGREE".into()).or_default() += 1;}
                 }
                 println!("{seed} {:?}: FAULT {error}", case.family);
                 if std::env::var("SHOW").is_ok() { println!("{}", case.text);}
@@ -94,5 +102,55 @@ fn explore() {
     }
     for (class, count) in tally {
         println!("{count:4} {class}");
+    }
+}
+
+#[test]
+fn probe() {
+    let workshop = Workshop::default();
+    let head = "[job]\ntag = \"X\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T4\"\n[box]\nmaterial = \"grp\"\n[[cable]]\ntag = \"W0\"\ncores = \"12 x 1.5 mm2\"\ndiameter_mm = 14\n[[cable]]\ntag = \"W1\"\ncores = \"8 x 1.5 mm2\"\ndiameter_mm = 14\nintrinsically_safe = true\n";
+    // (kind, safe, extra)
+    let cases: &[&[(&str, bool, &str)]] = &[
+        &[("start", false, "row = 1"), ("lamp", false, "")],
+        &[("start", false, "row = 2"), ("lamp", false, "")],
+        &[("lamp", false, "row = 2"), ("start", false, "")],
+        &[("lamp", false, "row = 3"), ("start", false, "row = 1")],
+        &[("stop", true, ""), ("lamp", false, ""), ("emergency", false, "row = 2")],
+        &[("stop", true, ""), ("emergency", false, "beside = \"E1\"")],
+        &[("stop", true, ""), ("selector", true, ""), ("emergency", false, "beside = \"E2\""), ("emergency", false, "")],
+        &[("stop", true, ""), ("selector", true, ""), ("emergency", false, ""), ("emergency", false, "")],
+        &[("stop", true, ""), ("lamp", false, "")],
+        &[("stop", true, ""), ("lamp", false, "beside = \"E1\"")],
+        &[("stop", false, ""), ("lamp", false, "beside = \"E1\""), ("emergency", false, "beside = \"E2\"")],
+        &[("ammeter", false, ""), ("start", false, "above = \"E1\"")],
+    ];
+    for case in cases {
+        let mut text = head.to_string();
+        let (mut a, mut b) = (0, 0);
+        let mut circuits = String::new();
+        for (i, (kind, safe, extra)) in case.iter().enumerate() {
+            let i = i + 1;
+            let fields = match *kind {
+                "start" => "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]",
+                "stop" => "kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
+                "lamp" => "kind = \"lamp\"\ncolour = \"green\"",
+                "emergency" => "kind = \"emergency_stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
+                "selector" => "kind = \"selector\"\npositions = 3\ncontacts = [\"NO\", \"NO\"]",
+                k => &format!("kind = \"{k}\""),
+            };
+            text += &format!("[[element]]\ntag = \"E{i}\"\n{fields}\n{extra}\n");
+            let (w, n, g, v) = if *safe { b += 2; ("W1", b, "intrinsically_safe", 24) } else { a += 2; ("W0", a, "control", 24) };
+            circuits += &format!("[[circuit]]\ntag = \"C{i}\"\ngroup = \"{g}\"\npoles = 2\nvoltage_v = {v}\ncurrent_a = 0.02\ndirect = true\nfrom = \"{w}/{}..{n}\"\nto = \"E{i}\"\n", n - 1);
+        }
+        text += &circuits;
+        let text = text.replace("12 x 1.5", &format!("{} x 1.5", a.max(2))).replace("8 x 1.5", &format!("{} x 1.5", b.max(2)));
+        let text = if b == 0 { text.replace("intrinsically_safe = true\n[[el", "[[el").replace("[[cable]]\ntag = \"W1\"\ncores = \"2 x 1.5 mm2\"\ndiameter_mm = 14\n", "") } else { text };
+        let list = match glandrail::requirements::RequirementList::from_source(glandrail::source::SourceFile::from_text("l", text), &workshop) { Ok(l) => l, Err(f) => { println!("{case:?}: {}", f.summary()); continue } };
+        let r = propose(&list, glandrail::catalogue::Catalogue::demo(), &workshop, SearchOptions::default());
+        match r {
+            Ok(Answer::Found(f)) => println!("{case:?}: {} {:?}", f.arrangement.enclosure.id, f.arrangement.elements.iter().map(|e| (e.tag.clone(), e.row, e.x_mm, e.y_mm)).collect::<Vec<_>>()),
+            Ok(Answer::Impossible { excluded, .. }) => println!("{case:?}: impossible {:?}", excluded.last()),
+            Err(e) => println!("{case:?}: {e}"),
+        }
     }
 }

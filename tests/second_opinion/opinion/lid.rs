@@ -42,7 +42,7 @@ pub fn least_height_mm(
         .map(|_| rows.clone())
         .multi_cartesian_product()
         .filter(|row_of| no_row_is_empty(row_of) && order_holds(list, elements, row_of))
-        .filter_map(|row_of| height_mm(elements, workshop, &row_of, width_mm))
+        .filter_map(|row_of| height_mm(list, elements, workshop, &row_of, width_mm))
         .min_by(f64::total_cmp)
 }
 
@@ -111,8 +111,19 @@ fn rank(kind: ElementKind) -> u8 {
     }
 }
 
+/// Meters, lamps, start, what else is operated, stop, emergency stops: from the left.
+fn place_in_row(list: &RequirementList, element: &ElementNeed<'_>) -> u8 {
+    match (rank(element.part.kind), list.elements[element.index].function.as_str()) {
+        (2, "start") => 2,
+        (2, "stop") => 4,
+        (2, _) => 3,
+        (3, _) => 5,
+        (other, _) => other,
+    }
+}
+
 /// The height of the rows, if each of them fits the width.
-fn height_mm(elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize], width_mm: f64) -> Option<f64> {
+fn height_mm(list: &RequirementList, elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize], width_mm: f64) -> Option<f64> {
     let mut total_mm = 0.0;
     let mut above: Vec<&ElementNeed<'_>> = Vec::new();
     for row in 0..elements.len() {
@@ -127,7 +138,7 @@ fn height_mm(elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize]
         }
         let orders = members.iter().copied().permutations(members.len());
         let least_mm = orders
-            .filter_map(|order| row_width_mm(workshop, &order))
+            .filter_map(|order| row_width_mm(list, workshop, &order))
             .min_by(f64::total_cmp)?;
         if least_mm > width_mm + SAME_MM {
             return None;
@@ -143,14 +154,13 @@ fn height_mm(elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize]
     Some(total_mm)
 }
 
-/// The width of elements in an order from the left; `None` where something stands right of an
-/// emergency stop that is none itself.
-fn row_width_mm(workshop: &Workshop, order: &[&ElementNeed<'_>]) -> Option<f64> {
-    let stops_last = order
-        .iter()
-        .tuple_windows()
-        .all(|(left, right)| !is_stop(left) || is_stop(right));
-    if !stops_last {
+/// The width of elements in an order from the left; `None` where the order is not the usual one.
+fn row_width_mm(
+    list: &RequirementList,
+    workshop: &Workshop,
+    order: &[&ElementNeed<'_>],
+) -> Option<f64> {
+    if !order.iter().map(|element| place_in_row(list, element)).is_sorted() {
         return None;
     }
     let mut ends: Vec<f64> = Vec::new();

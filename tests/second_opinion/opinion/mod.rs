@@ -86,6 +86,10 @@ fn easiest(list: &RequirementList, ways: &[Way]) -> Option<Taken> {
 /// All ways, by set of walls.
 fn ways(list: &RequirementList, demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, divisions: &[Vec<rails::Row>]) -> Vec<Way> {
     let mut ways = Vec::new();
+    let single_rows = divisions
+        .iter()
+        .max_by_key(|rows| rows.len())
+        .map_or(&[][..], Vec::as_slice);
     for set in list.wishes.entry_walls.iter().copied().powerset() {
         let set: BTreeSet<Face> = set.into_iter().collect();
         if !entries::fit(demand, workshop, candidate, &set) {
@@ -100,7 +104,7 @@ fn ways(list: &RequirementList, demand: &Demand<'_>, workshop: &Workshop, candid
         if !candidate.takes_rails {
             continue;
         }
-        let bounds = rails::bounds(demand, workshop, candidate, &set);
+        let bounds = rails::bounds(demand, workshop, candidate, &set, single_rows);
         for stack in rails::stacks(demand, workshop, candidate, &bounds, divisions) {
             let in_front = in_front(demand, workshop, candidate, &stack)
                 && lid_fits(list, demand, workshop, candidate, &set, None);

@@ -43,8 +43,14 @@ pub struct Stack {
     pub top_kinds: Vec<CircuitKind>,
 }
 
-/// The bounds for a set of walls that carry entries.
-pub fn bounds(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, set: &BTreeSet<Face>) -> Bounds {
+/// The bounds for a set of walls that carry entries. `rows` holds each cluster on a rail of its own.
+pub fn bounds(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    set: &BTreeSet<Face>,
+    rows: &[Row],
+) -> Bounds {
     let reach_mm = super::entries::deepest_reach_mm(demand);
     let [width, height, _] = candidate.inner_mm;
     let side_mm = |wall: Face| {
@@ -60,11 +66,17 @@ pub fn bounds(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>,
         workshop.rails.end_mm.max(reach_mm + space_mm)
     };
     let end_mm = |wall: Face| if set.contains(&wall) { reach_mm } else { 0.0 };
+    // Rails lie on the plate, in the middle of their rows: a row reaches beyond the plate by what it
+    // is higher than its rail, and its wiring space beyond that. The least of all rows counts.
+    let rail_mm = demand.rail.map_or(0.0, |rail| rail.width_mm);
+    let least = |of: &dyn Fn(&Row) -> f64| rows.iter().map(of).fold(f64::INFINITY, f64::min);
+    let beyond_mm = least(&|row| (row.across_mm - rail_mm) / 2.0) + least(&|row| row.free_mm);
+    let plate = &candidate.plate;
     Bounds {
         left_mm: candidate.plate.u_mm.max(side_mm(Face::Left)),
         right_mm: candidate.plate.right_mm().min(width - side_mm(Face::Right)),
-        bottom_mm: end_mm(Face::Bottom),
-        top_mm: height - end_mm(Face::Top),
+        bottom_mm: end_mm(Face::Bottom).max(plate.v_mm - beyond_mm),
+        top_mm: (height - end_mm(Face::Top)).min(plate.top_mm() + beyond_mm),
     }
 }
 
@@ -128,25 +140,17 @@ fn stack(
         }
     }
     let separation_mm = workshop.distances.intrinsic_separation_mm;
-    let plate = &candidate.plate;
     let mut top_mm = bounds.bottom_mm;
     let mut below: Option<&Row> = None;
     for row in upwards {
         let mut free_mm = row.free_mm;
         if let Some(below) = below {
             free_mm = free_mm.max(below.free_mm);
-            let mixed = |row: &Row| row.ex_e && row.safe;
-            if (below.ex_e && row.safe) || mixed(below) || mixed(row) {
+            if (below.ex_e && row.safe) || (below.safe && row.ex_e) {
                 free_mm = free_mm.max(separation_mm);
             }
         }
-        // The rail lies on the plate, in the middle of its row, which may reach beyond.
-        let beyond_mm = (row.across_mm - rail.width_mm) / 2.0;
-        let bottom_mm = (top_mm + free_mm).max(plate.v_mm - beyond_mm);
-        top_mm = bottom_mm + row.across_mm;
-        if top_mm > plate.top_mm() + beyond_mm + SAME_MM {
-            return None;
-        }
+        top_mm += free_mm + row.across_mm;
         below = Some(row);
     }
     let highest = below?;
@@ -209,16 +213,16 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     }
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
-    // Where the kinds meet, the separation with two end stops stands in place of the partition.
-    let meeting = usize::from(row.ex_e && row.safe);
-    if meeting == 1 {
-        row.width_mm += workshop.distances.intrinsic_separation_mm.max(2.0 * stop.width_mm);
-    }
-    let partitions = strips - 1 - meeting;
-    if partitions > 0 {
+    if strips > 1 {
         let partition = demand.partition.expect("a demand with several strips has a partition");
-        row.width_mm += partitions as f64 * partition.width_mm;
         row.across_mm = row.across_mm.max(partition.length_mm);
+        // Where the kinds meet, partition and two end stops stand within the separation.
+        let meeting = usize::from(row.ex_e && row.safe);
+        row.width_mm += (strips - 1 - meeting) as f64 * partition.width_mm;
+        if meeting == 1 {
+            let filled_mm = 2.0 * stop.width_mm + partition.width_mm;
+            row.width_mm += workshop.distances.intrinsic_separation_mm.max(filled_mm);
+        }
     }
     row
 }
