@@ -108,49 +108,20 @@ fn explore() {
 #[test]
 fn probe() {
     let workshop = Workshop::default();
-    let head = "[job]\ntag = \"X\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T4\"\n[box]\nmaterial = \"grp\"\n[[cable]]\ntag = \"W0\"\ncores = \"12 x 1.5 mm2\"\ndiameter_mm = 14\n[[cable]]\ntag = \"W1\"\ncores = \"8 x 1.5 mm2\"\ndiameter_mm = 14\nintrinsically_safe = true\n";
-    // (kind, safe, extra)
-    let cases: &[&[(&str, bool, &str)]] = &[
-        &[("start", false, "row = 1"), ("lamp", false, "")],
-        &[("start", false, "row = 2"), ("lamp", false, "")],
-        &[("lamp", false, "row = 2"), ("start", false, "")],
-        &[("lamp", false, "row = 3"), ("start", false, "row = 1")],
-        &[("stop", true, ""), ("lamp", false, ""), ("emergency", false, "row = 2")],
-        &[("stop", true, ""), ("emergency", false, "beside = \"E1\"")],
-        &[("stop", true, ""), ("selector", true, ""), ("emergency", false, "beside = \"E2\""), ("emergency", false, "")],
-        &[("stop", true, ""), ("selector", true, ""), ("emergency", false, ""), ("emergency", false, "")],
-        &[("stop", true, ""), ("lamp", false, "")],
-        &[("stop", true, ""), ("lamp", false, "beside = \"E1\"")],
-        &[("stop", false, ""), ("lamp", false, "beside = \"E1\""), ("emergency", false, "beside = \"E2\"")],
-        &[("ammeter", false, ""), ("start", false, "above = \"E1\"")],
-    ];
-    for case in cases {
-        let mut text = head.to_string();
-        let (mut a, mut b) = (0, 0);
-        let mut circuits = String::new();
-        for (i, (kind, safe, extra)) in case.iter().enumerate() {
-            let i = i + 1;
-            let fields = match *kind {
-                "start" => "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]",
-                "stop" => "kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
-                "lamp" => "kind = \"lamp\"\ncolour = \"green\"",
-                "emergency" => "kind = \"emergency_stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
-                "selector" => "kind = \"selector\"\npositions = 3\ncontacts = [\"NO\", \"NO\"]",
-                k => &format!("kind = \"{k}\""),
-            };
-            text += &format!("[[element]]\ntag = \"E{i}\"\n{fields}\n{extra}\n");
-            let (w, n, g, v) = if *safe { b += 2; ("W1", b, "intrinsically_safe", 24) } else { a += 2; ("W0", a, "control", 24) };
-            circuits += &format!("[[circuit]]\ntag = \"C{i}\"\ngroup = \"{g}\"\npoles = 2\nvoltage_v = {v}\ncurrent_a = 0.02\ndirect = true\nfrom = \"{w}/{}..{n}\"\nto = \"E{i}\"\n", n - 1);
-        }
-        text += &circuits;
-        let text = text.replace("12 x 1.5", &format!("{} x 1.5", a.max(2))).replace("8 x 1.5", &format!("{} x 1.5", b.max(2)));
-        let text = if b == 0 { text.replace("intrinsically_safe = true\n[[el", "[[el").replace("[[cable]]\ntag = \"W1\"\ncores = \"2 x 1.5 mm2\"\ndiameter_mm = 14\n", "") } else { text };
-        let list = match glandrail::requirements::RequirementList::from_source(glandrail::source::SourceFile::from_text("l", text), &workshop) { Ok(l) => l, Err(f) => { println!("{case:?}: {}", f.summary()); continue } };
-        let r = propose(&list, glandrail::catalogue::Catalogue::demo(), &workshop, SearchOptions::default());
-        match r {
-            Ok(Answer::Found(f)) => println!("{case:?}: {} {:?}", f.arrangement.enclosure.id, f.arrangement.elements.iter().map(|e| (e.tag.clone(), e.row, e.x_mm, e.y_mm)).collect::<Vec<_>>()),
-            Ok(Answer::Impossible { excluded, .. }) => println!("{case:?}: impossible {:?}", excluded.last()),
-            Err(e) => println!("{case:?}: {e}"),
+    let case = Case::new(4969);
+    let list = case.list();
+    println!("{}", case.text);
+    for (h, w) in [(253.0, 118.0), (254.0, 118.0), (255.0, 118.0), (254.0, 108.0), (253.0, 108.0), (270.0,118.0), (300.0, 118.0), (304.0,118.0), (305.0,118.0), (306.0,118.0), (320.0,118.0), (356.0, 118.0), (400.0, 118.0)] {
+        let mut c = case.catalogue.clone();
+        c.enclosure.retain(|e| e.id == "DEMO-SECOND-10");
+        let e = &mut c.enclosure[0];
+        e.inner_mm[1] = h; e.outer_mm[1] = h + 6.0; e.inner_mm[0] = w; e.outer_mm[0] = w + 6.0; e.plate.height_mm = h - 28.0; e.plate.width_mm = w - 28.0;
+        e.rated_power[0].power_w = 50.0;
+        let mine = opinion::decide(&list, &c, &workshop);
+        let demand = glandrail::demand::build(&list, &c, &workshop).unwrap();
+        match glandrail::model::search(&list, &demand, &c, &workshop, SearchOptions::default()).unwrap() {
+            glandrail::model::Outcome::Found(f) => println!("{h} {w} mine {:?} theirs {:?} {:?} {:?}", mine.chosen, f.decided.rails, f.decided.slots_mm, f.decided.bounds),
+            glandrail::model::Outcome::Impossible { excluded, .. } => println!("{h} {w} mine {:?} {:?} theirs {:?}", mine.chosen, mine.excluded, excluded[0].reason),
         }
     }
 }

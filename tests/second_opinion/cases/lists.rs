@@ -98,11 +98,12 @@ fn head(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let heat_percent = *random.one(&[0, 0, 0, 20]);
     let terminals_percent = *random.one(&[0, 0, 0, 10, 25]);
     let external = random.percent(15);
+    let earths = *random.one(&[0, 0, 0, 0, 0, 1]);
     draft.text += &format!(
         "[job]\ntag = \"JB-2\"\n\n[area]\nzone = 1\ngas_group = \"{group}\"\ntemperature_class = \"{class}\"\n\
          ambient_c = [-20, {ambient_c}]\nip = \"{ip}\"\n\n[box]\nentry_walls = [{walls}]\nsmallest = {smallest}\n{wishes}\n\
          [spare]\nterminals_percent = {terminals_percent}\nheat_percent = {heat_percent}\n\n\
-         [earthing]\nexternal = {external}\n\n"
+         [earthing]\nexternal = {external}\nspare_terminals = {earths}\n\n"
     );
 }
 

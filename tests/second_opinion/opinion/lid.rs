@@ -42,7 +42,7 @@ pub fn least_height_mm(
         .map(|_| rows.clone())
         .multi_cartesian_product()
         .filter(|row_of| no_row_is_empty(row_of) && order_holds(list, elements, row_of))
-        .filter_map(|row_of| height_mm(list, elements, workshop, &row_of, width_mm))
+        .filter_map(|row_of| height_mm(elements, workshop, &row_of, width_mm))
         .min_by(f64::total_cmp)
 }
 
@@ -111,21 +111,18 @@ fn rank(kind: ElementKind) -> u8 {
     }
 }
 
-/// Meters, lamps, start, what else is operated, stop, emergency stops: from the left.
-fn place_in_row(list: &RequirementList, element: &ElementNeed<'_>) -> u8 {
-    match (rank(element.part.kind), list.elements[element.index].function.as_str()) {
-        (2, "start") => 2,
-        (2, "stop") => 4,
-        (2, _) => 3,
-        (3, _) => 5,
-        (other, _) => other,
-    }
-}
-
 /// The height of the rows, if each of them fits the width.
-fn height_mm(list: &RequirementList, elements: &[ElementNeed<'_>], workshop: &Workshop, row_of: &[usize], width_mm: f64) -> Option<f64> {
+fn height_mm(
+    elements: &[ElementNeed<'_>],
+    workshop: &Workshop,
+    row_of: &[usize],
+    width_mm: f64,
+) -> Option<f64> {
+    let least_gap_mm = least_gap_mm(elements, workshop);
+    let stop_gap_mm = least_gap_mm.max(workshop.elements.emergency_stop_free_mm);
+    let gap_mm = |stop: bool| if stop { stop_gap_mm } else { least_gap_mm };
     let mut total_mm = 0.0;
-    let mut above: Vec<&ElementNeed<'_>> = Vec::new();
+    let mut stop_above = None;
     for row in 0..elements.len() {
         let members = elements
             .iter()
@@ -136,54 +133,39 @@ fn height_mm(list: &RequirementList, elements: &[ElementNeed<'_>], workshop: &Wo
         if members.is_empty() {
             break;
         }
-        let orders = members.iter().copied().permutations(members.len());
-        let least_mm = orders
-            .filter_map(|order| row_width_mm(list, workshop, &order))
-            .min_by(f64::total_cmp)?;
-        if least_mm > width_mm + SAME_MM {
+        // Emergency stops are the rightmost of their row: each has a gap on its left, but for a first.
+        let stops = members.iter().filter(|element| is_stop(element)).count();
+        let gaps = members.len() - 1;
+        let at_stops = stops.min(gaps);
+        let row_width_mm: f64 = members
+            .iter()
+            .map(|element| element.part.footprint_mm[0].max(element.part.body_mm[0]))
+            .sum::<f64>()
+            + (gaps - at_stops) as f64 * gap_mm(false)
+            + at_stops as f64 * gap_mm(true);
+        if row_width_mm > width_mm + SAME_MM {
             return None;
         }
-        let between = above.iter().cartesian_product(&members);
-        total_mm += between.map(|(a, b)| gap_mm(workshop, a, b)).fold(0.0, f64::max);
+        if let Some(stop_above) = stop_above {
+            total_mm += gap_mm(stop_above || stops > 0);
+        }
         total_mm += members
             .iter()
             .map(|element| element.part.footprint_mm[1].max(element.part.body_mm[1]))
             .fold(0.0, f64::max);
-        above = members;
+        stop_above = Some(stops > 0);
     }
     Some(total_mm)
 }
 
-/// The width of elements in an order from the left; `None` where the order is not the usual one.
-fn row_width_mm(
-    list: &RequirementList,
-    workshop: &Workshop,
-    order: &[&ElementNeed<'_>],
-) -> Option<f64> {
-    if !order.iter().map(|element| place_in_row(list, element)).is_sorted() {
-        return None;
+/// The distance that all elements keep: the separation where both kinds of circuit are on the lid.
+fn least_gap_mm(elements: &[ElementNeed<'_>], workshop: &Workshop) -> f64 {
+    let kinds = elements.iter().filter_map(|element| element.kind);
+    if kinds.unique().count() > 1 {
+        workshop.elements.gap_mm.max(workshop.distances.intrinsic_separation_mm)
+    } else {
+        workshop.elements.gap_mm
     }
-    let mut ends: Vec<f64> = Vec::new();
-    for (index, element) in order.iter().enumerate() {
-        let start_mm = (0..index)
-            .map(|left| ends[left] + gap_mm(workshop, order[left], element))
-            .fold(0.0, f64::max);
-        ends.push(start_mm + element.part.footprint_mm[0].max(element.part.body_mm[0]));
-    }
-    ends.last().copied()
-}
-
-/// The distance that two elements keep.
-fn gap_mm(workshop: &Workshop, a: &ElementNeed<'_>, b: &ElementNeed<'_>) -> f64 {
-    let rules = &workshop.elements;
-    let mut gap_mm = rules.gap_mm;
-    if is_stop(a) || is_stop(b) {
-        gap_mm = gap_mm.max(rules.emergency_stop_free_mm);
-    }
-    if matches!((a.kind, b.kind), (Some(one), Some(other)) if one != other) {
-        gap_mm = gap_mm.max(workshop.distances.intrinsic_separation_mm);
-    }
-    gap_mm
 }
 
 fn is_stop(element: &ElementNeed<'_>) -> bool {

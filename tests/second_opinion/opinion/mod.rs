@@ -105,10 +105,15 @@ fn ways(list: &RequirementList, demand: &Demand<'_>, workshop: &Workshop, candid
             continue;
         }
         let bounds = rails::bounds(demand, workshop, candidate, &set, single_rows);
-        for stack in rails::stacks(demand, workshop, candidate, &bounds, divisions) {
+        let stacks = rails::stacks(demand, workshop, candidate, &bounds, divisions);
+        let fewest = stacks.iter().map(|stack| stack.rails).min();
+        for stack in stacks {
             let in_front = in_front(demand, workshop, candidate, &stack)
                 && lid_fits(list, demand, workshop, candidate, &set, None);
-            if in_front || lid_fits(list, demand, workshop, candidate, &set, Some(&stack)) {
+            // The rails are decided before the elements: the fewest are taken.
+            let above = Some(stack.rails) == fewest
+                && lid_fits(list, demand, workshop, candidate, &set, Some(&stack));
+            if in_front || above {
                 ways.push(Way {
                     set: set.clone(),
                     rails: stack.rails,

@@ -227,12 +227,19 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     row
 }
 
-/// The wiring space of the largest conductor on a terminal; 0 where there is none.
+/// The wiring space of the largest conductor on a terminal. A spare one counts like those of its part
+/// in its strip: a conductor like theirs will be led to it one day.
 fn free_mm(demand: &Demand<'_>, workshop: &Workshop, terminal: usize) -> f64 {
+    let need = &demand.terminals[terminal];
+    let counts = |index: usize| {
+        let other = &demand.terminals[index];
+        index == terminal
+            || (need.spare && other.strip == need.strip && other.part.id == need.part.id)
+    };
     let on_it = |wire: &&WireNeed| {
         [&wire.from, &wire.to]
             .into_iter()
-            .any(|end| matches!(end, WireNeedEnd::Terminal { terminal: on, .. } if *on == terminal))
+            .any(|end| matches!(end, WireNeedEnd::Terminal { terminal: on, .. } if counts(*on)))
     };
     demand
         .wires
