@@ -5,8 +5,16 @@ use glandrail::catalogue::{Catalogue, Enclosure};
 use serde::Deserialize;
 
 const TERMINALS: [&str; 10] = [
-    "DEMO-T-2", "DEMO-T-4", "DEMO-T-10", "DEMO-T-16", "DEMO-T-35", "DEMO-T-L-2", "DEMO-T-I-2",
-    "DEMO-T-E-2", "DEMO-T-E-10", "DEMO-T-E-16",
+    "DEMO-T-2",
+    "DEMO-T-4",
+    "DEMO-T-10",
+    "DEMO-T-16",
+    "DEMO-T-35",
+    "DEMO-T-L-2",
+    "DEMO-T-I-2",
+    "DEMO-T-E-2",
+    "DEMO-T-E-10",
+    "DEMO-T-E-16",
 ];
 
 #[derive(Deserialize)]
@@ -87,14 +95,27 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     } else {
         format!("{{ x_mm = {lid_margin}, y_mm = {lid_margin}, width_mm = 0, height_mm = 0 }}")
     };
-    let walls: String = [("bottom", inner_width), ("right", inner_height), ("top", inner_width), ("left", inner_height)]
-        .into_iter()
-        .filter_map(|(wall, length)| {
-            random.percent(85).then(|| wall_text(random, wall, length, inner_depth))
-        })
-        .collect();
+    let walls: String = [
+        ("bottom", inner_width),
+        ("right", inner_height),
+        ("top", inner_width),
+        ("left", inner_height),
+    ]
+    .into_iter()
+    .filter_map(|(wall, length)| {
+        random
+            .percent(85)
+            .then(|| wall_text(random, wall, length, inner_depth))
+    })
+    .collect();
     let rows = power_rows(random);
-    let epl = *random.one(&["[\"Gb\", \"Db\"]", "[\"Gb\"]", "[\"Gb\"]", "[\"Gb\"]", "[\"Gc\"]"]);
+    let epl = *random.one(&[
+        "[\"Gb\", \"Db\"]",
+        "[\"Gb\"]",
+        "[\"Gb\"]",
+        "[\"Gb\"]",
+        "[\"Gc\"]",
+    ]);
     let gas_group = *random.one(&["IIC", "IIC", "IIC", "IIB"]);
     let service = *random.one(&["[-50, 65]", "[-50, 65]", "[-50, 65]", "[-20, 40]"]);
     let ip = *random.one(&["IP66", "IP66", "IP66", "IP54"]);
@@ -104,9 +125,21 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     } else {
         String::new()
     };
-    let impact = if random.percent(95) { "impact_j = 7\n" } else { "" };
-    let earth = if random.percent(60) { "external_earth_mm2 = 16\n" } else { "" };
-    let rails = *random.one(&["[\"horizontal\"]", "[\"horizontal\", \"vertical\"]", "[\"horizontal\", \"vertical\"]"]);
+    let impact = if random.percent(95) {
+        "impact_j = 7\n"
+    } else {
+        ""
+    };
+    let earth = if random.percent(60) {
+        "external_earth_mm2 = 16\n"
+    } else {
+        ""
+    };
+    let rails = *random.one(&[
+        "[\"horizontal\"]",
+        "[\"horizontal\", \"vertical\"]",
+        "[\"horizontal\", \"vertical\"]",
+    ]);
     format!(
         "[[enclosure]]\nid = \"DEMO-SECOND-{number}\"\nmaterial = \"{material}\"\n\
          outer_mm = [{width}, {height}, {depth}]\n\
@@ -127,10 +160,17 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
 fn power_rows(random: &mut Random) -> String {
     let power_w = random.from_to(10, 90) as f64 / 10.0;
     let mut rows = String::new();
-    for (class, ambient_c, share) in [("T6", 40, 1.0), ("T6", 55, 0.6), ("T4", 40, 2.2), ("T4", 60, 1.5)] {
+    for (class, ambient_c, share) in [
+        ("T6", 40, 1.0),
+        ("T6", 55, 0.6),
+        ("T4", 40, 2.2),
+        ("T4", 60, 1.5),
+    ] {
         if random.percent(85) {
             let power_w = (power_w * share * 10.0_f64).round() / 10.0;
-            rows += &format!("{{ class = \"{class}\", ambient_c = {ambient_c}, power_w = {power_w} }}, ");
+            rows += &format!(
+                "{{ class = \"{class}\", ambient_c = {ambient_c}, power_w = {power_w} }}, "
+            );
         }
     }
     rows
@@ -145,9 +185,16 @@ fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String
         let left = ((length - 2.0 * margin - web) * 0.4).round();
         let right = length - 2.0 * margin - web - left;
         let height = depth - 2.0 * back;
-        format!("[[{margin}, {back}, {left}, {height}], [{}, {back}, {right}, {height}]]", margin + left + web)
+        format!(
+            "[[{margin}, {back}, {left}, {height}], [{}, {back}, {right}, {height}]]",
+            margin + left + web
+        )
     } else {
-        format!("[[{margin}, {back}, {}, {}]]", length - 2.0 * margin, depth - 2.0 * back)
+        format!(
+            "[[{margin}, {back}, {}, {}]]",
+            length - 2.0 * margin,
+            depth - 2.0 * back
+        )
     };
     let largest = *random.one(&["M20", "M25", "M32", "M40", "M63"]);
     let certified = if random.percent(30) {

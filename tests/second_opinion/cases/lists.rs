@@ -12,7 +12,12 @@ pub enum Family {
 }
 
 impl Family {
-    pub const ALL: [Family; 4] = [Family::Junction, Family::Feeder, Family::Mixed, Family::Station];
+    pub const ALL: [Family; 4] = [
+        Family::Junction,
+        Family::Feeder,
+        Family::Mixed,
+        Family::Station,
+    ];
 }
 
 /// A list in the making. Entries and clusters are counted so that everything can be tried.
@@ -32,7 +37,9 @@ impl Draft {
             String::new()
         };
         self.entries += 1;
-        self.text += &format!("[[cable]]\ntag = \"{tag}\"\ncores = \"{cores}\"\ndiameter_mm = {diameter_mm}\n{more}{tied}\n");
+        self.text += &format!(
+            "[[cable]]\ntag = \"{tag}\"\ncores = \"{cores}\"\ndiameter_mm = {diameter_mm}\n{more}{tied}\n"
+        );
     }
 
     fn circuit(&mut self, tag: &str, figures: &str, ends: &str) {
@@ -42,7 +49,10 @@ impl Draft {
 
 /// A list of a family.
 pub fn list(random: &mut Random, family: Family) -> String {
-    let mut draft = Draft { text: String::new(), entries: 0 };
+    let mut draft = Draft {
+        text: String::new(),
+        entries: 0,
+    };
     let walls: &[&str] = *random.one(&[
         &["bottom"][..],
         &["bottom", "left", "right"],
@@ -72,7 +82,12 @@ fn head(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let ambient_c = *random.one(&[40, 40, 40, 50, 55]);
     let ip = *random.one(&["IP54", "IP54", "IP66"]);
     let group = *random.one(&["IIB", "IIB", "IIC"]);
-    let smallest = *random.one(&["[\"volume\"]", "[\"volume\"]", "[\"price\"]", "[\"footprint\", \"price\"]"]);
+    let smallest = *random.one(&[
+        "[\"volume\"]",
+        "[\"volume\"]",
+        "[\"price\"]",
+        "[\"footprint\", \"price\"]",
+    ]);
     let mut wishes = String::new();
     if random.percent(12) {
         wishes += &format!("material = \"{}\"\n", random.one(&["grp", "stainless"]));
@@ -82,7 +97,10 @@ fn head(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
         wishes += &format!("max_outer_mm = [{most}, {most}, 200]\n");
     }
     if random.percent(12) {
-        wishes += &format!("orientation = {}\n", random.one(&["\"upright\"", "[\"turned\", \"upright\"]", "\"turned\""]));
+        wishes += &format!(
+            "orientation = {}\n",
+            random.one(&["\"upright\"", "[\"turned\", \"upright\"]", "\"turned\""])
+        );
     }
     if random.percent(5) {
         wishes += "lid_hinge = [\"left\", \"top\"]\n";
@@ -94,7 +112,11 @@ fn head(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
         wishes += "breather = true\n";
         draft.entries += 1;
     }
-    let walls = walls.iter().map(|wall| format!("\"{wall}\"")).collect::<Vec<_>>().join(", ");
+    let walls = walls
+        .iter()
+        .map(|wall| format!("\"{wall}\""))
+        .collect::<Vec<_>>()
+        .join(", ");
     let heat_percent = *random.one(&[0, 0, 0, 20]);
     let terminals_percent = *random.one(&[0, 0, 0, 10, 25]);
     let external = random.percent(15);
@@ -112,16 +134,40 @@ fn junction(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let branches = random.from_to(1, 3);
     let section = *random.one(&["1.5", "1.5", "2.5", "4"]);
     let earth = if random.percent(25) { "G" } else { "x" };
-    let more = if random.percent(20) { "screened = true\n" } else { "" };
+    let more = if random.percent(20) {
+        "screened = true\n"
+    } else {
+        ""
+    };
     let cores = 2 * branches + u64::from(earth == "G");
-    draft.cable(random, "W0", &format!("{cores} {earth} {section} mm2"), more, walls);
+    draft.cable(
+        random,
+        "W0",
+        &format!("{cores} {earth} {section} mm2"),
+        more,
+        walls,
+    );
     for branch in 1..=branches {
-        draft.cable(random, &format!("W{branch}"), &format!("2 x {section} mm2"), "", walls);
+        draft.cable(
+            random,
+            &format!("W{branch}"),
+            &format!("2 x {section} mm2"),
+            "",
+            walls,
+        );
     }
     let current_a = *random.one(&[1.0, 2.0, 6.0, 10.0, 14.0]);
-    let terminal = if random.percent(15) && section != "4" { "terminal = \"double_level\"" } else { "" };
+    let terminal = if random.percent(15) && section != "4" {
+        "terminal = \"double_level\""
+    } else {
+        ""
+    };
     for branch in 1..=branches {
-        let group = if branch == 2 && random.percent(30) { "group = \"signal\"\n" } else { "" };
+        let group = if branch == 2 && random.percent(30) {
+            "group = \"signal\"\n"
+        } else {
+            ""
+        };
         draft.circuit(
             &format!("C{branch}"),
             &format!("{group}poles = 2\nvoltage_v = 230\ncurrent_a = {current_a}\n{terminal}"),
@@ -136,31 +182,68 @@ fn junction(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
 
 /// One feeder of thick cores that branches to two loads, with protective conductors.
 fn feeder(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
-    let (section, out, current_a) = *random.one(&[("4", "2.5", 16.0), ("10", "4", 25.0), ("16", "10", 40.0), ("25", "10", 50.0)]);
+    let (section, out, current_a) = *random.one(&[
+        ("4", "2.5", 16.0),
+        ("10", "4", 25.0),
+        ("16", "10", 40.0),
+        ("25", "10", 50.0),
+    ]);
     let earth = random.percent(60);
-    let cores = |poles: u64| if earth { format!("{} G", poles + 1) } else { format!("{poles} x") };
+    let cores = |poles: u64| {
+        if earth {
+            format!("{} G", poles + 1)
+        } else {
+            format!("{poles} x")
+        }
+    };
     let poles = random.from_to(2, 3);
-    draft.cable(random, "W0", &format!("{} {section} mm2", cores(poles)), "", walls);
+    draft.cable(
+        random,
+        "W0",
+        &format!("{} {section} mm2", cores(poles)),
+        "",
+        walls,
+    );
     let loads = random.from_to(1, 2);
     for load in 1..=loads {
-        draft.cable(random, &format!("W{load}"), &format!("{} {out} mm2", cores(poles)), "", walls);
+        draft.cable(
+            random,
+            &format!("W{load}"),
+            &format!("{} {out} mm2", cores(poles)),
+            "",
+            walls,
+        );
     }
     let connections: Vec<String> = (1..=poles)
         .map(|pole| {
-            let to: Vec<String> = (1..=loads).map(|load| format!("\"W{load}/{pole}\"")).collect();
+            let to: Vec<String> = (1..=loads)
+                .map(|load| format!("\"W{load}/{pole}\""))
+                .collect();
             format!("{{ from = \"W0/{pole}\", to = [{}] }}", to.join(", "))
         })
         .collect();
-    let current_a = if random.percent(50) { current_a } else { current_a / 2.0 };
+    let current_a = if random.percent(50) {
+        current_a
+    } else {
+        current_a / 2.0
+    };
     draft.circuit(
         "P1",
-        &format!("group = \"power\"\nvoltage_v = {}\ncurrent_a = {current_a}\nbranch_current_a = {}", random.one(&[400, 690]), current_a / loads as f64),
+        &format!(
+            "group = \"power\"\nvoltage_v = {}\ncurrent_a = {current_a}\nbranch_current_a = {}",
+            random.one(&[400, 690]),
+            current_a / loads as f64
+        ),
         &format!("connections = [{}]", connections.join(", ")),
     );
     if random.percent(40) {
         draft.cable(random, "W8", "2 x 1.5 mm2", "", walls);
         draft.cable(random, "W9", "2 x 1.5 mm2", "", walls);
-        draft.circuit("S1", "group = \"control\"\npoles = 1\nvoltage_v = 24\ncurrent_a = 1", "from = \"W8\"\nto = \"W9\"");
+        draft.circuit(
+            "S1",
+            "group = \"control\"\npoles = 1\nvoltage_v = 24\ncurrent_a = 1",
+            "from = \"W8\"\nto = \"W9\"",
+        );
     }
 }
 
@@ -172,13 +255,36 @@ fn mixed(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     draft.cable(random, "W0", &format!("{pe} {section} mm2"), "", walls);
     draft.cable(random, "W1", &format!("2 x {section} mm2"), "", walls);
     let screened = random.percent(50);
-    let more = if screened { "intrinsically_safe = true\nscreened = true\n" } else { "intrinsically_safe = true\n" };
-    draft.cable(random, "W2", &format!("{} x 1.5 mm2", 2 * safe_branches), more, walls);
+    let more = if screened {
+        "intrinsically_safe = true\nscreened = true\n"
+    } else {
+        "intrinsically_safe = true\n"
+    };
+    draft.cable(
+        random,
+        "W2",
+        &format!("{} x 1.5 mm2", 2 * safe_branches),
+        more,
+        walls,
+    );
     for branch in 1..=safe_branches {
-        draft.cable(random, &format!("W{}", 2 + branch), "2 x 1 mm2", "intrinsically_safe = true\n", walls);
+        draft.cable(
+            random,
+            &format!("W{}", 2 + branch),
+            "2 x 1 mm2",
+            "intrinsically_safe = true\n",
+            walls,
+        );
     }
     let group = random.one(&["control", "power"]);
-    draft.circuit("V1", &format!("group = \"{group}\"\npoles = 2\nvoltage_v = 230\ncurrent_a = {}", random.one(&[1, 4, 9])), "from = \"W0\"\nto = \"W1\"");
+    draft.circuit(
+        "V1",
+        &format!(
+            "group = \"{group}\"\npoles = 2\nvoltage_v = 230\ncurrent_a = {}",
+            random.one(&[1, 4, 9])
+        ),
+        "from = \"W0\"\nto = \"W1\"",
+    );
     for branch in 1..=safe_branches {
         draft.circuit(
             &format!("L{branch}"),
@@ -192,7 +298,14 @@ fn mixed(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
 fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let count = random.from_to(1, 4);
     let kinds = [
-        "start", "stop", "lamp", "emergency", "ammeter", "selector", "potentiometer", "emergency",
+        "start",
+        "stop",
+        "lamp",
+        "emergency",
+        "ammeter",
+        "selector",
+        "potentiometer",
+        "emergency",
     ];
     let mut left: Vec<&str> = kinds.to_vec();
     // The first so many poles go through terminals, the others directly.
@@ -204,8 +317,12 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     for number in 1..=count {
         let kind = left.remove(random.from_to(0, left.len() as u64 - 1) as usize);
         let fields = match kind {
-            "start" => "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]",
-            "stop" => "kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
+            "start" => {
+                "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]"
+            }
+            "stop" => {
+                "kind = \"push_button\"\nfunction = \"stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]"
+            }
             "lamp" => "kind = \"lamp\"\ncolour = \"green\"",
             "emergency" => "kind = \"emergency_stop\"\ncolour = \"red\"\ncontacts = [\"NC\"]",
             "ammeter" => "kind = \"ammeter\"",
@@ -223,7 +340,11 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
         let direct = terminals + 2 > most_terminals;
         terminals += if direct { 0 } else { 2 };
         let safe = some_safe && safe_kinds.contains(&kind);
-        let (cable, used) = if safe { ("W1", &mut safe_cores) } else { ("W0", &mut cores) };
+        let (cable, used) = if safe {
+            ("W1", &mut safe_cores)
+        } else {
+            ("W0", &mut cores)
+        };
         *used += 2;
         let (group, voltage_v, current_a) = match kind {
             _ if safe => ("intrinsically_safe", 24, "0.05"),
@@ -239,12 +360,22 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     }
     if cores > 0 {
         let earth = random.percent(30);
-        let text = if earth { format!("{} G 1.5 mm2", cores + 1) } else { format!("{cores} x 1.5 mm2") };
+        let text = if earth {
+            format!("{} G 1.5 mm2", cores + 1)
+        } else {
+            format!("{cores} x 1.5 mm2")
+        };
         draft.cable(random, "W0", &text, "", walls);
     }
     if safe_cores > 0 {
         let more = "intrinsically_safe = true\n";
-        draft.cable(random, "W1", &format!("{safe_cores} x 1.5 mm2"), more, walls);
+        draft.cable(
+            random,
+            "W1",
+            &format!("{safe_cores} x 1.5 mm2"),
+            more,
+            walls,
+        );
     }
     draft.text += &elements;
     draft.text += &circuits;

@@ -13,7 +13,7 @@ use random::Random;
 
 /// A case.
 pub struct Case {
-    pub seed: u64,
+    pub number: u64,
     pub family: Family,
     pub text: String,
     pub catalogue: Catalogue,
@@ -21,12 +21,17 @@ pub struct Case {
 
 impl Case {
     /// The case with a number.
-    pub fn new(seed: u64) -> Self {
-        let mut random = Random::new(seed);
-        let family = Family::ALL[(seed % 4) as usize];
+    pub fn new(number: u64) -> Self {
+        let mut random = Random::new(number);
+        let family = Family::ALL[(number % 4) as usize];
         let text = lists::list(&mut random, family);
         let catalogue = boxes::catalogue(&mut random);
-        Case { seed, family, text, catalogue }
+        Case {
+            number,
+            family,
+            text,
+            catalogue,
+        }
     }
 
     /// The list, read.
@@ -37,6 +42,9 @@ impl Case {
 
 /// Reads a list that must be right.
 pub fn read(text: &str) -> RequirementList {
-    RequirementList::from_source(SourceFile::from_text("list.toml", text), &Workshop::default())
-        .unwrap_or_else(|findings| panic!("{}\n{text}", findings.summary()))
+    RequirementList::from_source(
+        SourceFile::from_text("list.toml", text),
+        &Workshop::default(),
+    )
+    .unwrap_or_else(|findings| panic!("{}\n{text}", findings.summary()))
 }

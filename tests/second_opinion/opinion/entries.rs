@@ -18,11 +18,20 @@ struct Area<'c> {
 
 /// The deepest reach of any entry into the box.
 pub fn deepest_reach_mm(demand: &Demand<'_>) -> f64 {
-    demand.entries.iter().map(|entry| entry.reach_in_mm).fold(0.0, f64::max)
+    demand
+        .entries
+        .iter()
+        .map(|entry| entry.reach_in_mm)
+        .fold(0.0, f64::max)
 }
 
 /// Whether all entries find room in the walls of the set.
-pub fn fit(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, set: &BTreeSet<Face>) -> bool {
+pub fn fit(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    set: &BTreeSet<Face>,
+) -> bool {
     let areas: Vec<Area<'_>> = set
         .iter()
         .flat_map(|wall| areas_of(demand, workshop, candidate, set, *wall))
@@ -52,7 +61,11 @@ fn areas_of<'c>(
         _ => (height, Face::Top, Face::Bottom),
     };
     let from_corner = |neighbour: Face| {
-        if set.contains(&neighbour) { corner_mm.max(reach_mm) } else { corner_mm }
+        if set.contains(&neighbour) {
+            corner_mm.max(reach_mm)
+        } else {
+            corner_mm
+        }
     };
     let plate = &candidate.plate;
     let to_plate_mm = match wall {
@@ -113,7 +126,12 @@ fn divide(
 }
 
 /// Largest thread and certified numbers of a wall, counted over all of its areas.
-fn threads_allowed(demand: &Demand<'_>, areas: &[Area<'_>], held: &[Vec<usize>], wall: Face) -> bool {
+fn threads_allowed(
+    demand: &Demand<'_>,
+    areas: &[Area<'_>],
+    held: &[Vec<usize>],
+    wall: Face,
+) -> bool {
     let mut numbers: BTreeMap<Thread, u32> = BTreeMap::new();
     let mut rules = None;
     for (area, entries) in areas.iter().zip(held).filter(|(area, _)| area.wall == wall) {
@@ -134,11 +152,18 @@ fn threads_allowed(demand: &Demand<'_>, areas: &[Area<'_>], held: &[Vec<usize>],
 /// Whether some division of the entries into rows fits the area.
 fn rows_fit(demand: &Demand<'_>, workshop: &Workshop, area: &Area<'_>, entries: &[usize]) -> bool {
     let rules = &workshop.entries;
-    let envelopes: Vec<f64> = entries.iter().map(|entry| demand.entries[*entry].envelope_mm).collect();
+    let envelopes: Vec<f64> = entries
+        .iter()
+        .map(|entry| demand.entries[*entry].envelope_mm)
+        .collect();
     super::divisions(envelopes.len()).iter().any(|rows| {
         let height_mm: f64 = rows
             .iter()
-            .map(|row| row.iter().map(|entry| envelopes[*entry]).fold(0.0, f64::max))
+            .map(|row| {
+                row.iter()
+                    .map(|entry| envelopes[*entry])
+                    .fold(0.0, f64::max)
+            })
             .sum::<f64>()
             + rules.row_gap_mm * (rows.len() as f64 - 1.0);
         let wide_enough = rows.iter().all(|row| {

@@ -10,7 +10,12 @@ use itertools::Itertools;
 use std::collections::BTreeSet;
 
 /// Where the rectangles of elements may lie, for a set of walls that carry entries.
-pub fn room(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, set: &BTreeSet<Face>) -> Rect {
+pub fn room(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    set: &BTreeSet<Face>,
+) -> Rect {
     let reach_mm = super::entries::deepest_reach_mm(demand);
     let edge_mm = workshop.elements.edge_mm;
     let [outer_width, outer_height, _] = candidate.outer_mm;
@@ -76,10 +81,13 @@ fn order_holds(list: &RequirementList, elements: &[ElementNeed<'_>], row_of: &[u
     for ((a, first), (b, second)) in elements.iter().enumerate().tuple_combinations() {
         let (one, other) = (&list.elements[first.index], &list.elements[second.index]);
         let rows = row_of[a].cmp(&row_of[b]);
-        if let (Some(row_a), Some(row_b)) = (one.placing.row, other.placing.row) {
-            if rows != row_a.cmp(&row_b) {
-                return false;
-            }
+        if let (Some(row_a), Some(row_b)) = (one.placing.row, other.placing.row)
+            && rows != row_a.cmp(&row_b)
+        {
+            return false;
+        }
+        // An element with a row number stands outside the usual order.
+        if one.placing.row.is_some() || other.placing.row.is_some() {
             continue;
         }
         let named = |placing: &glandrail::requirements::Placing, index: usize| {
@@ -162,7 +170,10 @@ fn height_mm(
 fn least_gap_mm(elements: &[ElementNeed<'_>], workshop: &Workshop) -> f64 {
     let kinds = elements.iter().filter_map(|element| element.kind);
     if kinds.unique().count() > 1 {
-        workshop.elements.gap_mm.max(workshop.distances.intrinsic_separation_mm)
+        workshop
+            .elements
+            .gap_mm
+            .max(workshop.distances.intrinsic_separation_mm)
     } else {
         workshop.elements.gap_mm
     }

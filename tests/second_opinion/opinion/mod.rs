@@ -46,7 +46,8 @@ pub struct Taken {
 
 /// Decides a list.
 pub fn decide(list: &RequirementList, catalogue: &Catalogue, workshop: &Workshop) -> Opinion {
-    let demand = demand::build(list, catalogue, workshop).expect("the generated lists can be served");
+    let demand =
+        demand::build(list, catalogue, workshop).expect("the generated lists can be served");
     let divisions = rails::divisions(&demand, workshop);
     let mut excluded = Vec::new();
     for candidate in candidates(catalogue, list) {
@@ -57,11 +58,19 @@ pub fn decide(list: &RequirementList, catalogue: &Catalogue, workshop: &Workshop
             None => ways(list, &demand, workshop, &candidate, &divisions),
         };
         match easiest(list, &ways) {
-            Some(taken) => return Opinion { chosen: Some((name, taken)), excluded },
+            Some(taken) => {
+                return Opinion {
+                    chosen: Some((name, taken)),
+                    excluded,
+                };
+            }
             None => excluded.push((name, screen)),
         }
     }
-    Opinion { chosen: None, excluded }
+    Opinion {
+        chosen: None,
+        excluded,
+    }
 }
 
 /// A way of arranging everything in a candidate.
@@ -84,7 +93,13 @@ fn easiest(list: &RequirementList, ways: &[Way]) -> Option<Taken> {
 }
 
 /// All ways, by set of walls.
-fn ways(list: &RequirementList, demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, divisions: &[Vec<rails::Row>]) -> Vec<Way> {
+fn ways(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    divisions: &[Vec<rails::Row>],
+) -> Vec<Way> {
     let mut ways = Vec::new();
     let single_rows = divisions
         .iter()
@@ -97,7 +112,12 @@ fn ways(list: &RequirementList, demand: &Demand<'_>, workshop: &Workshop, candid
         }
         if demand.terminals.is_empty() {
             if lid_fits(list, demand, workshop, candidate, &set, None) {
-                ways.push(Way { set, rails: 0, mixed: false, band: false });
+                ways.push(Way {
+                    set,
+                    rails: 0,
+                    mixed: false,
+                    band: false,
+                });
             }
             continue;
         }
@@ -136,7 +156,12 @@ fn kinds_meet(demand: &Demand<'_>, terminals: &[CircuitKind]) -> bool {
 }
 
 /// Whether the deepest element with the bend of its conductors fits in front of the highest terminal.
-fn in_front(demand: &Demand<'_>, workshop: &Workshop, candidate: &Mounted<'_>, stack: &Stack) -> bool {
+fn in_front(
+    demand: &Demand<'_>,
+    workshop: &Workshop,
+    candidate: &Mounted<'_>,
+    stack: &Stack,
+) -> bool {
     let kinds = demand
         .strips
         .iter()
@@ -167,7 +192,11 @@ fn lid_fits(
         return below.is_none();
     }
     let to_plate_mm = candidate.depth_mm() - candidate.enclosure.plate.standoff_mm;
-    if demand.elements.iter().any(|element| element.depth_mm + element.bend_mm > to_plate_mm + SAME_MM) {
+    if demand
+        .elements
+        .iter()
+        .any(|element| element.depth_mm + element.bend_mm > to_plate_mm + SAME_MM)
+    {
         return false;
     }
     let room = lid::room(demand, workshop, candidate, set);
@@ -177,7 +206,8 @@ fn lid_fits(
         } else {
             0.0
         };
-        room.v_mm.max(stack.top_mm + stack.free_above_mm.max(separation_mm))
+        room.v_mm
+            .max(stack.top_mm + stack.free_above_mm.max(separation_mm))
     });
     lid::least_height_mm(list, demand, workshop, room.width_mm)
         .is_some_and(|height_mm| height_mm <= room.top_mm() - bottom_mm + SAME_MM)

@@ -82,7 +82,11 @@ impl<'c> Mounted<'c> {
 
     /// The space diagonal of the inside.
     pub fn diagonal_mm(&self) -> f64 {
-        self.inner_mm.iter().map(|side| side * side).sum::<f64>().sqrt()
+        self.inner_mm
+            .iter()
+            .map(|side| side * side)
+            .sum::<f64>()
+            .sqrt()
     }
 }
 

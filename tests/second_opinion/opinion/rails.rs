@@ -60,7 +60,9 @@ pub fn bounds(
         let space_mm = demand
             .entries
             .iter()
-            .filter(|entry| matches!(entry.purpose, EntryUse::Cable(_)) && entry.walls.contains(&wall))
+            .filter(|entry| {
+                matches!(entry.purpose, EntryUse::Cable(_)) && entry.walls.contains(&wall)
+            })
             .map(|entry| entry.wiring_space_mm)
             .fold(0.0, f64::max);
         workshop.rails.end_mm.max(reach_mm + space_mm)
@@ -110,7 +112,10 @@ pub fn stacks(
 ) -> Vec<Stack> {
     let mut found = Vec::new();
     for rows in divisions {
-        if rows.iter().any(|row| row.width_mm > bounds.right_mm - bounds.left_mm + SAME_MM) {
+        if rows
+            .iter()
+            .any(|row| row.width_mm > bounds.right_mm - bounds.left_mm + SAME_MM)
+        {
             continue;
         }
         // Rows that alone are too high are so in every order.
@@ -163,27 +168,37 @@ fn stack(
         top_mm,
         free_above_mm: highest.free_mm,
         front_mm,
-        top_kinds: [(highest.ex_e, CircuitKind::ExE), (highest.safe, CircuitKind::IntrinsicallySafe)]
-            .into_iter()
-            .filter(|(there, _)| *there)
-            .map(|(_, kind)| kind)
-            .collect(),
+        top_kinds: [
+            (highest.ex_e, CircuitKind::ExE),
+            (highest.safe, CircuitKind::IntrinsicallySafe),
+        ]
+        .into_iter()
+        .filter(|(there, _)| *there)
+        .map(|(_, kind)| kind)
+        .collect(),
     })
 }
 
 /// The highest terminal or accessory over the rail. A partition counts where there are several strips,
 /// whether or not two of them share a rail.
 fn highest_mm(demand: &Demand<'_>) -> f64 {
-    let terminals = demand.terminals.iter().map(|terminal| terminal.part.height_mm);
+    let terminals = demand
+        .terminals
+        .iter()
+        .map(|terminal| terminal.part.height_mm);
     let plates = demand.end_plates.values().copied();
     let partition = demand.partition.filter(|_| demand.strips.len() > 1);
     let accessories = plates.chain(demand.end_stop).chain(partition);
-    terminals.chain(accessories.map(|part| part.height_mm)).fold(0.0, f64::max)
+    terminals
+        .chain(accessories.map(|part| part.height_mm))
+        .fold(0.0, f64::max)
 }
 
 /// The row that clusters make: (index of the strip, index of the cluster) each.
 fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> Row {
-    let stop = demand.end_stop.expect("a demand with terminals has an end stop");
+    let stop = demand
+        .end_stop
+        .expect("a demand with terminals has an end stop");
     let rail = demand.rail.expect("a demand with terminals has a rail");
     let mut row = Row {
         width_mm: 2.0 * stop.width_mm,
@@ -214,7 +229,9 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
     if strips > 1 {
-        let partition = demand.partition.expect("a demand with several strips has a partition");
+        let partition = demand
+            .partition
+            .expect("a demand with several strips has a partition");
         row.across_mm = row.across_mm.max(partition.length_mm);
         // Where the kinds meet, partition and two end stops stand within the separation.
         let meeting = usize::from(row.ex_e && row.safe);

@@ -22,7 +22,11 @@ pub enum Screen {
 }
 
 /// The first screen that a candidate fails.
-pub fn fails(list: &RequirementList, demand: &Demand<'_>, candidate: &Mounted<'_>) -> Option<Screen> {
+pub fn fails(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    candidate: &Mounted<'_>,
+) -> Option<Screen> {
     if !wanted(list, candidate) {
         return Some(Screen::Wish);
     }
@@ -59,8 +63,8 @@ pub fn fails(list: &RequirementList, demand: &Demand<'_>, candidate: &Mounted<'_
 fn wanted(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
     let wishes = &list.wishes;
     let id = candidate.enclosure.id.clone();
-    let material = wishes.materials.is_empty()
-        || wishes.materials.contains(&candidate.enclosure.material);
+    let material =
+        wishes.materials.is_empty() || wishes.materials.contains(&candidate.enclosure.material);
     let size = wishes.max_outer_mm.is_none_or(|most| {
         candidate
             .outer_mm
@@ -73,8 +77,7 @@ fn wanted(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
         || candidate
             .hinge
             .is_none_or(|hinge| wishes.lid_hinge.contains(&hinge));
-    let orientation =
-        candidate.orientation == Orientation::Upright || candidate.enclosure.turnable;
+    let orientation = candidate.orientation == Orientation::Upright || candidate.enclosure.turnable;
     let included = wishes.include.is_empty() || wishes.include.contains(&id);
     orientation && material && size && hinge && included && !wishes.exclude.contains(&id)
 }
@@ -88,9 +91,15 @@ fn certified(list: &RequirementList, candidate: &Mounted<'_>) -> bool {
     let voltage_v = highest(list.circuits.iter().map(|one| one.voltage_v).collect());
     let current_a = highest(list.circuits.iter().map(|one| one.current_a).collect());
     glandrail::demand::suits(&enclosure.certificate, area, true).is_ok()
-        && enclosure.impact_j.is_some_and(|energy| energy >= LEAST_IMPACT_J)
-        && enclosure.rated_voltage_v.is_some_and(|rated| rated >= voltage_v)
-        && enclosure.rated_current_a.is_some_and(|rated| rated >= current_a)
+        && enclosure
+            .impact_j
+            .is_some_and(|energy| energy >= LEAST_IMPACT_J)
+        && enclosure
+            .rated_voltage_v
+            .is_some_and(|rated| rated >= voltage_v)
+        && enclosure
+            .rated_current_a
+            .is_some_and(|rated| rated >= current_a)
         && (!needs_external_earth || enclosure.external_earth_mm2.is_some())
 }
 
