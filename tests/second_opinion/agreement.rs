@@ -93,26 +93,26 @@ fn sample_has_what_makes_boxes_hard() {
         }
     }
     let least = [
-        ("both kinds of circuit", 40),
-        ("operating elements", 60),
-        ("elements of one kind, terminals of the other", 1),
-        ("both kinds on the lid", 3),
-        ("a tied or preferred wall", 60),
-        ("certified numbers of entries", 150),
-        ("several drillable areas", 100),
-        ("spare entries", 40),
-        ("a breather", 8),
-        ("spare terminals", 60),
+        ("both kinds of circuit", 45),
+        ("operating elements", 70),
+        ("elements of one kind, terminals of the other", 8),
+        ("both kinds on the lid", 4),
+        ("a tied or preferred wall", 80),
+        ("certified numbers of entries", 100),
+        ("several drillable areas", 60),
+        ("spare entries", 60),
+        ("a breather", 15),
+        ("spare terminals", 80),
         ("open-sided terminals", 150),
-        ("jumpers", 25),
-        ("double-level terminals", 5),
-        ("price decides", 40),
-        ("a box turned", 10),
-        ("a smaller box excluded by its heat", 20),
-        ("several rails needed", 15),
-        ("a mixed rail needed", 8),
+        ("jumpers", 30),
+        ("double-level terminals", 3),
+        ("price decides", 50),
+        ("a box turned", 15),
+        ("a smaller box excluded by its heat", 12),
+        ("several rails needed", 12),
+        ("a mixed rail needed", 10),
         ("elements above all rows needed", 15),
-        ("further walls needed", 30),
+        ("further walls needed", 50),
         ("not the first box with room", 60),
     ];
     for (feature, least) in least {
@@ -126,12 +126,16 @@ fn sample_has_what_makes_boxes_hard() {
 
 fn features(judged: &Judged, demand: &Demand<'_>) -> Vec<&'static str> {
     let list = &judged.list;
+    // The walls of the chosen box.
     let walls = |each: &dyn Fn(&glandrail::catalogue::EntryWall) -> bool| {
-        let enclosures = &judged.case.catalogue.enclosure;
-        enclosures
+        let chosen = judged.opinion.chosen.as_ref();
+        let enclosures = judged
+            .case
+            .catalogue
+            .enclosure
             .iter()
-            .flat_map(|one| one.walls.values())
-            .any(each)
+            .filter(|one| chosen.is_some_and(|((id, _), _)| *id == one.id));
+        enclosures.flat_map(|one| one.walls.values()).any(each)
     };
     let clusters = || demand.strips.iter().flat_map(|strip| &strip.clusters);
     let on_lid: BTreeSet<_> = demand.elements.iter().filter_map(|one| one.kind).collect();

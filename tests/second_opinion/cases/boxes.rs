@@ -64,12 +64,18 @@ fn kind_name(part: &glandrail::catalogue::Accessory) -> String {
 fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     let thickness_mm = *random.one(&[2.0, 3.0, 4.0, 4.0, 5.0, 9.0]);
     let side = |random: &mut Random| random.length(100 + scale / 2, 240 + 2 * scale, 5);
-    let (width, height) = (side(random), side(random));
+    // A narrow box now and then, for several short rails.
+    let width = if random.percent(25) {
+        random.length(80, 130, 5)
+    } else {
+        side(random)
+    };
+    let height = side(random);
     let depth = random.length(90, 200, 5);
     let inner = [width, height, depth].map(|outer| outer - 2.0 * thickness_mm);
     let [inner_width, inner_height, inner_depth] = inner;
     // A plate that leaves much room at the walls now and then.
-    let margin = if random.percent(12) {
+    let margin = if random.percent(12) && width > 150.0 {
         random.length(20, 44, 4)
     } else {
         random.length(2, 16, 2)
@@ -108,7 +114,7 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
             .then(|| wall_text(random, wall, length, inner_depth))
     })
     .collect();
-    let rows = power_rows(random);
+
     let epl = *random.one(&[
         "[\"Gb\", \"Db\"]",
         "[\"Gb\"]",
@@ -118,17 +124,13 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     ]);
     let gas_group = *random.one(&["IIC", "IIC", "IIC", "IIB"]);
     let service = *random.one(&["[-50, 65]", "[-50, 65]", "[-50, 65]", "[-20, 40]"]);
+    let rows = power_rows(random, if service == "[-20, 40]" { 40 } else { 65 });
     let ip = *random.one(&["IP66", "IP66", "IP66", "IP54"]);
     let material = *random.one(&["grp", "stainless"]);
     let most = if random.percent(15) {
         format!("most_terminals = {}\n", random.from_to(3, 9))
     } else {
         String::new()
-    };
-    let impact = if random.percent(95) {
-        "impact_j = 7\n"
-    } else {
-        ""
     };
     let earth = if random.percent(60) {
         "external_earth_mm2 = 16\n"
@@ -147,7 +149,7 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
          wall_thickness_mm = {thickness_mm}\nturnable = {}\nrail_directions = {rails}\n\
          plate = {plate}\nlid = {lid}\n{walls}\
          certificate = {{ number = \"DEMO-C-2\", protection = [\"eb\"], epl = {epl}, gas_group = \"{gas_group}\", dust_group = \"IIIC\", service_c = {service}, ip = \"{ip}\" }}\n\
-         rated_voltage_v = {}\nrated_current_a = {}\n{impact}{most}{earth}rated_power = [{rows}]\n\
+         rated_voltage_v = {}\nrated_current_a = {}\nimpact_j = 7\n{most}{earth}rated_power = [{rows}]\n\
          mass_kg = {}\nprice = {}\n",
         random.percent(60),
         random.one(&[550, 750, 750]),
@@ -157,7 +159,8 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     )
 }
 
-fn power_rows(random: &mut Random) -> String {
+/// Rows of rated power up to the highest service temperature, °C.
+fn power_rows(random: &mut Random, hottest_c: u32) -> String {
     let power_w = random.from_to(10, 90) as f64 / 10.0;
     let mut rows = String::new();
     for (class, ambient_c, share) in [
@@ -166,7 +169,7 @@ fn power_rows(random: &mut Random) -> String {
         ("T4", 40, 2.2),
         ("T4", 60, 1.5),
     ] {
-        if random.percent(85) {
+        if ambient_c <= hottest_c && random.percent(85) {
             let power_w = (power_w * share * 10.0_f64).round() / 10.0;
             rows += &format!(
                 "{{ class = \"{class}\", ambient_c = {ambient_c}, power_w = {power_w} }}, "
@@ -179,12 +182,14 @@ fn power_rows(random: &mut Random) -> String {
 fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String {
     let margin = random.length(4, 20, 4);
     let back = random.length(4, 14, 2);
-    let areas = if random.percent(25) && length > 160.0 {
+    let mut widest = length - 2.0 * margin;
+    let areas = if random.percent(25) && length > 190.0 {
         // Two areas side by side with a web between them.
         let web = random.length(2, 30, 4);
         let left = ((length - 2.0 * margin - web) * 0.4).round();
         let right = length - 2.0 * margin - web - left;
         let height = depth - 2.0 * back;
+        widest = left.max(right);
         format!(
             "[[{margin}, {back}, {left}, {height}], [{}, {back}, {right}, {height}]]",
             margin + left + web
@@ -196,20 +201,21 @@ fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String
             depth - 2.0 * back
         )
     };
-    let largest = *random.one(&["M20", "M25", "M32", "M40", "M63"]);
+    let threads = ["M16", "M20", "M25", "M32", "M40"];
+    let diameters = [16.0, 20.0, 25.0, 32.0, 40.0];
+    let fitting = diameters.iter().filter(|mm| **mm + 0.5 < widest).count();
+    let largest = (random.from_to(1, 4) as usize).min(fitting - 1);
     let certified = if random.percent(30) {
-        let numbers: Vec<String> = ["M16", "M20", "M25", "M32"]
-            .into_iter()
-            .filter(|_| random.percent(85))
-            .map(|thread| thread.to_string())
-            .collect();
-        let numbers: Vec<String> = numbers
-            .into_iter()
-            .map(|thread| format!("{thread} = {}", random.from_to(1, 4)))
-            .collect();
+        let mut numbers = Vec::new();
+        for thread in &threads[..=largest] {
+            if random.percent(85) {
+                numbers.push(format!("{thread} = {}", random.from_to(1, 4)));
+            }
+        }
         format!(", most_entries = {{ {} }}", numbers.join(", "))
     } else {
         String::new()
     };
+    let largest = threads[largest];
     format!("walls.{wall} = {{ areas_mm = {areas}, largest_thread = \"{largest}\"{certified} }}\n")
 }

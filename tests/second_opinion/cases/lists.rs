@@ -69,7 +69,9 @@ pub fn list(random: &mut Random, family: Family) -> String {
         Family::Station => station(random, &mut draft, walls),
     }
     // Tables of the end, now that it is known how many entries there are.
-    let plugs = random.from_to(0, 2).min(6 - draft.entries);
+    let plugs = random
+        .from_to(0, 2)
+        .min(6_u64.saturating_sub(draft.entries));
     if plugs > 0 && random.percent(40) {
         let thread = random.one(&["M16", "M20", "M25"]);
         draft.text += &format!("[spare.entries]\n{thread} = {plugs}\n");
@@ -311,7 +313,13 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     // The first so many poles go through terminals, the others directly.
     let most_terminals = 2 * random.from_to(0, 3);
     let safe_kinds = ["start", "stop", "selector"];
-    let some_safe = random.percent(25);
+    let some_safe = random.percent(30);
+    // Intrinsically safe elements alone, with Ex e terminals beside them.
+    let all_safe = some_safe && random.percent(50);
+    let count = if all_safe { count.min(2) } else { count };
+    if all_safe {
+        left.retain(|kind| safe_kinds.contains(kind));
+    }
     let (mut cores, mut safe_cores, mut terminals) = (0, 0, 0);
     let (mut elements, mut circuits) = (String::new(), String::new());
     for number in 1..=count {
@@ -376,6 +384,11 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
             more,
             walls,
         );
+    }
+    if all_safe {
+        draft.cable(random, "W8", "1 x 2.5 mm2", "", walls);
+        draft.cable(random, "W9", "1 x 2.5 mm2", "", walls);
+        circuits += "[[circuit]]\ntag = \"C9\"\ngroup = \"control\"\npoles = 1\nvoltage_v = 230\ncurrent_a = 2\nfrom = \"W8\"\nto = \"W9\"\n\n";
     }
     draft.text += &elements;
     draft.text += &circuits;

@@ -78,7 +78,7 @@ fn order_holds(list: &RequirementList, elements: &[ElementNeed<'_>], row_of: &[u
             return false;
         }
     }
-    for ((a, first), (b, second)) in elements.iter().enumerate().tuple_combinations() {
+    for [(a, first), (b, second)] in elements.iter().enumerate().array_combinations() {
         let (one, other) = (&list.elements[first.index], &list.elements[second.index]);
         let rows = row_of[a].cmp(&row_of[b]);
         if let (Some(row_a), Some(row_b)) = (one.placing.row, other.placing.row)

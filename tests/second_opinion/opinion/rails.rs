@@ -139,7 +139,7 @@ fn stack(
 ) -> Option<Stack> {
     let rail = demand.rail?;
     // A row with intrinsically safe terminals lies above every other row with Ex e terminals.
-    for (lower, upper) in upwards.iter().tuple_combinations() {
+    for [lower, upper] in upwards.iter().array_combinations() {
         if lower.safe && upper.ex_e {
             return None;
         }
