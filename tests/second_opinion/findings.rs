@@ -30,7 +30,7 @@ fn a_lamp_fits_a_steel_lid_or_the_box_is_excluded() {
     let text = format!(
         "{HEAD}[box]\nmaterial = \"stainless\"\n[[cable]]\ntag = \"W0\"\ncores = \"2 x 1.5 mm2\"\ndiameter_mm = 8\n\
          [[element]]\ntag = \"H1\"\nkind = \"lamp\"\n\
-         [[circuit]]\ntag = \"C1\"\npoles = 2\nvoltage_v = 230\ncurrent_a = 0.02\ndirect = true\nfrom = \"W0\"\nto = \"H1\"\n"
+         [[circuit]]\ntag = \"C1\"\npoles = 2\nvoltage_v = 230\ncurrent_a = 0.015\ndirect = true\nfrom = \"W0\"\nto = \"H1\"\n"
     );
     assert_eq!(fault(&text), None);
 }

@@ -39,8 +39,8 @@ pub fn catalogue(random: &mut Random) -> Catalogue {
     catalogue
         .accessory
         .retain(|part| kind_name(part) != "partition" || part.id == partition);
-    let count = random.from_to(6, 12);
-    let scale = random.from_to(0, 100);
+    let count = random.between(6, 12);
+    let scale = random.between(0, 100);
     let text: String = (1..=count)
         .map(|number| enclosure(random, number, scale))
         .collect();
@@ -108,10 +108,12 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
         ("left", inner_height),
     ]
     .into_iter()
-    .filter_map(|(wall, length)| {
-        random
-            .percent(85)
-            .then(|| wall_text(random, wall, length, inner_depth))
+    .map(|(wall, length)| {
+        if random.percent(85) {
+            wall_text(random, wall, length, inner_depth)
+        } else {
+            String::new()
+        }
     })
     .collect();
 
@@ -128,7 +130,7 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     let ip = *random.one(&["IP66", "IP66", "IP66", "IP54"]);
     let material = *random.one(&["grp", "stainless"]);
     let most = if random.percent(15) {
-        format!("most_terminals = {}\n", random.from_to(3, 9))
+        format!("most_terminals = {}\n", random.between(3, 9))
     } else {
         String::new()
     };
@@ -154,14 +156,14 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
         random.percent(60),
         random.one(&[550, 750, 750]),
         random.one(&[63, 250, 250]),
-        random.from_to(5, 60) as f64 / 10.0,
-        random.from_to(20, 200),
+        random.between(5, 60) as f64 / 10.0,
+        random.between(20, 200),
     )
 }
 
 /// Rows of rated power up to the highest service temperature, °C.
 fn power_rows(random: &mut Random, hottest_c: u32) -> String {
-    let power_w = random.from_to(10, 90) as f64 / 10.0;
+    let power_w = random.between(10, 90) as f64 / 10.0;
     let mut rows = String::new();
     for (class, ambient_c, share) in [
         ("T6", 40, 1.0),
@@ -204,12 +206,12 @@ fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String
     let threads = ["M16", "M20", "M25", "M32", "M40"];
     let diameters = [16.0, 20.0, 25.0, 32.0, 40.0];
     let fitting = diameters.iter().filter(|mm| **mm + 0.5 < widest).count();
-    let largest = (random.from_to(1, 4) as usize).min(fitting - 1);
+    let largest = (random.between(1, 4) as usize).min(fitting - 1);
     let certified = if random.percent(30) {
         let mut numbers = Vec::new();
         for thread in &threads[..=largest] {
             if random.percent(85) {
-                numbers.push(format!("{thread} = {}", random.from_to(1, 4)));
+                numbers.push(format!("{thread} = {}", random.between(1, 4)));
             }
         }
         format!(", most_entries = {{ {} }}", numbers.join(", "))

@@ -28,7 +28,7 @@ struct Draft {
 
 impl Draft {
     fn cable(&mut self, random: &mut Random, tag: &str, cores: &str, more: &str, walls: &[&str]) {
-        let diameter_mm = random.from_to(60, 190) as f64 / 10.0;
+        let diameter_mm = random.between(60, 190) as f64 / 10.0;
         let tied = if walls.len() > 1 && random.percent(15) {
             format!("wall = \"{}\"\n", random.one(walls))
         } else if walls.len() > 1 && random.percent(15) {
@@ -53,14 +53,15 @@ pub fn list(random: &mut Random, family: Family) -> String {
         text: String::new(),
         entries: 0,
     };
-    let walls: &[&str] = *random.one(&[
-        &["bottom"][..],
-        &["bottom", "left", "right"],
-        &["bottom", "left", "right"],
-        &["bottom", "top"],
-        &["left", "right"],
-        &["bottom", "right", "top", "left"],
-    ]);
+    let choices = [
+        vec!["bottom"],
+        vec!["bottom", "left", "right"],
+        vec!["bottom", "left", "right"],
+        vec!["bottom", "top"],
+        vec!["left", "right"],
+        vec!["bottom", "right", "top", "left"],
+    ];
+    let walls = random.one(&choices).as_slice();
     head(random, &mut draft, walls);
     match family {
         Family::Junction => junction(random, &mut draft, walls),
@@ -70,7 +71,7 @@ pub fn list(random: &mut Random, family: Family) -> String {
     }
     // Tables of the end, now that it is known how many entries there are.
     let plugs = random
-        .from_to(0, 2)
+        .between(0, 2)
         .min(6_u64.saturating_sub(draft.entries));
     if plugs > 0 && random.percent(40) {
         let thread = random.one(&["M16", "M20", "M25"]);
@@ -133,7 +134,7 @@ fn head(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
 
 /// One trunk, up to three branches; circuits of two poles, sometimes with a common return.
 fn junction(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
-    let branches = random.from_to(1, 3);
+    let branches = random.between(1, 3);
     let section = *random.one(&["1.5", "1.5", "2.5", "4"]);
     let earth = if random.percent(25) { "G" } else { "x" };
     let more = if random.percent(20) {
@@ -198,7 +199,7 @@ fn feeder(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
             format!("{poles} x")
         }
     };
-    let poles = random.from_to(2, 3);
+    let poles = random.between(2, 3);
     draft.cable(
         random,
         "W0",
@@ -206,7 +207,7 @@ fn feeder(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
         "",
         walls,
     );
-    let loads = random.from_to(1, 2);
+    let loads = random.between(1, 2);
     for load in 1..=loads {
         draft.cable(
             random,
@@ -251,7 +252,7 @@ fn feeder(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
 
 /// Ex e and intrinsically safe circuits in one box.
 fn mixed(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
-    let safe_branches = random.from_to(1, 2);
+    let safe_branches = random.between(1, 2);
     let section = *random.one(&["1.5", "2.5", "4", "10"]);
     let pe = if random.percent(30) { "3 G" } else { "2 x" };
     draft.cable(random, "W0", &format!("{pe} {section} mm2"), "", walls);
@@ -298,7 +299,7 @@ fn mixed(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
 
 /// Elements in the lid. Some circuits go straight to the contacts, some are intrinsically safe.
 fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
-    let count = random.from_to(1, 4);
+    let count = random.between(1, 4);
     let kinds = [
         "start",
         "stop",
@@ -311,7 +312,7 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     ];
     let mut left: Vec<&str> = kinds.to_vec();
     // The first so many poles go through terminals, the others directly.
-    let most_terminals = 2 * random.from_to(0, 3);
+    let most_terminals = 2 * random.between(0, 3);
     let safe_kinds = ["start", "stop", "selector"];
     let some_safe = random.percent(30);
     // Intrinsically safe elements alone, with Ex e terminals beside them.
@@ -323,7 +324,7 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
     let (mut cores, mut safe_cores, mut terminals) = (0, 0, 0);
     let (mut elements, mut circuits) = (String::new(), String::new());
     for number in 1..=count {
-        let kind = left.remove(random.from_to(0, left.len() as u64 - 1) as usize);
+        let kind = left.remove(random.between(0, left.len() as u64 - 1) as usize);
         let fields = match kind {
             "start" => {
                 "kind = \"push_button\"\nfunction = \"start\"\ncolour = \"green\"\ncontacts = [\"NO\"]"
@@ -338,10 +339,10 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
             _ => "kind = \"potentiometer\"",
         };
         let before = number - 1;
-        let placing = match random.from_to(1, 16) {
+        let placing = match random.between(1, 16) {
             1 if number > 1 => format!("above = \"E{before}\"\n"),
             2 if number > 1 => format!("beside = \"E{before}\"\n"),
-            3 => format!("row = {}\n", random.from_to(1, 2)),
+            3 => format!("row = {}\n", random.between(1, 2)),
             _ => String::new(),
         };
         elements += &format!("[[element]]\ntag = \"E{number}\"\n{fields}\n{placing}\n");

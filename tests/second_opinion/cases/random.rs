@@ -18,22 +18,22 @@ impl Random {
     }
 
     /// A whole number from `least` to `most`.
-    pub fn from_to(&mut self, least: u64, most: u64) -> u64 {
+    pub fn between(&mut self, least: u64, most: u64) -> u64 {
         least + self.next() % (most - least + 1)
     }
 
     /// A length from `least` to `most` in steps, mm.
     pub fn length(&mut self, least: u64, most: u64, step: u64) -> f64 {
-        (least + step * self.from_to(0, (most - least) / step)) as f64
+        (least + step * self.between(0, (most - least) / step)) as f64
     }
 
     /// True in so many of a hundred cases.
     pub fn percent(&mut self, share: u64) -> bool {
-        self.from_to(1, 100) <= share
+        self.between(1, 100) <= share
     }
 
     /// One of several.
     pub fn one<'a, T>(&mut self, of: &'a [T]) -> &'a T {
-        &of[self.from_to(0, of.len() as u64 - 1) as usize]
+        &of[self.between(0, of.len() as u64 - 1) as usize]
     }
 }
