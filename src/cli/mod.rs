@@ -3,6 +3,8 @@
 mod answer;
 pub mod audit;
 pub mod catalogue;
+mod compare;
+mod explain;
 pub mod figure;
 mod input;
 mod outcome;
@@ -39,6 +41,10 @@ pub enum Command {
     Audit(audit::AuditArgs),
     /// List the rules that the audit measures.
     Rules(rules::RulesArgs),
+    /// Say why a list cannot be made and what would help, or why nothing smaller takes it.
+    Explain(explain::ExplainArgs),
+    /// Compare all candidates: what fits, what fails first, margins, and the trade-off front.
+    Compare(compare::CompareArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -51,6 +57,8 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> E
         Command::Propose(args) => propose::run(&args, out, talk),
         Command::Audit(args) => audit::run(&args, out),
         Command::Rules(args) => rules::run(&args, out),
+        Command::Compare(args) => compare::run(&args, out, talk),
+        Command::Explain(args) => explain::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

@@ -5,6 +5,7 @@
 //! entries in rows on walls, terminals on rails, elements in rows on the lid. What is found is then
 //! placed to the millimetre.
 
+mod candidate;
 pub mod decide;
 mod heat;
 mod lid;
@@ -17,7 +18,9 @@ mod screen;
 mod search;
 mod walls;
 
+pub use candidate::Prepared;
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};
 pub use search::{Found, Outcome, SearchOptions, candidates, measure, search};
+pub use walls::circles_in_rows;

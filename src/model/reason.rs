@@ -23,6 +23,15 @@ pub struct Excluded {
 pub enum Reason {
     /// The list does not want this enclosure.
     NotWanted(String),
+    /// The enclosure must not, or cannot, be mounted so.
+    NotSo(String),
+    /// It is larger than the list allows.
+    TooLarge {
+        /// Outer width, height and depth as mounted.
+        outer_mm: [f64; 3],
+        /// What the list allows.
+        allowed_mm: [f64; 3],
+    },
     /// Its certificate does not allow the area, or does not say.
     Certificate(String),
     /// No row of rated power for class and ambient.
@@ -45,6 +54,11 @@ pub enum Reason {
         needed: u32,
         /// Allowed.
         allowed: u32,
+    },
+    /// An entry may only be in walls that this enclosure does not let drill.
+    NoWall {
+        /// Walls that the entry may be in.
+        walls: Vec<Face>,
     },
     /// Its walls do not take the largest thread.
     Thread {
@@ -135,11 +149,14 @@ impl Reason {
     /// The group by which excluded candidates are summed up.
     pub fn group(&self) -> &'static str {
         match self {
-            Reason::NotWanted(_) => "not wanted by the list",
+            Reason::NotWanted(_) | Reason::NotSo(_) | Reason::TooLarge { .. } => {
+                "not wanted by the list"
+            }
             Reason::Certificate(_) => "certificate",
             Reason::NoRating { .. } => "no rated power for class and ambient",
             Reason::Heat { .. } => "heat",
             Reason::TerminalCount { .. } => "number of terminals",
+            Reason::NoWall { .. } => "walls that may be drilled",
             Reason::Thread { .. } => "thread size",
             Reason::WallThickness { .. } => "wall thickness",
             Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
@@ -149,6 +166,15 @@ impl Reason {
             Reason::ElementsAndTerminals { .. } => "elements and terminals together",
             Reason::Together(_) => "entries and terminals together",
             Reason::Undecided(_) => "not decided",
+        }
+    }
+
+    /// As [`Reason::group`], telling apart what the list does not want: enclosure, size, mounting.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Reason::NotSo(_) => "cannot be mounted so",
+            Reason::TooLarge { .. } => "larger than the list allows",
+            other => other.group(),
         }
     }
 
@@ -163,6 +189,14 @@ impl Reason {
             }
         };
         match self {
+            Reason::TooLarge {
+                outer_mm,
+                allowed_mm,
+            } => outer_mm
+                .iter()
+                .zip(allowed_mm)
+                .map(|(has, most)| ratio(*has, *most))
+                .fold(0.0, f64::max),
             Reason::Heat {
                 power_w,
                 permitted_w,
@@ -213,7 +247,19 @@ impl Reason {
 impl fmt::Display for Reason {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Reason::NotWanted(why) => formatter.write_str(why),
+            Reason::NotWanted(why) | Reason::NotSo(why) => formatter.write_str(why),
+            Reason::TooLarge {
+                outer_mm,
+                allowed_mm,
+            } => {
+                let size = |[w, h, d]: &[f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
+                write!(
+                    formatter,
+                    "it measures {}, the list allows {}",
+                    size(outer_mm),
+                    size(allowed_mm)
+                )
+            }
             Reason::Certificate(why) => formatter.write_str(why),
             Reason::NoRating { needed, has } => {
                 write!(formatter, "has no rated power for {needed}; it has {has}")
@@ -231,6 +277,14 @@ impl fmt::Display for Reason {
                 write!(
                     formatter,
                     "{needed} terminals are needed, its certificate allows {allowed}"
+                )
+            }
+            Reason::NoWall { walls } => {
+                let may = if walls.len() == 1 { "must" } else { "may" };
+                write!(
+                    formatter,
+                    "{} {may} not be drilled, and an entry is tied there",
+                    words(walls)
                 )
             }
             Reason::Thread { needed, walls } => {

@@ -29,7 +29,7 @@ pub fn screen(
             .rail_directions
             .contains(&rail_direction(mounted.orientation))
     {
-        return Err(Reason::NotWanted(
+        return Err(Reason::NotSo(
             "its plate takes no horizontal rails in this orientation".to_string(),
         ));
     }
@@ -83,7 +83,7 @@ fn wanted(
         ));
     }
     if mounted.orientation == Orientation::Turned && !enclosure.turnable {
-        return refuse("it must not be mounted turned".to_string());
+        return Err(Reason::NotSo("it must not be mounted turned".to_string()));
     }
     if let Some(most) = wishes.max_outer_mm
         && mounted
@@ -92,12 +92,10 @@ fn wanted(
             .zip(most)
             .any(|(has, most)| *has > most)
     {
-        let size = |[w, h, d]: [f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
-        return refuse(format!(
-            "it measures {}, the list allows {}",
-            size(mounted.outer_mm),
-            size(most)
-        ));
+        return Err(Reason::TooLarge {
+            outer_mm: mounted.outer_mm,
+            allowed_mm: most,
+        });
     }
     if let Some(hinge) = mounted.hinge
         && !wishes.lid_hinge.is_empty()
@@ -182,6 +180,15 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
 /// Threads and wall thickness.
 fn entry_parts(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
     for entry in &demand.entries {
+        if !entry
+            .walls
+            .iter()
+            .any(|wall| mounted.walls.contains_key(wall))
+        {
+            return Err(Reason::NoWall {
+                walls: entry.walls.clone(),
+            });
+        }
         let takes = |wall: &&Face| {
             mounted
                 .walls

@@ -1,13 +1,10 @@
 //! The search over candidates in the order of the objective: the first that holds is the smallest.
 
-use super::decide::{Decided, Problem, decide};
-use super::heat::{HeatTerms, heat_terms};
-use super::lid::lid_problem;
-use super::mount::mount;
-use super::rails::rail_problem;
+use super::candidate::Prepared;
+use super::decide::Decided;
+use super::heat::HeatTerms;
 use super::reason::{Excluded, Reason};
-use super::screen::screen;
-use crate::arrangement::{EnclosureRecord, Limits, Orientation};
+use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
 use crate::requirements::{Measure, RequirementList};
@@ -71,37 +68,20 @@ pub fn search(
     workshop: &Workshop,
     options: SearchOptions,
 ) -> Result<Outcome, String> {
-    let limits: Limits = workshop.limits();
-    let terms = heat_terms(demand, workshop)?;
-    let rails = rail_problem(demand, workshop, &limits);
-    let lid = lid_problem(list, demand, &limits);
-    let problem = Problem {
-        demand,
-        limits: &limits,
-        rails: &rails,
-        lid: &lid,
-        walls: &list.wishes.entry_walls,
-        limit_s: options.decision_limit_s,
-    };
+    let prepared = Prepared::new(list, demand, workshop, options)?;
     let candidates = candidates(list, catalogue);
     let count = candidates.len();
     let mut excluded: Vec<Excluded> = Vec::new();
     for (enclosure, orientation) in candidates {
-        let mounted = mount(enclosure, orientation);
-        let decided = screen(list, demand, &terms, enclosure, &mounted)
-            .and_then(|()| decide(&problem, &mounted));
-        match decided {
-            Ok(decided) => {
+        match prepared.decide_candidate(enclosure, orientation) {
+            Ok(found) => {
                 let proven = is_proven(&excluded);
-                let found = Found {
-                    mounted,
-                    decided,
+                return Ok(Outcome::Found(Box::new(Found {
                     excluded,
                     proven,
                     candidates: count,
-                    terms,
-                };
-                return Ok(Outcome::Found(Box::new(found)));
+                    ..found
+                })));
             }
             Err(reason) => {
                 excluded.push(Excluded {

@@ -10,13 +10,18 @@ mod cores_text;
 mod element;
 mod ends;
 mod estimate;
-pub(crate) mod file;
+pub mod file;
+mod named;
 mod parts;
+mod placing;
+mod poles;
 mod read;
 mod read_area;
 mod read_cables;
 mod read_circuits;
 mod read_elements;
+mod read_links;
+mod resolve;
 mod tags;
 mod wishes;
 
@@ -31,6 +36,7 @@ pub use read::TABLES;
 pub use wishes::{BoxWishes, Earthing, Measure, Spare, ThreadSystem};
 
 use crate::arrangement::JobRecord;
+use crate::source::Place;
 
 /// A checked requirement list.
 #[derive(Debug, Clone)]
@@ -54,4 +60,8 @@ pub struct RequirementList {
     /// Poles joined with jumpers, beyond those that branch within a circuit: each group holds
     /// (index of the circuit, index of the pole), at least two.
     pub links: Vec<Vec<(usize, usize)>>,
+    /// Names of requirements that no proposed change may touch, such as `area` or `cable W1`.
+    pub fixed: Vec<String>,
+    /// Where the job stands in the list.
+    pub place: Place,
 }

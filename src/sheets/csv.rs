@@ -4,7 +4,7 @@
 ///
 /// A cell of text that begins like a formula gets an apostrophe before it, so that a spreadsheet shows
 /// it and does not run it; numbers are left alone.
-pub(super) fn write(head: &[&str], rows: &[Vec<String>]) -> String {
+pub(crate) fn write(head: &[&str], rows: &[Vec<String>]) -> String {
     let mut out = String::new();
     let head: Vec<String> = head.iter().map(|cell| (*cell).to_string()).collect();
     for row in std::iter::once(&head).chain(rows) {

@@ -6,7 +6,9 @@
 
 mod csv;
 pub mod drawing;
+mod heat;
 mod layout;
+mod marking;
 mod number;
 mod parts_list;
 mod summary;
@@ -15,6 +17,9 @@ mod views;
 mod wiring;
 pub mod writers;
 
+pub use heat::{heat_estimated, heat_tables};
+pub use marking::{marking_page, marking_proposed};
+pub(crate) use csv::write as csv_text;
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
 pub use summary::{cautions, summary, summary_body};

@@ -1,0 +1,131 @@
+//! `glandrail compare`: all candidates for a list side by side.
+
+use super::input::Sources;
+use super::propose::seconds;
+use super::{ExitStatus, Failure};
+use crate::arrangement::CAUTION;
+use crate::compare::{Measured, chart, compare, mark_front, table};
+use crate::model::SearchOptions;
+use crate::sheets;
+use crate::source::write_whole;
+use itertools::Itertools;
+use std::io::{IsTerminal, Write};
+use std::path::PathBuf;
+
+/// Compare all candidates for a requirement list.
+#[derive(Debug, Clone, clap::Args)]
+pub struct CompareArgs {
+    /// The requirement list, a TOML file.
+    pub list: PathBuf,
+    #[command(flatten)]
+    pub sources: Sources,
+    /// Only some of the candidates.
+    #[arg(long, value_enum)]
+    pub only: Option<Only>,
+    /// Sort by this measure, the best first; without it by the list's objective.
+    #[arg(long, value_enum)]
+    pub sort: Option<Measured>,
+    /// Mark the candidates that no other beats in all of these measures.
+    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [Measured::Heat, Measured::Volume])]
+    pub front: Vec<Measured>,
+    /// How the comparison is printed.
+    #[arg(long, value_enum, default_value_t = CompareFormat::Text)]
+    pub format: CompareFormat,
+    /// Draw the heat margin over the volume into this SVG file.
+    #[arg(long, value_name = "FILE.svg")]
+    pub chart: Option<PathBuf>,
+    /// Most seconds that one exact decision about a candidate may take.
+    #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
+    pub decision_limit: f64,
+}
+
+/// Which candidates are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Only {
+    /// Those that take the list.
+    Fits,
+    /// Those that do not.
+    Fails,
+}
+
+/// How a comparison is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum CompareFormat {
+    /// For reading.
+    Text,
+    /// For spreadsheets.
+    Csv,
+    /// For programs.
+    Json,
+}
+
+/// Runs the command.
+pub fn run(
+    args: &CompareArgs,
+    out: &mut dyn Write,
+    talk: &mut dyn Write,
+) -> Result<ExitStatus, Failure> {
+    let inputs = args.sources.read(&args.list)?;
+    let options = SearchOptions {
+        decision_limit_s: args.decision_limit,
+    };
+    let on_terminal = std::io::stderr().is_terminal();
+    let mut progress = |done: usize, all: usize| {
+        if on_terminal {
+            // Nothing is lost where the talk cannot be written.
+            let _ = write!(talk, "\r{done} of {all} candidates");
+            if done == all {
+                let _ = write!(talk, "\r{}\r", " ".repeat(40));
+            }
+            let _ = talk.flush();
+        }
+    };
+    let mut rows = compare(
+        &inputs.list,
+        &inputs.catalogue,
+        &inputs.workshop,
+        options,
+        &mut progress,
+    )?;
+    mark_front(&mut rows, &args.front);
+    let holds = rows.iter().any(|row| row.fits);
+    if let Some(path) = &args.chart {
+        let title = [inputs.list.job.tag.as_str(), inputs.list.job.title.as_str()].join("  ");
+        write_whole(path, &sheets::svg(&chart(title.trim(), &rows)))?;
+    }
+    if let Some(by) = args.sort {
+        rows.sort_by(|a, b| by.loss(a).total_cmp(&by.loss(b)));
+    }
+    match args.only {
+        Some(Only::Fits) => rows.retain(|row| row.fits),
+        Some(Only::Fails) => rows.retain(|row| !row.fits),
+        None => {}
+    }
+    match args.format {
+        CompareFormat::Text => {
+            let title = [inputs.list.job.tag.as_str(), inputs.list.job.title.as_str()].join("  ");
+            let front = args
+                .front
+                .iter()
+                .map(|by| format!("{by:?}").to_lowercase())
+                .join(", ");
+            writeln!(out, "{}", title.trim())?;
+            write!(out, "{}", table::text(&rows, &front))?;
+            writeln!(out, "\n{CAUTION}")?;
+        }
+        CompareFormat::Csv => write!(out, "{}", table::csv(&rows))?,
+        CompareFormat::Json => {
+            let value = serde_json::json!({
+                "tag": inputs.list.job.tag,
+                "candidates": rows,
+                "caution": CAUTION,
+            });
+            writeln!(out, "{value:#}")?;
+        }
+    }
+    Ok(if holds {
+        ExitStatus::Holds
+    } else {
+        ExitStatus::DoesNotHold
+    })
+}

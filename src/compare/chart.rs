@@ -1,0 +1,280 @@
+//! The heat margin over the volume of all candidates as a drawing: filled where a candidate fits,
+//! hollow where it does not, the front joined and named.
+
+use super::Row;
+use crate::sheets::drawing::{
+    Align, Area, Canvas, Colour, Geometry, Group, Label, Layer, Pen, Shape, Sheet, Spot, TextStyle,
+};
+use crate::sheets::number;
+
+const WIDTH_MM: f64 = 240.0;
+const HEIGHT_MM: f64 = 160.0;
+/// The plot's edges on the paper.
+const PLOT: Area = Area {
+    left_mm: 24.0,
+    bottom_mm: 22.0,
+    right_mm: 228.0,
+    top_mm: 138.0,
+};
+
+/// One axis: figures to paper.
+struct Axis {
+    least: f64,
+    step: f64,
+    steps: usize,
+    from_mm: f64,
+    to_mm: f64,
+}
+
+impl Axis {
+    /// Round steps of 1, 2 or 5 that take all figures and zero.
+    fn new(figures: impl Iterator<Item = f64>, from_mm: f64, to_mm: f64) -> Self {
+        let (least, most) = figures.fold((0.0f64, 0.0f64), |(least, most), figure| {
+            (least.min(figure), most.max(figure))
+        });
+        let rough = ((most - least) / 7.0).max(1e-6);
+        let power = 10f64.powf(rough.log10().floor());
+        let step = [1.0, 2.0, 5.0, 10.0]
+            .into_iter()
+            .map(|factor| factor * power)
+            .find(|step| *step >= rough)
+            .unwrap_or(10.0 * power);
+        let first = (least / step).floor();
+        let last = (most / step).ceil().max(first + 1.0);
+        Self {
+            least: first * step,
+            step,
+            steps: (last - first) as usize,
+            from_mm,
+            to_mm,
+        }
+    }
+
+    fn place_mm(&self, figure: f64) -> f64 {
+        let share = (figure - self.least) / (self.step * self.steps as f64);
+        self.from_mm + share * (self.to_mm - self.from_mm)
+    }
+
+    fn ticks(&self) -> impl Iterator<Item = f64> {
+        (0..=self.steps).map(|index| self.least + self.step * index as f64)
+    }
+}
+
+/// Draws the chart. Candidates without a rated power for the area are not drawn; the caption counts them.
+pub fn chart(title: &str, rows: &[Row]) -> Sheet {
+    let points: Vec<(&Row, f64)> = rows
+        .iter()
+        .filter_map(|row| row.heat_w.map(|heat_w| (row, heat_w)))
+        .collect();
+    let across = Axis::new(
+        points.iter().map(|(row, _)| row.volume_l),
+        PLOT.left_mm,
+        PLOT.right_mm,
+    );
+    let up = Axis::new(
+        points.iter().map(|(_, heat_w)| *heat_w),
+        PLOT.bottom_mm,
+        PLOT.top_mm,
+    );
+    let mut canvas = Canvas::new(1.0);
+    axes(&mut canvas, &across, &up);
+    let at = |(row, heat_w): &(&Row, f64)| {
+        Spot::new(across.place_mm(row.volume_l), up.place_mm(*heat_w))
+    };
+    let mut front: Vec<&(&Row, f64)> = points.iter().filter(|(row, _)| row.front).collect();
+    front.sort_by(|a, b| {
+        a.0.volume_l
+            .total_cmp(&b.0.volume_l)
+            .then(a.1.total_cmp(&b.1))
+    });
+    if front.len() > 1 {
+        let spots = front.iter().map(|point| at(point)).collect();
+        let line = Geometry::Polyline {
+            spots,
+            closed: false,
+        };
+        canvas.add(Shape::new(Layer::Centre, line).pen(Pen::solid(0.25)));
+    }
+    // The hollow ones first: what fits is never hidden.
+    for fits in [false, true] {
+        for point in points.iter().filter(|(row, _)| row.fits == fits) {
+            let radius_mm = if point.0.front { 1.5 } else { 1.1 };
+            let circle = Geometry::Circle {
+                centre: at(point),
+                radius_mm,
+            };
+            let colour = match (fits, point.0.front) {
+                (true, true) => Colour::Black,
+                (true, false) => Colour::Grey,
+                (false, _) => Colour::White,
+            };
+            let pen = Pen::solid(if fits { 0.25 } else { 0.18 });
+            let subject = format!("{} {}", point.0.enclosure, point.0.orientation.words());
+            canvas.add(
+                Shape::new(Layer::Outline, circle)
+                    .pen(pen)
+                    .fill(colour)
+                    .of(&subject),
+            );
+        }
+    }
+    name_front(&mut canvas, &front, &points, at);
+    captions(&mut canvas, title, rows.len() - points.len());
+    Sheet {
+        name: "comparison".to_string(),
+        title: format!("{title}: heat margin over volume"),
+        width_mm: WIDTH_MM,
+        height_mm: HEIGHT_MM,
+        groups: vec![Group {
+            name: "chart".to_string(),
+            title: "Heat margin over volume".to_string(),
+            view: None,
+            shapes: canvas.into_shapes(),
+        }],
+    }
+}
+
+fn axes(canvas: &mut Canvas, across: &Axis, up: &Axis) {
+    let style = TextStyle::plain(2.5);
+    for figure in across.ticks() {
+        let x_mm = across.place_mm(figure);
+        canvas.line(
+            Layer::Dimensions,
+            Spot::new(x_mm, PLOT.bottom_mm),
+            Spot::new(x_mm, PLOT.bottom_mm - 1.5),
+        );
+        let below = Spot::new(x_mm, PLOT.bottom_mm - 5.5);
+        canvas.write(below, style.align(Align::Middle), number(figure, 3));
+    }
+    for figure in up.ticks() {
+        let y_mm = up.place_mm(figure);
+        let layer = if figure.abs() < 1e-9 {
+            Layer::Outline
+        } else {
+            Layer::Dimensions
+        };
+        canvas.line(
+            layer,
+            Spot::new(PLOT.left_mm - 1.5, y_mm),
+            Spot::new(PLOT.left_mm, y_mm),
+        );
+        let beside = Spot::new(PLOT.left_mm - 2.5, y_mm - 1.25);
+        canvas.write(beside, style.align(Align::End), number(figure, 3));
+    }
+    let zero_mm = up.place_mm(0.0);
+    canvas.line(
+        Layer::Hidden,
+        Spot::new(PLOT.left_mm, zero_mm),
+        Spot::new(PLOT.right_mm, zero_mm),
+    );
+    canvas.add(Shape::new(Layer::Outline, Geometry::Rectangle(PLOT)));
+    let middle = (PLOT.left_mm + PLOT.right_mm) / 2.0;
+    let style = TextStyle::plain(3.0);
+    canvas.write(
+        Spot::new(middle, PLOT.bottom_mm - 12.0),
+        style.align(Align::Middle),
+        "outer volume, l",
+    );
+    let middle = (PLOT.bottom_mm + PLOT.top_mm) / 2.0;
+    canvas.write(
+        Spot::new(8.0, middle),
+        style.upwards().align(Align::Middle),
+        "heat margin (permitted less dissipated), W",
+    );
+}
+
+/// Names the front where there is room; a name that would lie on another or on a point is left out.
+fn name_front(
+    canvas: &mut Canvas,
+    front: &[&(&Row, f64)],
+    points: &[(&Row, f64)],
+    at: impl Fn(&(&Row, f64)) -> Spot,
+) {
+    let style = TextStyle::plain(2.2);
+    let mut taken: Vec<Area> = points
+        .iter()
+        .map(|point| {
+            let spot = at(point);
+            Area::new(
+                spot.x_mm - 1.2,
+                spot.y_mm - 1.2,
+                spot.x_mm + 1.2,
+                spot.y_mm + 1.2,
+            )
+        })
+        .collect();
+    let mut named: Vec<String> = Vec::new();
+    for point in front {
+        let spot = at(point);
+        let name = point.0.enclosure.trim_start_matches("DEMO-").to_string();
+        if named.contains(&name) {
+            continue;
+        }
+        let choices = [
+            (spot.moved(-2.2, 1.6), Align::End),
+            (spot.moved(2.2, -3.2), Align::Start),
+            (spot.moved(0.0, 2.8), Align::Middle),
+            (spot.moved(2.2, 1.0), Align::Start),
+            (spot.moved(-2.2, -3.2), Align::End),
+            (spot.moved(-5.0, 4.5), Align::End),
+            (spot.moved(5.0, -6.5), Align::Start),
+        ];
+        let label = choices
+            .into_iter()
+            .map(|(at, align)| Label {
+                at,
+                style: style.align(align),
+                content: name.clone(),
+            })
+            .find(|label| {
+                let area = label.area();
+                PLOT.contains(&area) && !taken.iter().any(|other| other.meets(&area))
+            });
+        if let Some(label) = label {
+            taken.push(label.area());
+            canvas.write(label.at, label.style, label.content);
+            named.push(name);
+        }
+    }
+}
+
+fn captions(canvas: &mut Canvas, title: &str, undrawn: usize) {
+    canvas.write(
+        Spot::new(PLOT.left_mm, 149.0),
+        TextStyle::plain(4.0).bold(),
+        title,
+    );
+    let style = TextStyle::plain(2.5);
+    let mut left_mm = PLOT.left_mm;
+    for (colour, radius_mm, words) in [
+        (Colour::Black, 1.5, "fits, on the front"),
+        (Colour::Grey, 1.1, "fits"),
+        (Colour::White, 1.1, "does not fit"),
+    ] {
+        let circle = Geometry::Circle {
+            centre: Spot::new(left_mm + 1.5, 143.2),
+            radius_mm,
+        };
+        canvas.add(
+            Shape::new(Layer::Outline, circle)
+                .pen(Pen::solid(0.25))
+                .fill(colour),
+        );
+        canvas.write(Spot::new(left_mm + 4.5, 142.0), style, words);
+        left_mm += 12.0 + crate::sheets::drawing::advance_mm(words, &style);
+    }
+    if undrawn > 0 {
+        let words =
+            format!("{undrawn} candidates without a rated power for the area are not drawn.");
+        canvas.write(
+            Spot::new(PLOT.right_mm, 142.0),
+            style.align(Align::End),
+            words,
+        );
+    }
+    canvas.write(
+        Spot::new(PLOT.left_mm, 4.0),
+        TextStyle::plain(2.0),
+        crate::arrangement::CAUTION,
+    );
+}

@@ -1,0 +1,141 @@
+//! The comparison as text and as comma-separated values. Decides nothing.
+
+use super::Row;
+use crate::sheets::{csv_text, fixed, number};
+use crate::space::Face;
+use std::fmt::Write as _;
+
+/// Widest line, in characters.
+const WIDTH: usize = 100;
+
+/// The table for reading: those that fit with their margins, the others with what fails first.
+pub fn text(rows: &[Row], front: &str) -> String {
+    let mut out = String::new();
+    let fitting: Vec<&Row> = rows.iter().filter(|row| row.fits).collect();
+    let others: Vec<&Row> = rows.iter().filter(|row| !row.fits).collect();
+    let _ = writeln!(out, "Fits: {} of {} candidates", fitting.len(), rows.len());
+    if !fitting.is_empty() {
+        let _ = writeln!(
+            out,
+            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            "", "volume", "mass", "price", "heat", "rail", "walls", "lid", "depth", "fill"
+        );
+        let _ = writeln!(
+            out,
+            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "%"
+        );
+    }
+    for row in &fitting {
+        let margins = row.margins.as_ref();
+        let shown =
+            |figure: Option<f64>| figure.map_or("–".to_string(), |figure| fixed(figure, 1));
+        let _ = writeln!(
+            out,
+            "{} {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            if row.front { '*' } else { ' ' },
+            name(row),
+            fixed(row.volume_l, 2),
+            fixed(row.mass_kg, 2),
+            fixed(row.price, 2),
+            shown(row.heat_w),
+            shown(margins.and_then(|margins| margins.rail_mm)),
+            shown(margins.and_then(|margins| margins.walls_mm)),
+            shown(margins.and_then(|margins| margins.lid_mm)),
+            shown(margins.and_then(|margins| margins.depth_mm)),
+            fixed(margins.map_or(0.0, |margins| margins.fullest_percent()), 0),
+        );
+    }
+    if !fitting.is_empty() {
+        let _ = writeln!(
+            out,
+            "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
+             heat, rail, walls, lid, depth: what is left beyond what is required; fill: the fullest wall."
+        );
+    }
+    if !others.is_empty() {
+        let _ = writeln!(out, "\nDoes not fit: the first thing that fails");
+        for row in others {
+            let head = format!("  {:<26}{:>8} l  ", name(row), fixed(row.volume_l, 2));
+            let words = row.words.clone().unwrap_or_default();
+            let _ = writeln!(
+                out,
+                "{head}{}",
+                shortened(&words, WIDTH - head.chars().count())
+            );
+        }
+    }
+    out
+}
+
+fn name(row: &Row) -> String {
+    format!("{} {}", row.enclosure, row.orientation.words())
+}
+
+fn shortened(text: &str, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text.to_string();
+    }
+    text.chars().take(most - 1).chain(['…']).collect()
+}
+
+/// Every figure as comma-separated values.
+pub fn csv(rows: &[Row]) -> String {
+    let mut head = vec![
+        "enclosure",
+        "orientation",
+        "fits",
+        "front",
+        "volume_l",
+        "mass_kg",
+        "price",
+        "heat_w",
+        "rail_mm",
+        "walls_mm",
+        "lid_mm",
+        "depth_mm",
+    ];
+    let walls = [
+        (Face::Bottom, "fill_bottom_percent"),
+        (Face::Right, "fill_right_percent"),
+        (Face::Top, "fill_top_percent"),
+        (Face::Left, "fill_left_percent"),
+    ];
+    head.extend(walls.map(|(_, title)| title));
+    head.extend(["kind_of_reason", "reason"]);
+    let lines: Vec<Vec<String>> = rows
+        .iter()
+        .map(|row| {
+            let margins = row.margins.as_ref();
+            let shown =
+                |figure: Option<f64>| figure.map_or(String::new(), |figure| number(figure, 3));
+            let word = |yes: bool| if yes { "yes" } else { "no" }.to_string();
+            let mut cells = vec![
+                row.enclosure.clone(),
+                row.orientation.words().to_string(),
+                word(row.fits),
+                word(row.front),
+                number(row.volume_l, 3),
+                number(row.mass_kg, 3),
+                number(row.price, 2),
+                shown(row.heat_w),
+                shown(margins.and_then(|margins| margins.rail_mm)),
+                shown(margins.and_then(|margins| margins.walls_mm)),
+                shown(margins.and_then(|margins| margins.lid_mm)),
+                shown(margins.and_then(|margins| margins.depth_mm)),
+            ];
+            cells.extend(walls.map(|(wall, _)| {
+                shown(margins.and_then(|margins| margins.fill_percent.get(&wall).copied()))
+            }));
+            cells.push(
+                row.reason
+                    .as_ref()
+                    .map_or("", |reason| reason.kind())
+                    .to_string(),
+            );
+            cells.push(row.words.clone().unwrap_or_default());
+            cells
+        })
+        .collect();
+    csv_text(&head, &lines)
+}

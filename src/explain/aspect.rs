@@ -1,0 +1,530 @@
+//! What of a requirement list can be given up by itself, with where the list says so.
+//!
+//! Cables and circuits that one table writes out are one requirement; so are circuits of one voltage.
+//! What only describes (tags, labels, the objective) is none. A requirement that asks for nothing
+//! (no spare, any material) is left out.
+
+use super::set::MOST;
+use crate::requirements::{Circuit, RequirementList};
+use crate::source::Place;
+use crate::space::Face;
+
+/// One thing that a list asks for. Indices are those of the list's cables, circuits and elements.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Aspect {
+    /// Equipment protection level for gas.
+    GasLevel,
+    /// Equipment protection level for dust.
+    DustLevel,
+    /// Gas group.
+    GasGroup,
+    /// Dust group.
+    DustGroup,
+    /// Temperature class.
+    Class,
+    /// Maximum surface temperature for dust.
+    Surface,
+    /// Highest ambient temperature.
+    Hottest,
+    /// Lowest ambient temperature.
+    Coldest,
+    /// Degree of protection.
+    Ip,
+    /// Material of the enclosure.
+    Material,
+    /// Largest outer size.
+    Size,
+    /// Orientation.
+    Orientation,
+    /// Walls that may carry entries.
+    EntryWalls,
+    /// Only these enclosures.
+    Include,
+    /// Not these enclosures.
+    Exclude,
+    /// Wall of the hinge.
+    Hinge,
+    /// Breather and drain.
+    Breather,
+    /// Share of spare terminals.
+    SpareTerminals,
+    /// Spare entries.
+    SpareEntries,
+    /// Share of the rated power kept free.
+    HeatReserve,
+    /// External earth terminal.
+    ExternalEarth,
+    /// Spare earth terminals.
+    SpareEarth,
+    /// Cables of one table.
+    Cables(Vec<usize>),
+    /// Walls to which cables of one table are tied.
+    CableWalls(Vec<usize>),
+    /// Material of the glands of cables of one table.
+    GlandMaterial(Vec<usize>),
+    /// Gland that the list names for cables of one table.
+    Gland(Vec<usize>),
+    /// Current of the circuits of one table.
+    Current(Vec<usize>),
+    /// Voltage, of all circuits of this voltage.
+    Voltage(Vec<usize>),
+    /// Terminal that the list names for circuits of one table.
+    Terminal(Vec<usize>),
+    /// An operating element.
+    Element(usize),
+    /// The part that the list names for an element.
+    ElementPart(usize),
+    /// Rows, orders and neighbours that the list wishes for its elements.
+    Placing,
+    /// Separation between intrinsically safe and other circuits: a rule, not a wish.
+    Separation,
+}
+
+/// A requirement: what it is, its name, and where it stands.
+#[derive(Debug, Clone)]
+pub struct Requirement {
+    /// What it is.
+    pub aspect: Aspect,
+    /// Its name, such as `area.temperature_class` or `cable W1..W4`. Unique in the list.
+    pub id: String,
+    /// Line of the list, from 1; `None` where the list says nothing and what is usual counts.
+    pub line: Option<usize>,
+    /// That line as written.
+    pub quote: Option<String>,
+    /// Whether the list says that it must not change, or it is a rule of a standard.
+    pub fixed: bool,
+}
+
+/// How finely cables and circuits are told apart.
+#[derive(Clone, Copy, PartialEq)]
+enum Grain {
+    Table,
+    Alike,
+    All,
+}
+
+/// The requirements of a list, at most [`MOST`]: of long lists alike cables and circuits count as one,
+/// of very long ones all of them.
+pub fn requirements(list: &RequirementList) -> Vec<Requirement> {
+    [Grain::Table, Grain::Alike, Grain::All]
+        .into_iter()
+        .map(|grain| gather(list, grain))
+        .find(|all| all.len() <= MOST)
+        .unwrap_or_else(|| {
+            let mut all = gather(list, Grain::All);
+            all.truncate(MOST);
+            all
+        })
+}
+
+fn gather(list: &RequirementList, grain: Grain) -> Vec<Requirement> {
+    let mut all = Gathered::default();
+    area(list, &mut all);
+    wishes(list, &mut all);
+    reserves(list, &mut all);
+    cables(list, grain, &mut all);
+    circuits(list, grain, &mut all);
+    elements(list, grain, &mut all);
+    let safe = |circuit: &Circuit| circuit.kind == crate::catalogue::CircuitKind::IntrinsicallySafe;
+    let safe_cable = |kind| kind == crate::catalogue::CircuitKind::IntrinsicallySafe;
+    let any_safe =
+        list.circuits.iter().any(safe) || list.cables.iter().any(|cable| safe_cable(cable.kind));
+    let any_other = list.circuits.iter().any(|circuit| !safe(circuit))
+        || list.cables.iter().any(|cable| !safe_cable(cable.kind));
+    if any_safe && any_other {
+        all.0.push(Requirement {
+            aspect: Aspect::Separation,
+            id: "rule separation".to_string(),
+            line: None,
+            quote: None,
+            fixed: true,
+        });
+    }
+    for requirement in &mut all.0 {
+        requirement.fixed |= list.fixed.iter().any(|name| names(list, requirement, name));
+    }
+    all.0
+}
+
+#[derive(Default)]
+struct Gathered(Vec<Requirement>);
+
+impl Gathered {
+    fn add(
+        &mut self,
+        asked: bool,
+        aspect: Aspect,
+        id: impl Into<String>,
+        place: &Place,
+        fields: &[&str],
+    ) {
+        if !asked {
+            return;
+        }
+        let field = fields.iter().find(|field| place.has(field));
+        let whole = fields.is_empty();
+        self.0.push(Requirement {
+            aspect,
+            id: id.into(),
+            line: match field {
+                Some(field) => Some(place.line_of(field)),
+                None => whole.then(|| place.line()),
+            },
+            quote: match field {
+                Some(field) => Some(place.quote_of(field)),
+                None => whole.then(|| place.quote()),
+            },
+            fixed: false,
+        });
+    }
+}
+
+fn area(list: &RequirementList, all: &mut Gathered) {
+    let area = &list.area;
+    let place = &area.place;
+    let mut add = |asked, aspect, field: &str, fields: &[&str]| {
+        all.add(asked, aspect, format!("area.{field}"), place, fields);
+    };
+    let gas = area.gas_epl.is_some();
+    let dust = area.dust_epl.is_some();
+    let level = ["zone", "epl"];
+    let both = gas && dust;
+    add(
+        gas,
+        Aspect::GasLevel,
+        if both { "zone (gas)" } else { "zone" },
+        &level,
+    );
+    add(
+        dust,
+        Aspect::DustLevel,
+        if both { "zone (dust)" } else { "zone" },
+        &level,
+    );
+    add(
+        area.gas_group.is_some(),
+        Aspect::GasGroup,
+        "gas_group",
+        &["gas_group"],
+    );
+    add(
+        area.dust_group.is_some(),
+        Aspect::DustGroup,
+        "dust_group",
+        &["dust_group"],
+    );
+    add(
+        area.temperature_class.is_some(),
+        Aspect::Class,
+        "temperature_class",
+        &["temperature_class"],
+    );
+    add(
+        area.max_surface_c.is_some(),
+        Aspect::Surface,
+        "max_surface_c",
+        &["max_surface_c"],
+    );
+    add(true, Aspect::Hottest, "ambient_c (highest)", &["ambient_c"]);
+    add(true, Aspect::Coldest, "ambient_c (lowest)", &["ambient_c"]);
+    add(true, Aspect::Ip, "ip", &["ip"]);
+}
+
+fn wishes(list: &RequirementList, all: &mut Gathered) {
+    let wishes = &list.wishes;
+    let place = &wishes.place;
+    let mut add = |asked, aspect, field: &str| {
+        all.add(asked, aspect, format!("box.{field}"), place, &[field]);
+    };
+    add(!wishes.materials.is_empty(), Aspect::Material, "material");
+    add(wishes.max_outer_mm.is_some(), Aspect::Size, "max_outer_mm");
+    add(
+        wishes.orientations.len() < 2,
+        Aspect::Orientation,
+        "orientation",
+    );
+    add(
+        wishes.entry_walls.len() < Face::WALLS.len() && !list.cables.is_empty(),
+        Aspect::EntryWalls,
+        "entry_walls",
+    );
+    add(
+        !wishes.include.is_empty(),
+        Aspect::Include,
+        "enclosures.include",
+    );
+    add(
+        !wishes.exclude.is_empty(),
+        Aspect::Exclude,
+        "enclosures.exclude",
+    );
+    add(!wishes.lid_hinge.is_empty(), Aspect::Hinge, "lid_hinge");
+    add(wishes.breather, Aspect::Breather, "breather");
+}
+
+fn reserves(list: &RequirementList, all: &mut Gathered) {
+    let (spare, earthing) = (&list.spare, &list.earthing);
+    let mut add = |asked, aspect, place: &Place, table: &str, field: &str| {
+        all.add(asked, aspect, format!("{table}.{field}"), place, &[field]);
+    };
+    add(
+        spare.terminals_percent > 0.0,
+        Aspect::SpareTerminals,
+        &spare.place,
+        "spare",
+        "terminals_percent",
+    );
+    add(
+        !spare.entries.is_empty(),
+        Aspect::SpareEntries,
+        &spare.place,
+        "spare",
+        "entries",
+    );
+    add(
+        spare.heat_percent > 0.0,
+        Aspect::HeatReserve,
+        &spare.place,
+        "spare",
+        "heat_percent",
+    );
+    add(
+        earthing.external,
+        Aspect::ExternalEarth,
+        &earthing.place,
+        "earthing",
+        "external",
+    );
+    add(
+        earthing.spare_terminals > 0,
+        Aspect::SpareEarth,
+        &earthing.place,
+        "earthing",
+        "spare_terminals",
+    );
+}
+
+/// Indices of what belongs together by a key, in the order of the list.
+fn groups<T, K: PartialEq>(items: &[T], key: impl Fn(&T) -> K) -> Vec<Vec<usize>> {
+    let mut groups: Vec<(K, Vec<usize>)> = Vec::new();
+    for (index, item) in items.iter().enumerate() {
+        let key = key(item);
+        match groups.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, members)) => members.push(index),
+            None => groups.push((key, vec![index])),
+        }
+    }
+    groups.into_iter().map(|(_, members)| members).collect()
+}
+
+fn cables(list: &RequirementList, grain: Grain, all: &mut Gathered) {
+    let grouped = groups(&list.cables, |cable| match grain {
+        Grain::Table => format!("{}", cable.place.line()),
+        Grain::Alike => format!(
+            "{} {} {:?}",
+            cable.cores_text, cable.diameter_mm, cable.walls
+        ),
+        Grain::All => String::new(),
+    });
+    for members in &grouped {
+        let place = &list.cables[members[0]].place;
+        let name = names_of(members.iter().map(|index| list.cables[*index].tag.as_str()));
+        let fields = ["tag", "tags"];
+        all.add(
+            true,
+            Aspect::Cables(members.clone()),
+            format!("cable {name}"),
+            place,
+            &fields,
+        );
+        let mut part = |aspect: fn(Vec<usize>) -> Aspect, field: &str| {
+            let asked: Vec<usize> = members
+                .iter()
+                .copied()
+                .filter(|index| list.cables[*index].place.has(field))
+                .collect();
+            let narrower = field != "wall"
+                || asked
+                    .iter()
+                    .any(|index| list.cables[*index].walls.len() < list.wishes.entry_walls.len());
+            if let Some(first) = asked.first().copied().filter(|_| narrower) {
+                let place = &list.cables[first].place;
+                all.add(
+                    true,
+                    aspect(asked),
+                    format!("cable {name} {field}"),
+                    place,
+                    &[field],
+                );
+            }
+        };
+        part(Aspect::CableWalls, "wall");
+        part(Aspect::GlandMaterial, "gland_material");
+        part(Aspect::Gland, "gland");
+    }
+}
+
+fn circuits(list: &RequirementList, grain: Grain, all: &mut Gathered) {
+    let name = |members: &[usize]| {
+        names_of(
+            members
+                .iter()
+                .map(|index| list.circuits[*index].tag.as_str()),
+        )
+    };
+    for members in groups(&list.circuits, |circuit| circuit.voltage_v.to_bits()) {
+        let first = &list.circuits[members[0]];
+        let id = format!("circuit {} voltage_v", name(&members));
+        all.add(
+            true,
+            Aspect::Voltage(members),
+            id,
+            &first.place,
+            &["voltage_v"],
+        );
+    }
+    let by_current = groups(&list.circuits, |circuit| match grain {
+        Grain::Table => format!("{}", circuit.place.line()),
+        Grain::Alike => format!("{} {}", circuit.current_a, circuit.branch_current_a),
+        Grain::All => String::new(),
+    });
+    for members in by_current {
+        let first = &list.circuits[members[0]];
+        let asked = members
+            .iter()
+            .any(|index| list.circuits[*index].current_a > 0.0);
+        let id = format!("circuit {} current_a", name(&members));
+        all.add(
+            asked,
+            Aspect::Current(members.clone()),
+            id,
+            &first.place,
+            &["current_a"],
+        );
+        let named: Vec<usize> = members
+            .into_iter()
+            .filter(|index| list.circuits[*index].terminal_part.is_some())
+            .collect();
+        if let Some(first) = named.first() {
+            let place = &list.circuits[*first].place;
+            let id = format!("circuit {} terminal_part", name(&named));
+            all.add(true, Aspect::Terminal(named), id, place, &["terminal_part"]);
+        }
+    }
+}
+
+fn elements(list: &RequirementList, grain: Grain, all: &mut Gathered) {
+    let mut placed = None;
+    for (index, element) in list.elements.iter().enumerate() {
+        let id = format!("element {}", element.tag);
+        if grain != Grain::All {
+            all.add(
+                true,
+                Aspect::Element(index),
+                id.as_str(),
+                &element.place,
+                &["tag"],
+            );
+        }
+        let named = element.part.is_some();
+        let id = format!("{id} part");
+        all.add(
+            named,
+            Aspect::ElementPart(index),
+            id,
+            &element.place,
+            &["part"],
+        );
+        if placed.is_none() && element.placing != crate::requirements::Placing::default() {
+            placed = Some(&element.place);
+        }
+    }
+    if let Some(place) = placed {
+        let fields = ["row", "order", "above", "beside"];
+        all.add(true, Aspect::Placing, "element placing", place, &fields);
+    }
+}
+
+/// Tags in short: runs of three and more that count up are written as a range.
+pub fn names_of<'t>(tags: impl Iterator<Item = &'t str>) -> String {
+    let split = |tag: &str| -> Option<(String, u64, usize)> {
+        let stem = tag.trim_end_matches(|letter: char| letter.is_ascii_digit());
+        let digits = &tag[stem.len()..];
+        Some((stem.to_string(), digits.parse().ok()?, digits.len()))
+    };
+    let tags: Vec<&str> = tags.collect();
+    let mut words: Vec<String> = Vec::new();
+    let mut start = 0;
+    while start < tags.len() {
+        let mut end = start;
+        while end + 1 < tags.len()
+            && let (Some((stem, number, width)), Some((next_stem, next, next_width))) =
+                (split(tags[end]), split(tags[end + 1]))
+            && stem == next_stem
+            && next == number + 1
+            && width == next_width
+        {
+            end += 1;
+        }
+        if end >= start + 2 {
+            words.push(format!("{}..{}", tags[start], tags[end]));
+        } else {
+            words.extend(tags[start..=end].iter().map(|tag| tag.to_string()));
+        }
+        start = end + 1;
+    }
+    words.join(", ")
+}
+
+/// Whether a name of `fixed` means this requirement: its id, the beginning of it up to a dot or a
+/// blank, or the tag of one of the cables, circuits or elements in it (then with what follows).
+pub fn names(list: &RequirementList, requirement: &Requirement, name: &str) -> bool {
+    let id = &requirement.id;
+    let begins = |whole: &str| {
+        whole
+            .strip_prefix(name)
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', ' ']))
+    };
+    if begins(id) {
+        return true;
+    }
+    let tags: Vec<&str> = match &requirement.aspect {
+        Aspect::Cables(members)
+        | Aspect::CableWalls(members)
+        | Aspect::GlandMaterial(members)
+        | Aspect::Gland(members) => members
+            .iter()
+            .map(|index| list.cables[*index].tag.as_str())
+            .collect(),
+        Aspect::Current(members) | Aspect::Voltage(members) | Aspect::Terminal(members) => members
+            .iter()
+            .map(|index| list.circuits[*index].tag.as_str())
+            .collect(),
+        _ => Vec::new(),
+    };
+    let Some((kind, rest)) = id.split_once(' ') else {
+        return false;
+    };
+    let field = rest.rsplit_once(' ').map(|(_, field)| field);
+    tags.iter().any(|tag| {
+        let whole = match field {
+            Some(field) if !tags.contains(&field) => format!("{kind} {tag} {field}"),
+            _ => format!("{kind} {tag}"),
+        };
+        begins(&whole)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::names_of;
+
+    #[test]
+    fn runs_are_written_as_ranges() {
+        let names = |tags: &[&str]| names_of(tags.iter().copied());
+        assert_eq!(names(&["W1", "W2", "W3", "W7"]), "W1..W3, W7");
+        assert_eq!(names(&["W1", "W2"]), "W1, W2");
+        assert_eq!(names(&["W09", "W10", "W11"]), "W09..W11");
+        assert_eq!(names(&["A", "B"]), "A, B");
+    }
+}

@@ -1,0 +1,34 @@
+//! Why a list cannot be made, and the smallest changes with which it can; of a list that can be made,
+//! why nothing smaller does, and which limits are tight.
+//!
+//! The requirements of a list ([`requirements`]) are assumptions that an oracle ([`ListOracle`]) can be
+//! asked about in any combination: it gives up the others, derives the demand anew and decides every
+//! candidate. [`enumerate`] finds the minimal conflicts and corrections; ways out ease each requirement
+//! of a correction as little as serves, and are solved and audited again. Wordings live in [`words`] and
+//! [`report`] and decide nothing.
+
+mod apply;
+mod aspect;
+pub mod enumerate;
+mod facts;
+mod hitting;
+mod ladder;
+mod oracle;
+mod question;
+mod repairs;
+pub mod report;
+mod set;
+mod solve;
+pub mod words;
+
+pub use apply::{Change, Ease, apply};
+pub use aspect::{Aspect, Requirement, requirements};
+pub use facts::{
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
+};
+pub use ladder::ladder;
+pub use oracle::{Limits, ListOracle};
+pub use question::{ExplainOptions, explain, impossible};
+pub use repairs::WayOut;
+pub use set::Set;
+pub use solve::Holds;

@@ -1,0 +1,346 @@
+//! The question put to a list, from end to end.
+
+use super::aspect::{Requirement, names, requirements};
+use super::enumerate::{Known, conflicts};
+use super::facts::{
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
+};
+use super::oracle::{Limits, ListOracle};
+use super::repairs::{Found, Ground, WayOut, ways_out};
+use super::set::Set;
+use super::solve::{Holds, proved, takes};
+use super::words;
+use crate::audit::{AuditReport, RuleGroup};
+use crate::catalogue::Catalogue;
+use crate::demand;
+use crate::model::{self, Excluded, Outcome, Reason, SearchOptions};
+use crate::propose::ProposeError;
+use crate::requirements::{RequirementList, check_parts};
+use crate::source::{Findings, Severity, nearest};
+use crate::workshop::Workshop;
+use itertools::Itertools;
+
+/// How much is asked for.
+#[derive(Debug, Clone, Copy)]
+pub struct ExplainOptions {
+    /// Most conflicts.
+    pub conflicts: usize,
+    /// Most ways out.
+    pub ways: usize,
+    /// Limits of the work.
+    pub limits: Limits,
+}
+
+impl Default for ExplainOptions {
+    fn default() -> Self {
+        Self {
+            conflicts: 4,
+            ways: 6,
+            limits: Limits::default(),
+        }
+    }
+}
+
+/// Most tight limits that are told.
+const MOST_TIGHT: usize = 6;
+
+/// Explains a list. `why_not` names an enclosure; of a list that can be made, the question is then why
+/// that one does not take it.
+///
+/// # Errors
+/// Findings about the input, or a fault of the program.
+pub fn explain(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    why_not: Option<&str>,
+    options: ExplainOptions,
+) -> Result<Explanation, ProposeError> {
+    let mut findings = check_parts(list, catalogue);
+    findings.extend(check_fixed(list));
+    if findings.has_errors() {
+        return Err(findings.into());
+    }
+    let search = SearchOptions {
+        decision_limit_s: options.limits.decision_limit_s,
+    };
+    let demand = demand::build(list, catalogue, workshop);
+    let outcome = match &demand {
+        Ok(demand) => Some(
+            model::search(list, demand, catalogue, workshop, search)
+                .map_err(ProposeError::Fault)?,
+        ),
+        Err(_) => None,
+    };
+    let Some(Outcome::Found(found)) = outcome else {
+        let (facts, _) = match why_not {
+            None => impossible(list, catalogue, workshop, None, options),
+            Some(id) => impossible(list, &alone(catalogue, id), workshop, Some(id), options),
+        };
+        return Ok(Explanation::Impossible(facts));
+    };
+    let (holds, audit) = proved(list, catalogue, workshop, &found).map_err(ProposeError::Fault)?;
+    let asked = match why_not {
+        Some(id) => Some(id.to_string()),
+        None => found
+            .excluded
+            .iter()
+            .rev()
+            .filter(|excluded| excluded.enclosure != holds.enclosure)
+            // One that the list does not want, or its certificate does not allow, says little.
+            .find_or_first(|excluded| {
+                !matches!(
+                    excluded.reason,
+                    Reason::NotWanted(_)
+                        | Reason::NotSo(_)
+                        | Reason::TooLarge { .. }
+                        | Reason::Certificate(_)
+                )
+            })
+            .map(|excluded| excluded.enclosure.clone()),
+    };
+    let mut possible = Possible {
+        proven: found.proven,
+        tight: tight(&audit),
+        holds,
+        why_not: None,
+        also_holds: None,
+    };
+    if let Some(id) = asked {
+        let alone = alone(catalogue, &id);
+        match takes(list, &alone, workshop, search, None) {
+            Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
+            None => {
+                let (facts, _) = impossible(list, &alone, workshop, Some(&id), options);
+                possible.why_not = Some(facts);
+            }
+        }
+    }
+    Ok(Explanation::Possible(possible))
+}
+
+fn checked(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    found: &model::Found,
+) -> Result<Holds, ProposeError> {
+    proved(list, catalogue, workshop, found)
+        .map(|(holds, _)| holds)
+        .map_err(ProposeError::Fault)
+}
+
+/// The catalogue with one enclosure.
+fn alone(catalogue: &Catalogue, id: &str) -> Catalogue {
+    let mut alone = catalogue.clone();
+    alone.enclosure.retain(|enclosure| enclosure.id == id);
+    alone
+}
+
+/// Names in `fixed` that mean nothing in this list.
+fn check_fixed(list: &RequirementList) -> Findings {
+    let all = requirements(list);
+    let mut findings = Findings::new();
+    for (index, name) in list.fixed.iter().enumerate() {
+        if all.iter().any(|requirement| names(list, requirement, name)) {
+            continue;
+        }
+        let mut finding = list
+            .place
+            .error(
+                &format!("fixed[{index}]"),
+                "list-fixed-unknown",
+                format!("`{name}` names no requirement of this list"),
+            )
+            .expected("a table, field, cable, circuit or element, such as `area` or `cable W1`");
+        if let Some(near) = nearest(name, all.iter().map(|requirement| requirement.id.as_str())) {
+            finding = finding.hint(format!("did you mean `{near}`?"));
+        }
+        findings.push(finding);
+    }
+    findings
+}
+
+/// Why no candidate of a catalogue takes a list, with the ways out as they were solved.
+pub fn impossible(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    enclosure: Option<&str>,
+    options: ExplainOptions,
+) -> (Impossible, Vec<WayOut>) {
+    let all = requirements(list);
+    let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
+    let mut known = Known::default();
+    let (sets, all_conflicts) = conflicts(&mut oracle, all.len(), options.conflicts, &mut known);
+    let named = |index: usize| named(list, &all[index]);
+    let conflicts = sets
+        .iter()
+        .map(|set| Conflict {
+            members: set.members().map(named).collect(),
+            because: because(&mut oracle, catalogue, *set, options),
+        })
+        .collect();
+    let ground = Ground {
+        list,
+        catalogue,
+        workshop,
+        requirements: &all,
+        options: SearchOptions {
+            decision_limit_s: options.limits.decision_limit_s,
+        },
+    };
+    let Found {
+        ways,
+        complete: all_ways,
+        faults,
+    } = ways_out(ground, &mut oracle, &mut known, options.ways);
+    let facts = Impossible {
+        enclosure: enclosure.map(str::to_string),
+        candidates: model::candidates(list, catalogue).len(),
+        conflicts,
+        all_conflicts,
+        ways: ways.iter().map(|way| told(list, &all, way)).collect(),
+        all_ways,
+        faults,
+        undecided: oracle.undecided,
+    };
+    (facts, ways)
+}
+
+fn named(list: &RequirementList, requirement: &Requirement) -> Named {
+    Named {
+        id: requirement.id.clone(),
+        words: words::requirement(list, &requirement.aspect),
+        line: requirement.line,
+        quote: requirement.quote.clone(),
+        fixed: requirement.fixed,
+    }
+}
+
+fn told(list: &RequirementList, all: &[Requirement], way: &WayOut) -> Way {
+    let changes = way.eased.iter().map(|(index, ease)| Eased {
+        requirement: named(list, &all[*index]),
+        ease: ease.clone(),
+        words: words::change(list, &all[*index].aspect, ease),
+    });
+    Way {
+        changes: changes.collect(),
+        cost: way.cost,
+        holds: way.holds.clone(),
+    }
+}
+
+/// What excludes each candidate when only the requirements of a set are asked for.
+fn because(
+    oracle: &mut ListOracle<'_, '_>,
+    catalogue: &Catalogue,
+    set: Set,
+    options: ExplainOptions,
+) -> Because {
+    let (list, workshop) = oracle.only(set);
+    let demand = match demand::build(&list, catalogue, &workshop) {
+        Ok(demand) => demand,
+        Err(findings) => {
+            let sentences = findings
+                .iter()
+                .filter(|finding| finding.severity == Severity::Error)
+                .map(|finding| match &finding.hint {
+                    Some(hint) => format!("{}: {hint}", finding.message),
+                    None => finding.message.clone(),
+                });
+            return Because::Parts(sentences.unique().collect());
+        }
+    };
+    let search = SearchOptions {
+        decision_limit_s: options.limits.decision_limit_s,
+    };
+    match model::search(&list, &demand, catalogue, &workshop, search) {
+        Ok(Outcome::Impossible { excluded, .. }) => Because::Candidates(groups(excluded)),
+        Ok(Outcome::Found(found)) => Because::Parts(vec![format!(
+            "`{}` takes these alone: the answer is not certain",
+            found.mounted.id
+        )]),
+        Err(reason) => Because::Parts(vec![reason]),
+    }
+}
+
+/// Reasons by group, the largest group last: what excludes few by little is nearest to a way out.
+fn groups(excluded: Vec<Excluded>) -> Vec<Group> {
+    let mut groups: Vec<(&'static str, Vec<Excluded>)> = Vec::new();
+    for candidate in excluded {
+        let group = candidate.reason.kind();
+        match groups.iter_mut().find(|(known, _)| *known == group) {
+            Some((_, members)) => members.push(candidate),
+            None => groups.push((group, vec![candidate])),
+        }
+    }
+    let mut told: Vec<Group> = groups
+        .into_iter()
+        .filter_map(|(reason, members)| {
+            let by_distance = members
+                .iter()
+                .min_by(|a, b| a.reason.distance().total_cmp(&b.reason.distance()))?;
+            let ratio = by_distance.reason.distance();
+            let by_figure = ratio.is_finite();
+            // Without figures the reason that is told is that of most candidates.
+            let nearest = if by_figure {
+                by_distance.clone()
+            } else {
+                let texts = members.iter().counts_by(|member| member.reason.to_string());
+                let most = members
+                    .iter()
+                    .rev()
+                    .max_by_key(|member| texts[&member.reason.to_string()])?;
+                most.clone()
+            };
+            Some(Group {
+                reason: reason.to_string(),
+                count: members.len(),
+                nearest,
+                by_figure,
+                ratio: by_figure.then_some(ratio),
+            })
+        })
+        .collect();
+    told.sort_by(|a, b| {
+        let key = |group: &Group| group.ratio.unwrap_or(f64::INFINITY);
+        key(a).total_cmp(&key(b)).then(b.count.cmp(&a.count))
+    });
+    told
+}
+
+/// The rules of an audit with the least margin in proportion to what is required.
+fn tight(audit: &AuditReport) -> Vec<Tight> {
+    let mut rules: Vec<(f64, Tight)> = audit
+        .rules
+        .iter()
+        .filter_map(|rule| {
+            let (required, measured, margin) = (rule.required?, rule.measured?, rule.margin?);
+            let room = matches!(
+                rule.group,
+                RuleGroup::Space | RuleGroup::Heat | RuleGroup::Distance
+            );
+            let of_agreement = required == measured;
+            if !room || of_agreement || required.abs() < 1e-9 || rule.unit.is_empty() {
+                return None;
+            }
+            let tight = Tight {
+                rule: rule.id.to_string(),
+                title: rule.title.to_string(),
+                required,
+                measured,
+                margin,
+                unit: rule.unit.to_string(),
+            };
+            Some((margin / required.abs(), tight))
+        })
+        .filter(|(share, _)| *share < 0.25)
+        .collect();
+    rules.sort_by(|a, b| a.0.total_cmp(&b.0));
+    rules
+        .into_iter()
+        .map(|(_, tight)| tight)
+        .take(MOST_TIGHT)
+        .collect()
+}

@@ -1,0 +1,321 @@
+//! An explanation as text: what conflicts, why, and the ways out. Decides nothing.
+
+use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible};
+use super::solve::Holds;
+use crate::requirements::RequirementList;
+use crate::sheets::number;
+use std::fmt::Write as _;
+
+/// Widest line, in characters.
+const WIDTH: usize = 100;
+
+/// The whole explanation.
+pub fn text(list: &RequirementList, explanation: &Explanation) -> String {
+    let mut out = heading(list);
+    match explanation {
+        Explanation::Impossible(facts) => impossible(&mut out, facts),
+        Explanation::Possible(facts) => possible(&mut out, facts),
+    }
+    out
+}
+
+/// The short form: the first conflict with its deciding fact, and the cheapest ways out.
+pub fn short(facts: &Impossible) -> String {
+    const WAYS: usize = 3;
+    let mut out = String::new();
+    if let Some(first) = facts.conflicts.first() {
+        let members = first.members.iter().map(|member| match member.line {
+            Some(line) => format!("{} (line {line})", member.words),
+            None => format!("{} (usual)", member.words),
+        });
+        let members: Vec<String> = members.collect();
+        paragraph(
+            &mut out,
+            &format!("Cannot be met together: {}.", members.join("; ")),
+            0,
+        );
+        paragraph(&mut out, &deciding(&first.because), 2);
+    }
+    for (number, way) in facts.ways.iter().take(WAYS).enumerate() {
+        let lead = if number == 0 { "Way out:" } else { "or:" };
+        let words: Vec<&str> = way
+            .changes
+            .iter()
+            .map(|change| change.words.as_str())
+            .collect();
+        let holds = holds_words(&way.holds);
+        paragraph(
+            &mut out,
+            &format!("{lead} {}; then {holds}.", words.join(", and ")),
+            0,
+        );
+    }
+    if facts.ways.is_empty() {
+        paragraph(
+            &mut out,
+            "No way out was found among the changes that are looked for.",
+            0,
+        );
+    }
+    out
+}
+
+fn heading(list: &RequirementList) -> String {
+    let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
+    format!("{}\n", title.trim())
+}
+
+fn impossible(out: &mut String, facts: &Impossible) {
+    let claim = match (&facts.enclosure, facts.undecided) {
+        (Some(id), _) => format!("{id} does not take this list."),
+        (None, false) => format!(
+            "Cannot be made: none of the {} candidates of the catalogue takes this list.",
+            facts.candidates
+        ),
+        (None, true) => format!(
+            "Not found, and not proven impossible: of the {} candidates some were not decided within the \
+             time limit; they count below as not taking the list. A longer --decision-limit may decide them.",
+            facts.candidates
+        ),
+    };
+    paragraph(out, &claim, 0);
+    let count = facts.conflicts.len();
+    for (index, conflict) in facts.conflicts.iter().enumerate() {
+        let number = if count > 1 {
+            format!("{}  ", index + 1)
+        } else {
+            String::new()
+        };
+        let _ = writeln!(out);
+        let lead = match conflict.members.as_slice() {
+            [] => "The catalogue takes not even an empty list".to_string(),
+            [_] => "This requirement cannot be met by itself".to_string(),
+            members => format!(
+                "These {} requirements cannot be met together",
+                members.len()
+            ),
+        };
+        let _ = writeln!(out, "{number}{lead}");
+        for member in &conflict.members {
+            member_line(out, member);
+        }
+        let earlier = facts.conflicts[..index]
+            .iter()
+            .position(|earlier| earlier.because == conflict.because);
+        match earlier {
+            Some(earlier) => paragraph(out, &format!("Because: as under {}.", earlier + 1), 2),
+            None => reasons(out, conflict, facts.enclosure.is_some()),
+        }
+    }
+    if !facts.all_conflicts {
+        let _ = writeln!(out);
+        paragraph(
+            out,
+            "There may be further conflicts; --conflicts asks for more.",
+            0,
+        );
+    }
+    let _ = writeln!(out);
+    for fault in &facts.faults {
+        paragraph(
+            out,
+            &format!("A way out was left out, by an error of ours and not of your input: {fault}."),
+            0,
+        );
+    }
+    if facts.ways.is_empty() {
+        let why = if facts.all_ways {
+            "No way out: no change that is looked for, or that the list leaves open, is enough."
+        } else {
+            "No way out was found within the limits of the search."
+        };
+        paragraph(out, why, 0);
+        return;
+    }
+    paragraph(
+        out,
+        "Ways out, each solved and audited again, the cheapest first (points)",
+        0,
+    );
+    for (index, way) in facts.ways.iter().enumerate() {
+        let words: Vec<&str> = way
+            .changes
+            .iter()
+            .map(|change| change.words.as_str())
+            .collect();
+        let letter = (b'a' + (index % 26) as u8) as char;
+        let points = number(way.cost, 1);
+        paragraph(
+            out,
+            &format!("{letter}  {} ({points})", words.join(", and ")),
+            2,
+        );
+        paragraph(out, &format!("then {}", holds_words(&way.holds)), 5);
+    }
+}
+
+fn member_line(out: &mut String, member: &Named) {
+    let fixed = if member.fixed { ", fixed" } else { "" };
+    let place = match (member.line, &member.quote) {
+        (Some(line), Some(quote)) => format!("line {line}: {quote}{fixed}"),
+        _ if member.id.starts_with("rule ") => "rule of the standard".to_string(),
+        _ => format!("usual where the list says nothing{fixed}"),
+    };
+    let words = &member.words;
+    let _ = match words.chars().count() {
+        short @ ..=46 if 4 + 48 + place.chars().count() <= WIDTH => {
+            writeln!(out, "    {words}{}{place}", " ".repeat(48 - short))
+        }
+        _ => {
+            paragraph(out, words, 4);
+            paragraph(out, &place, 8);
+            Ok(())
+        }
+    };
+}
+
+fn reasons(out: &mut String, conflict: &Conflict, one: bool) {
+    match &conflict.because {
+        Because::Parts(sentences) => {
+            for sentence in sentences {
+                paragraph(out, &format!("Because {sentence}."), 2);
+            }
+        }
+        Because::Candidates(groups) if one => {
+            for group in groups {
+                let orientation = group.nearest.orientation.words();
+                paragraph(
+                    out,
+                    &format!("Because, {orientation}: {}.", group.nearest.reason),
+                    2,
+                );
+            }
+        }
+        Because::Candidates(groups) => {
+            let _ = writeln!(out, "  Because every candidate is excluded:");
+            for group in groups {
+                let _ = writeln!(out, "    {:>3}  {}", group.count, group.reason);
+                paragraph(out, &nearest(group), 9);
+            }
+        }
+    }
+}
+
+fn nearest(group: &Group) -> String {
+    let lead = match (group.by_figure, group.count) {
+        (_, 1) => "",
+        (true, _) => "nearest: ",
+        (false, _) => "such as ",
+    };
+    let candidate = &group.nearest;
+    format!(
+        "{lead}{} {}: {}",
+        candidate.enclosure,
+        candidate.orientation.words(),
+        candidate.reason
+    )
+}
+
+/// The fact that decides: that of the candidate that comes nearest.
+fn deciding(because: &Because) -> String {
+    match because {
+        Because::Parts(sentences) => format!("Because {}.", sentences.join("; ")),
+        Because::Candidates(groups) => match groups.first() {
+            Some(group) => format!(
+                "The nearest is {} {}: {}.",
+                group.nearest.enclosure,
+                group.nearest.orientation.words(),
+                group.nearest.reason
+            ),
+            None => "The catalogue has no enclosure.".to_string(),
+        },
+    }
+}
+
+fn possible(out: &mut String, facts: &Possible) {
+    let smallest = if facts.proven {
+        "the smallest that takes this list"
+    } else {
+        "the smallest found; smaller ones were not all decided"
+    };
+    paragraph(
+        out,
+        &format!("Can be made: {}; {smallest}.", holds_words(&facts.holds)),
+        0,
+    );
+    let _ = writeln!(out);
+    if facts.tight.is_empty() {
+        let _ = writeln!(out, "No limit is within a quarter of what it requires.");
+    } else {
+        let _ = writeln!(out, "Tightest limits");
+        let _ = writeln!(
+            out,
+            "  {:<52} {:>10} {:>10} {:>10}",
+            "", "required", "measured", "margin"
+        );
+        for tight in &facts.tight {
+            let title: String = if tight.title.chars().count() > 52 {
+                tight.title.chars().take(51).chain(['…']).collect()
+            } else {
+                tight.title.clone()
+            };
+            let [required, measured, margin] =
+                [tight.required, tight.measured, tight.margin].map(|figure| number(figure, 2));
+            let _ = writeln!(
+                out,
+                "  {title:<52} {required:>10} {measured:>10} {margin:>10} {}",
+                tight.unit
+            );
+        }
+    }
+    let _ = writeln!(out);
+    match (&facts.why_not, &facts.also_holds) {
+        (Some(why_not), _) => impossible(out, why_not),
+        (None, Some(also)) if also.enclosure == facts.holds.enclosure => {
+            paragraph(out, &format!("{} is the one proposed.", also.enclosure), 0);
+        }
+        (None, Some(also)) => {
+            paragraph(
+                out,
+                &format!(
+                    "{} too, but it comes later in the objective.",
+                    holds_words(also)
+                ),
+                0,
+            );
+        }
+        (None, None) => {
+            let _ = writeln!(out, "There is no smaller enclosure in the catalogue.");
+        }
+    }
+}
+
+fn holds_words(holds: &Holds) -> String {
+    format!(
+        "{} {} holds ({} l, {} kg, price {})",
+        holds.enclosure,
+        holds.orientation.words(),
+        number(holds.volume_l, 2),
+        number(holds.mass_kg, 2),
+        number(holds.price, 2)
+    )
+}
+
+/// A paragraph with a hanging indent.
+fn paragraph(out: &mut String, text: &str, indent: usize) {
+    let mut line = " ".repeat(indent);
+    let mut empty = true;
+    for word in text.split_whitespace() {
+        if !empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
+            let _ = writeln!(out, "{line}");
+            line = " ".repeat(indent + 2);
+            empty = true;
+        }
+        if !empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        empty = false;
+    }
+    let _ = writeln!(out, "{line}");
+}

@@ -1,0 +1,142 @@
+//! The comparison of all candidates: against the search, its front against the definition, its forms.
+
+use glandrail::catalogue::Catalogue;
+use glandrail::compare::{Measured, Row, chart, compare, mark_front, table};
+use glandrail::demand;
+use glandrail::model::{self, Outcome, SearchOptions};
+use glandrail::propose::{Answer, propose};
+use glandrail::requirements::RequirementList;
+use glandrail::sheets;
+use glandrail::source::SourceFile;
+use glandrail::workshop::Workshop;
+
+const JUNCTION: &str = include_str!("../../examples/tank-farm-junction.toml");
+const IMPOSSIBLE: &str = include_str!("../../examples/impossible-heater-feeds.toml");
+
+fn read(text: &str) -> RequirementList {
+    RequirementList::from_source(
+        SourceFile::from_text("list.toml", text),
+        &Workshop::default(),
+    )
+    .unwrap_or_else(|findings| panic!("{}", findings.render_plain()))
+}
+
+fn rows(text: &str) -> Vec<Row> {
+    let mut told = Vec::new();
+    let rows = compare(
+        &read(text),
+        Catalogue::demo(),
+        &Workshop::default(),
+        SearchOptions::default(),
+        &mut |done, all| told.push((done, all)),
+    )
+    .unwrap_or_else(|error| panic!("{error}"));
+    let all = rows.len();
+    assert_eq!(told, (1..=all).map(|done| (done, all)).collect::<Vec<_>>());
+    rows
+}
+
+#[test]
+fn the_first_that_fits_is_the_one_proposed() {
+    let rows = rows(JUNCTION);
+    let list = read(JUNCTION);
+    let catalogue = Catalogue::demo();
+    let workshop = Workshop::default();
+    let Ok(Answer::Found(proposal)) =
+        propose(&list, catalogue, &workshop, SearchOptions::default())
+    else {
+        panic!("the junction can be made");
+    };
+    let first = rows.iter().position(|row| row.fits).expect("one fits");
+    let enclosure = &proposal.arrangement.enclosure;
+    assert_eq!(rows[first].enclosure, enclosure.id);
+    assert_eq!(rows[first].orientation, enclosure.orientation);
+    for (row, excluded) in rows[..first].iter().zip(&proposal.excluded) {
+        assert_eq!(row.reason.as_ref(), Some(&excluded.reason));
+    }
+    let heat = &proposal.arrangement.heat;
+    let margin_w = rows[first].heat_w.expect("a row of rated power");
+    assert!((margin_w - (heat.permitted_power_w - heat.power_w)).abs() < 1e-9);
+}
+
+/// Every candidate by itself, with a catalogue of nothing else, gives the same answer.
+#[test]
+fn each_row_agrees_with_the_search_over_that_enclosure_alone() {
+    let list = read(JUNCTION);
+    let workshop = Workshop::default();
+    let rows = rows(JUNCTION);
+    for enclosure in &Catalogue::demo().enclosure {
+        let mut alone = Catalogue::demo().clone();
+        alone.enclosure.retain(|part| part.id == enclosure.id);
+        let demand = demand::build(&list, &alone, &workshop).expect("parts serve");
+        let outcome = model::search(&list, &demand, &alone, &workshop, SearchOptions::default());
+        let holds = matches!(outcome.expect("resistances are known"), Outcome::Found(_));
+        let fits = rows
+            .iter()
+            .any(|row| row.enclosure == enclosure.id && row.fits);
+        assert_eq!(holds, fits, "{}", enclosure.id);
+    }
+}
+
+#[test]
+fn the_front_is_what_no_other_beats() {
+    let mut rows = rows(JUNCTION);
+    for by in [
+        vec![Measured::Heat, Measured::Volume],
+        vec![Measured::Price],
+        vec![Measured::Rail, Measured::Mass, Measured::Fill],
+    ] {
+        mark_front(&mut rows, &by);
+        assert!(rows.iter().any(|row| row.front));
+        for row in &rows {
+            let beaten = rows.iter().filter(|other| other.fits).any(|other| {
+                let losses = by
+                    .iter()
+                    .map(|measure| (measure.loss(other), measure.loss(row)));
+                losses.clone().all(|(a, b)| a <= b) && losses.clone().any(|(a, b)| a < b)
+            });
+            assert_eq!(row.front, row.fits && !beaten, "{} {:?}", row.enclosure, by);
+        }
+    }
+}
+
+#[test]
+fn text_is_narrow_and_values_are_complete() {
+    for (text, some) in [(JUNCTION, true), (IMPOSSIBLE, false)] {
+        let mut rows = rows(text);
+        mark_front(&mut rows, &[Measured::Heat, Measured::Volume]);
+        assert_eq!(rows.iter().any(|row| row.fits), some);
+        let shown = table::text(&rows, "heat, volume");
+        for line in shown.lines() {
+            assert!(line.chars().count() <= 100, "{line}");
+        }
+        for row in &rows {
+            assert!(shown.contains(&format!("{} {}", row.enclosure, row.orientation.words())));
+        }
+        let csv = table::csv(&rows);
+        assert_eq!(csv.lines().count(), rows.len() + 1);
+        let head: Vec<&str> = csv.lines().next().expect("a head").split(',').collect();
+        let column = |name: &str| {
+            head.iter()
+                .position(|title| *title == name)
+                .expect("a column")
+        };
+        for (line, row) in csv.lines().skip(1).zip(&rows) {
+            let cells: Vec<&str> = line.split(',').collect();
+            assert_eq!(cells[column("enclosure")], row.enclosure);
+            assert_eq!(cells[column("fits")] == "yes", row.fits);
+            assert_eq!(cells[column("rail_mm")].is_empty(), !row.fits);
+        }
+    }
+}
+
+#[test]
+fn the_chart_draws_every_candidate_with_a_heat_margin() {
+    let mut rows = rows(JUNCTION);
+    mark_front(&mut rows, &[Measured::Heat, Measured::Volume]);
+    let drawn = sheets::svg(&chart("JB-2107", &rows));
+    let with_margin = rows.iter().filter(|row| row.heat_w.is_some()).count();
+    // Three circles stand in the legend.
+    assert_eq!(drawn.matches("<circle").count(), with_margin + 3);
+    assert_eq!(drawn, sheets::svg(&chart("JB-2107", &rows)));
+}

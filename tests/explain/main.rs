@@ -1,0 +1,7 @@
+//! Explanations: every conflict and every way out is proved again by means of its own, on generated
+//! lists and against trying every combination; and the wordings, one for each kind of impossibility.
+
+mod brute;
+mod generated;
+mod support;
+mod wordings;
