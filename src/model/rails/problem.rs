@@ -281,12 +281,12 @@ impl RailProblem {
         match (other, safe) {
             (true, true) => {
                 // Rows from the lowest upwards: others, earth alone, one of both, earth alone, safe ones.
-                let earths = u32::from(self.strips.contains(&StripClass::Earth));
+                let earth = self.strips.contains(&StripClass::Earth);
                 let mut all = Vec::new();
                 for mixed in 0..=1 {
-                    for (below, above) in [(0, 0), (1, 0), (0, 1)] {
+                    for (below, above) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
                         let between = mixed + below + above;
-                        if below + above > earths || (mixed == 0 && above == 1) || between > rails {
+                        if (below + above > 0 && !earth) || (mixed == 0 && above == 1) || between > rails {
                             continue;
                         }
                         for others in 0..=rails - between {
