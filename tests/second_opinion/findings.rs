@@ -45,7 +45,6 @@ fn a_rail_of_earth_terminals_may_stand_between_the_kinds() {
 
 /// Intrinsically safe elements above an intrinsically safe rail; the Ex e rail below that is far away.
 #[test]
-#[ignore = "the free height above all rails is the separation as soon as any terminal is of the other kind"]
 fn elements_keep_the_separation_from_the_rails_of_the_other_kind_only() {
     let judged = judge(2999).expect("a small case");
     let chosen = judged.opinion.chosen.map(|(name, _)| name);
