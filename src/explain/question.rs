@@ -108,7 +108,7 @@ pub fn explain(
     };
     if let Some(id) = asked {
         let alone = alone(catalogue, &id);
-        match takes(list, &alone, workshop, search, None) {
+        match takes(list, &alone, workshop, search) {
             Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
             None => {
                 let (facts, _) = impossible(list, &alone, workshop, Some(&id), options);
