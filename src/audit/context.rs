@@ -151,8 +151,12 @@ impl<'a> Context<'a> {
         &self.arrangement.enclosure.interior
     }
 
-    /// The highest voltage of the circuits that carry a potential; 0 where none does.
+    /// The highest voltage of the circuits that carry a potential; 0 where none does, and for earth,
+    /// against which voltages are counted.
     pub fn voltage_of(&self, potential: &str) -> f64 {
+        if potential == EARTH {
+            return 0.0;
+        }
         let circuits = self.circuits_of_potential.get(potential);
         circuits
             .into_iter()

@@ -164,12 +164,12 @@ fn cable(context: &Context<'_>, cases: &mut Cases) {
         });
     }
     for entry in &context.arrangement.entries {
-        if let EntryPurpose::Cable(tag) = &entry.purpose {
-            if !context.cables.contains_key(tag.as_str()) {
-                cases.is_so(false, &[&entry.id], || {
-                    format!("{} carries cable `{tag}`, which does not exist", entry.id)
-                });
-            }
+        if let EntryPurpose::Cable(tag) = &entry.purpose
+            && !context.cables.contains_key(tag.as_str())
+        {
+            cases.is_so(false, &[&entry.id], || {
+                format!("{} carries cable `{tag}`, which does not exist", entry.id)
+            });
         }
     }
 }

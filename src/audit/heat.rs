@@ -4,15 +4,15 @@
 //! Terms: every conductor with its heat current, its resistance by section and build at the reference
 //! temperature and the space diagonal of the inside as length; every level of a terminal with the
 //! largest heat current of its conductors; every link of a jumper between two terminals with the
-//! jumper's current, reduced by the largest simultaneity among its conductors; every contact block
-//! with the largest heat current on its points; every element with its own power. Resistances of parts
-//! are given at 20 °C and follow copper to the reference temperature.
+//! jumper's heat current; every contact block with the largest heat current on its points; every
+//! element with its own power. Resistances of parts are given at 20 °C and follow copper to the
+//! reference temperature.
 
 use super::case::{Cases, Rule};
 use super::context::Context;
 use super::electrical::build_word;
 use super::measure;
-use crate::arrangement::{PlacedJumper, Wire};
+use crate::arrangement::Wire;
 use crate::catalogue::ConductorBuild;
 use crate::standards::awg::{
     ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize,
@@ -44,7 +44,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "heat.currents",
         title: "currents of the heat calculation",
-        requires: "the heat current of every conductor is at least its largest current times the simultaneity of its circuit, which lies between 0 and 1",
+        requires: "the heat current of every conductor is at least its largest current times the simultaneity of its circuit, which lies between 0 and 1; that of a jumper at least its largest current times the least share with which a conductor on its terminals is reckoned",
         source: SIMULTANEITY,
         unit: "A",
         check: currents,
@@ -128,6 +128,23 @@ fn currents(context: &Context<'_>, cases: &mut Cases) {
             || format!("heat current of {}", wire.id),
         );
     }
+    for jumper in &context.arrangement.jumpers {
+        let terminals = jumper
+            .terminals
+            .iter()
+            .filter_map(|id| context.terminals.get(id.as_str()));
+        let wires = terminals.flat_map(|terminal| context.wires_at(terminal));
+        let carrying = wires.filter(|wire| wire.current_a > 0.0);
+        let share = carrying
+            .map(|wire| wire.heat_current_a / wire.current_a)
+            .fold(1.0, f64::min);
+        cases.at_least(
+            &[&jumper.id],
+            jumper.heat_current_a,
+            jumper.current_a * share,
+            || format!("heat current of jumper {}", jumper.id),
+        );
+    }
 }
 
 /// The resistance of a conductor per length at a temperature, ohm/km.
@@ -168,21 +185,6 @@ fn resistance_ohm_per_km(wire: &Wire, temperature_c: f64) -> Result<f64, String>
         .map_err(|error| error.to_string())
 }
 
-/// The current of a jumper for the heat: its largest one, reduced by the largest simultaneity with
-/// which a conductor on its terminals is reckoned.
-fn jumper_heat_current_a(context: &Context<'_>, jumper: &PlacedJumper) -> f64 {
-    let terminals = jumper
-        .terminals
-        .iter()
-        .filter_map(|id| context.terminals.get(id.as_str()));
-    let wires = terminals.flat_map(|terminal| context.wires_at(terminal));
-    let shares = wires
-        .filter(|wire| wire.current_a > 0.0)
-        .map(|wire| wire.heat_current_a / wire.current_a);
-    let share = shares.max_by(f64::total_cmp).unwrap_or(1.0);
-    jumper.current_a * share.clamp(0.0, 1.0)
-}
-
 /// The dissipated power of everything in the box, W.
 fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
     let arrangement = context.arrangement;
@@ -218,8 +220,7 @@ fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
     }
     for jumper in &arrangement.jumpers {
         let links = jumper.terminals.len().saturating_sub(1) as f64;
-        let current_a = jumper_heat_current_a(context, jumper);
-        total_w += links * current_a.powi(2) * jumper.resistance_mohm * 1e-3 * ratio;
+        total_w += links * jumper.heat_current_a.powi(2) * jumper.resistance_mohm * 1e-3 * ratio;
     }
     for element in &arrangement.elements {
         total_w += element.power_w;
@@ -332,5 +333,64 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
                 heat.row_class, heat.row_ambient_c
             )
         }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::arrangement::WireEnd;
+
+    fn wire(section: &str, section_mm2: f64, build: ConductorBuild) -> Wire {
+        let end = WireEnd::Core {
+            cable: "W1".into(),
+            core: "1".into(),
+        };
+        Wire {
+            id: "1".into(),
+            from: end.clone(),
+            to: end,
+            potential: String::new(),
+            circuit: String::new(),
+            section_mm2,
+            section: section.into(),
+            build,
+            current_a: 1.0,
+            heat_current_a: 1.0,
+            heat_length_mm: 0.0,
+            route_mm: 0.0,
+        }
+    }
+
+    #[test]
+    fn metric_sections_by_table_and_temperature() {
+        let flexible = wire("2.5 mm²", 2.5, ConductorBuild::Flexible);
+        // IEC 60228 class 5: 7.98 ohm/km at 20 °C; copper: 0.393 % a kelvin.
+        assert_eq!(resistance_ohm_per_km(&flexible, 20.0), Ok(7.98));
+        let warm = resistance_ohm_per_km(&flexible, 80.0).expect("listed");
+        assert!((warm - 7.98 * 1.2358).abs() < 1e-9);
+        assert!(resistance_ohm_per_km(&wire("3 mm²", 3.0, ConductorBuild::Solid), 20.0).is_err());
+    }
+
+    #[test]
+    fn american_sizes_by_their_geometry() {
+        // 14 AWG: 2.081 mm², 8.285 ohm/km as one wire, 2 % more as strands.
+        let solid = wire("AWG 14", 2.081, ConductorBuild::Solid);
+        let strands = wire("AWG 14", 2.081, ConductorBuild::Stranded);
+        let ohm = resistance_ohm_per_km(&solid, 20.0).expect("a gauge");
+        assert!((ohm - 8.285).abs() < 1e-3);
+        let more = resistance_ohm_per_km(&strands, 20.0).expect("a gauge");
+        assert!((more / ohm - 1.02).abs() < 1e-12);
+        let kcmil = wire("250 kcmil", 126.68, ConductorBuild::Stranded);
+        let ohm = resistance_ohm_per_km(&kcmil, 20.0).expect("a size");
+        assert!((ohm - 17.241 / 126.677 * 1.02).abs() < 1e-4);
+    }
+
+    #[test]
+    fn a_name_that_does_not_fit_its_area_is_refused() {
+        assert!(resistance_ohm_per_km(&wire("AWG 14", 2.5, ConductorBuild::Solid), 20.0).is_err());
+        assert!(
+            resistance_ohm_per_km(&wire("AWG 99", 2.081, ConductorBuild::Solid), 20.0).is_err()
+        );
     }
 }

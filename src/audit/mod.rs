@@ -5,7 +5,6 @@
 //! A datum that is missing is never permission: such a rule is `not determined` and does not hold.
 
 mod case;
-mod catalogue;
 mod completeness;
 mod context;
 mod distance;
@@ -29,20 +28,19 @@ use crate::catalogue::Catalogue;
 use case::Rule;
 use context::Context;
 
-/// Every rule with its group, in the order of the report. The comparison with a catalogue comes first
-/// after the other rules of the record.
+/// Every rule with its group, in the order of the report.
 fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
     RuleGroup::ALL.into_iter().flat_map(|group| {
         let files: &[&'static [Rule]] = match group {
-            RuleGroup::Record => &[record::RULES, catalogue::RULES],
+            RuleGroup::Record => &record::RULES,
             RuleGroup::Suitability => &[suitability::RULES],
-            RuleGroup::Electrical => &[electrical::RULES],
-            RuleGroup::Distance => &[distance::RULES],
+            RuleGroup::Electrical => &electrical::RULES,
+            RuleGroup::Distance => &distance::RULES,
             RuleGroup::Space => &space::RULES,
             RuleGroup::Heat => &[heat::RULES],
             RuleGroup::Entries => &[entries::RULES],
             RuleGroup::Elements => &[elements::RULES],
-            RuleGroup::Completeness => &[completeness::RULES],
+            RuleGroup::Completeness => &completeness::RULES,
         };
         files
             .iter()
@@ -59,7 +57,7 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
 pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditReport {
     let context = Context::new(arrangement, catalogue);
     let rules: Vec<RuleResult> = all_rules()
-        .filter(|(_, rule)| catalogue.is_some() || !is_comparison(rule))
+        .filter(|(_, rule)| catalogue.is_some() || rule.id != record::COMPARISON)
         .map(|(group, rule)| rule.run(group, &context))
         .collect();
     let holds = rules.iter().all(|rule| rule.verdict == Verdict::Holds);
@@ -71,12 +69,6 @@ pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditR
         rules,
         caution: CAUTION,
     }
-}
-
-fn is_comparison(rule: &Rule) -> bool {
-    catalogue::RULES
-        .iter()
-        .any(|comparison| comparison.id == rule.id)
 }
 
 /// Every rule in words, in the order of the report.

@@ -4,6 +4,8 @@ use super::proof::{print_all, print_groups, wrapped};
 use crate::arrangement::CAUTION;
 use crate::audit::AuditReport;
 use crate::explain::{Impossible, report};
+use crate::heat;
+use crate::marking::marking_with;
 use crate::model::Excluded;
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
@@ -14,6 +16,10 @@ use std::io::{self, Write};
 pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io::Result<()> {
     let arrangement = &proposal.arrangement;
     writeln!(out, "{}", sheets::summary_body(arrangement).trim_end())?;
+    let heat = heat::assess(arrangement);
+    let marking = marking_with(arrangement, &heat);
+    write!(out, "{}", sheets::heat_estimated(&heat))?;
+    write!(out, "{}", sheets::marking_proposed(&marking))?;
     writeln!(out)?;
     print_margins(&proposal.audit, out)?;
     writeln!(out)?;
@@ -59,8 +65,9 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     )?;
     let mut without = 0;
     for rule in &audit.rules {
-        // A rule of agreement (nothing wanted, nothing found) says no more than that it holds.
-        if rule.required == Some(0.0) && rule.margin == Some(0.0) {
+        // A rule that compares the file with itself has no margin of interest to an engineer.
+        let agreement = rule.required == Some(0.0) && rule.margin == Some(0.0);
+        if agreement || AGREEMENTS.iter().any(|start| rule.id.starts_with(start)) {
             without += 1;
             continue;
         }
@@ -82,6 +89,17 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     }
     writeln!(out, "  {without} further rules hold.")
 }
+
+/// Rules that compare the arrangement with itself: they are counted, not listed.
+const AGREEMENTS: [&str; 7] = [
+    "record.",
+    "electrical.wire_current",
+    "heat.length",
+    "heat.currents",
+    "heat.sum",
+    "heat.lines",
+    "entries.envelope",
+];
 
 fn shortened(text: &str, most: usize) -> String {
     if text.chars().count() <= most {

@@ -1,6 +1,7 @@
 //! One file per command. Holds no calculation.
 
 mod answer;
+pub mod audit;
 pub mod catalogue;
 mod compare;
 mod explain;
@@ -9,6 +10,7 @@ mod input;
 mod outcome;
 mod proof;
 mod propose;
+pub mod rules;
 
 pub use outcome::{ExitStatus, Failure};
 
@@ -35,6 +37,10 @@ pub struct Arguments {
 pub enum Command {
     /// Find the smallest arrangement for a requirement list.
     Propose(propose::ProposeArgs),
+    /// Measure every rule again on an arrangement.
+    Audit(audit::AuditArgs),
+    /// List the rules that the audit measures.
+    Rules(rules::RulesArgs),
     /// Say why a list cannot be made and what would help, or why nothing smaller takes it.
     Explain(explain::ExplainArgs),
     /// Compare all candidates: what fits, what fails first, margins, and the trade-off front.
@@ -49,6 +55,8 @@ pub enum Command {
 pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Audit(args) => audit::run(&args, out),
+        Command::Rules(args) => rules::run(&args, out),
         Command::Compare(args) => compare::run(&args, out, talk),
         Command::Explain(args) => explain::run(&args, out),
         Command::Figure(args) => figure::run(args, out)

@@ -5,6 +5,8 @@ use super::input::Sources;
 use super::{ExitStatus, Failure};
 use crate::arrangement::Arrangement;
 use crate::explain::{ExplainOptions, impossible};
+use crate::heat;
+use crate::marking::marking_with;
 use crate::model::SearchOptions;
 use crate::propose::{Answer, propose};
 use crate::sheets::{self, ViewName};
@@ -19,7 +21,7 @@ pub struct ProposeArgs {
     pub list: PathBuf,
     #[command(flatten)]
     pub sources: Sources,
-    /// Write arrangement.json, views and schedules into this folder.
+    /// Write arrangement.json, views, schedules, heat and marking into this folder.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// How the answer is printed: as text, or the arrangement as JSON.
@@ -101,15 +103,12 @@ pub fn run(
     }
 }
 
-fn json(arrangement: &Arrangement) -> Result<String, Failure> {
-    serde_json::to_string_pretty(arrangement).map_err(|error| {
-        Failure::Fault(format!(
-            "the arrangement cannot be written as JSON: {error}"
-        ))
-    })
+fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
+    serde_json::to_string_pretty(value)
+        .map_err(|error| Failure::Fault(format!("a value cannot be written as JSON: {error}")))
 }
 
-/// The files of `--out`: the arrangement, its drawings and lists.
+/// The files of `--out`: the arrangement, its drawings and lists, heat and marking.
 fn files(arrangement: &Arrangement) -> Result<Vec<(String, String)>, Failure> {
     let mut files = vec![("arrangement.json".to_string(), json(arrangement)? + "\n")];
     for view in ViewName::ALL {
@@ -134,5 +133,17 @@ fn files(arrangement: &Arrangement) -> Result<Vec<(String, String)>, Failure> {
         sheets::cable_schedule(arrangement),
     ));
     files.push(("summary.txt".to_string(), sheets::summary(arrangement)));
+    let heat = heat::assess(arrangement);
+    let marking = marking_with(arrangement, &heat);
+    let heat_page = sheets::heat_estimated(&heat).trim_start().to_string()
+        + &sheets::heat_tables(&heat)
+        + &sheets::cautions(arrangement);
+    files.push(("heat.txt".to_string(), heat_page));
+    files.push(("heat.json".to_string(), json(&heat)? + "\n"));
+    files.push((
+        "marking.txt".to_string(),
+        sheets::marking_page(arrangement, &marking),
+    ));
+    files.push(("marking.json".to_string(), json(&marking)? + "\n"));
     Ok(files)
 }

@@ -2,6 +2,7 @@
 
 use super::elements::{LARGEST_INTERNAL_MM2, add_elements};
 use super::entries::add_entries;
+use super::refusals::Refusals;
 use super::{Demand, earth, spares, strips};
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
 use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
@@ -15,11 +16,13 @@ pub(super) struct Builder<'c, 'l> {
     pub list: &'l RequirementList,
     pub workshop: &'l Workshop,
     pub demand: Demand<'c>,
-    pub findings: Findings,
+    pub refusals: Refusals,
     /// The first pole of each link, by every pole of the link.
     link_head: BTreeMap<(usize, usize), (usize, usize)>,
     /// What the circuits make of each cable that they use.
     cable_use: BTreeMap<usize, CableUse>,
+    /// Highest voltage of all circuits.
+    highest_voltage_v: f64,
 }
 
 /// What the circuits make of one cable.
@@ -63,10 +66,16 @@ pub fn build<'c>(
         list,
         workshop,
         demand,
-        findings: Findings::default(),
+        refusals: Refusals::default(),
         link_head,
         cable_use: cable_use(list),
+        highest_voltage_v: list
+            .circuits
+            .iter()
+            .map(|circuit| circuit.voltage_v)
+            .fold(0.0, f64::max),
     };
+    require_enclosures(&mut builder);
     strips::add_strips(&mut builder);
     spares::add_spare_terminals(&mut builder);
     earth::add_earth_strip(&mut builder);
@@ -74,10 +83,22 @@ pub fn build<'c>(
     add_elements(&mut builder);
     add_rail_parts(&mut builder);
     add_estimates(&mut builder);
-    if builder.findings.has_errors() {
-        Err(builder.findings)
+    let findings = builder.refusals.findings();
+    if findings.has_errors() {
+        Err(findings)
     } else {
         Ok(builder.demand)
+    }
+}
+
+/// A catalogue without enclosures has no answer to any list.
+fn require_enclosures(builder: &mut Builder<'_, '_>) {
+    if builder.catalogue.enclosure.is_empty() {
+        let place = &builder.list.wishes.place;
+        let finding = place
+            .error("", "demand-no-enclosure", "the catalogue has no enclosure")
+            .expected("a catalogue with enclosures");
+        builder.refusals.push(finding);
     }
 }
 
@@ -148,7 +169,7 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
             &format!("the catalogue lacks {part}"),
         );
         builder
-            .findings
+            .refusals
             .push(finding.expected("a catalogue with all accessories of its terminals"));
     }
 }
@@ -237,16 +258,9 @@ impl Builder<'_, '_> {
 
     /// The highest voltage of the circuits on a cable; of all circuits where it carries none.
     pub(super) fn voltage_of_cable(&self, cable: usize) -> f64 {
-        let highest = || {
-            self.list
-                .circuits
-                .iter()
-                .map(|circuit| circuit.voltage_v)
-                .fold(0.0, f64::max)
-        };
         self.cable_use
             .get(&cable)
-            .map_or_else(highest, |used| used.voltage_v)
+            .map_or(self.highest_voltage_v, |used| used.voltage_v)
     }
 }
 

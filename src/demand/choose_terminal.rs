@@ -1,11 +1,12 @@
 //! Which terminal serves a cluster of linked poles: the narrowest that every condition allows.
 
 use super::JumperNeed;
+use super::refusals::section_in_words;
 use super::suitability::suits;
 use crate::catalogue::{
     Accessory, AccessoryKind, Catalogue, CircuitKind, ConductorBuild, Terminal, TerminalFunction,
 };
-use crate::requirements::Area;
+use crate::requirements::{Area, Section};
 
 /// What the terminals of one cluster must stand.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,7 +18,7 @@ pub struct TerminalTask {
     /// Highest working voltage, V.
     pub voltage_v: f64,
     /// Conductors that must be clamped: build, section and current.
-    pub conductors: Vec<(ConductorBuild, f64, f64)>,
+    pub conductors: Vec<(ConductorBuild, Section, f64)>,
     /// Number of terminals that must be linked; 1 where none.
     pub linked: u32,
     /// Current through the jumper, A.
@@ -29,7 +30,7 @@ pub struct TerminalTask {
 }
 
 /// Chooses terminal and jumper: the narrowest terminal, then the lower, shorter, cheaper one, then by
-/// id. The `Err` holds the reason why the best of the refused ones was refused.
+/// id. The `Err` is a hint: which terminal comes nearest, and what it lacks.
 pub fn choose<'c>(
     catalogue: &'c Catalogue,
     area: &Area,
@@ -70,79 +71,171 @@ pub fn choose<'c>(
             ),
         });
     }
-    let mut furthest = (0, String::new());
+    let mut nearest: Option<(Misfit, &Terminal)> = None;
     for terminal in candidates {
         match check(catalogue, area, profile, task, terminal) {
             Ok(jumper) => return Ok((terminal, jumper)),
-            Err((step, reason)) if step > furthest.0 => {
-                furthest = (step, format!("`{}`: {reason}", terminal.id));
+            Err(misfit) => {
+                let nearer = nearest
+                    .as_ref()
+                    .is_none_or(|(known, _)| misfit.is_less_than(known));
+                if nearer {
+                    nearest = Some((misfit, terminal));
+                }
             }
-            Err(_) => {}
         }
     }
-    Err(furthest.1)
+    let told = |(misfit, terminal): (Misfit, &Terminal)| {
+        format!("the nearest one, `{}`, {}", terminal.id, misfit.words())
+    };
+    Err(nearest.map_or(String::new(), told))
 }
 
-/// Checks one terminal. An error carries how far it came, so that the reason of the terminal that
-/// came nearest is told.
+/// The conditions that a terminal does not meet.
+#[derive(Default)]
+struct Misfit {
+    /// In words, one for each condition not met.
+    reasons: Vec<String>,
+    /// How many conditions are not met; one that cannot be judged counts as not met.
+    conditions: u32,
+    /// By what factor the figures fall short, all multiplied.
+    shortfall: f64,
+}
+
+impl Misfit {
+    fn add(&mut self, reason: String, shortfall: f64) {
+        if self.conditions == 0 {
+            self.shortfall = 1.0;
+        }
+        self.conditions += 1;
+        self.shortfall *= shortfall;
+        self.reasons.push(reason);
+    }
+
+    /// Whether this terminal comes nearer: fewer conditions not met, then the smaller shortfall.
+    fn is_less_than(&self, other: &Misfit) -> bool {
+        self.conditions
+            .cmp(&other.conditions)
+            .then(self.shortfall.total_cmp(&other.shortfall))
+            .is_lt()
+    }
+
+    fn words(&self) -> String {
+        self.reasons.join(" and ")
+    }
+}
+
+/// Checks every condition of one terminal.
 fn check<'c>(
     catalogue: &'c Catalogue,
     area: &Area,
     profile: &str,
     task: &TerminalTask,
     terminal: &Terminal,
-) -> Result<Option<JumperNeed<'c>>, (u32, String)> {
+) -> Result<Option<JumperNeed<'c>>, Misfit> {
+    let mut misfit = Misfit::default();
     if let Err(reason) = suits(&terminal.certificate, area, false) {
-        return Err((1, reason.to_string()));
+        misfit.add(format!("is not certified for the area ({reason})"), 1.0);
     }
     if !terminal.rails.iter().any(|rail| rail == profile) {
-        return Err((2, format!("does not snap on {profile} rails")));
+        misfit.add(format!("does not snap on {profile} rails"), 1.0);
     }
-    for (build, section_mm2, _) in &task.conductors {
-        if !terminal.clamp.takes(*build, *section_mm2) {
-            let range = terminal.clamp.of(*build);
-            let takes = range.map_or("none of this build".to_string(), |[a, b]| {
-                format!("{a} to {b} mm²")
-            });
-            return Err((3, format!("clamps {takes}, needed is {section_mm2:.4} mm²")));
-        }
+    check_clamp(task, terminal, &mut misfit);
+    let (rated_v, needed_v) = (terminal.rated_voltage_v, task.voltage_v);
+    if rated_v < needed_v {
+        let reason = format!("is rated {rated_v} V, needed are {needed_v} V");
+        misfit.add(reason, needed_v / rated_v);
     }
-    if terminal.rated_voltage_v < task.voltage_v {
-        return Err((
-            4,
-            format!(
-                "is rated {} V, needed are {} V",
-                terminal.rated_voltage_v, task.voltage_v
-            ),
-        ));
-    }
-    for (_, section_mm2, current_a) in &task.conductors {
-        let rated = terminal.rated_current_a(*section_mm2);
-        if rated.is_none_or(|rated| rated < *current_a) {
-            let has = rated.map_or("not rated".to_string(), |rated| format!("rated {rated} A"));
-            return Err((
-                5,
-                format!("is {has} with {section_mm2:.4} mm², needed are {current_a} A"),
-            ));
-        }
-    }
+    check_current(task, terminal, &mut misfit);
     if task.linked < 2 {
-        return Ok(None);
+        return if misfit.conditions == 0 {
+            Ok(None)
+        } else {
+            Err(misfit)
+        };
     }
-    let part = choose_jumper(catalogue, area, terminal, task).ok_or_else(|| {
-        (
-            6,
-            format!(
-                "has no jumper for {} terminals and {} A",
-                task.linked, task.jumper_current_a
+    let part = choose_jumper(catalogue, area, terminal, task);
+    if part.is_none() {
+        let reason = format!(
+            "has no jumper for {} terminals and {} A",
+            task.linked, task.jumper_current_a
+        );
+        misfit.add(reason, 1.0);
+    }
+    match part {
+        Some(part) if misfit.conditions == 0 => Ok(Some(JumperNeed {
+            part,
+            current_a: task.jumper_current_a,
+            heat_current_a: task.jumper_heat_current_a,
+        })),
+        _ => Err(misfit),
+    }
+}
+
+/// Whether the clamp takes every conductor; of several that it does not take the worst is told.
+fn check_clamp(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) {
+    let worst = task
+        .conductors
+        .iter()
+        .filter(|(build, section, _)| !terminal.clamp.takes(*build, section.mm2))
+        .map(|(build, section, _)| match terminal.clamp.of(*build) {
+            Some([least, most]) => {
+                let takes = format!("{least} to {most} mm²");
+                (
+                    (section.mm2 / most).max(least / section.mm2),
+                    takes,
+                    section,
+                )
+            }
+            None => (
+                100.0,
+                format!("no {} conductor", build_in_words(*build)),
+                section,
             ),
+        })
+        .max_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((shortfall, takes, section)) = worst {
+        let needed = section_in_words(section);
+        misfit.add(format!("clamps {takes}, needed is {needed}"), shortfall);
+        // What current it may carry with a conductor that it does not take cannot be judged.
+        misfit.conditions += 1;
+    }
+}
+
+/// Whether it may carry the currents with those conductors that it clamps.
+fn check_current(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) {
+    let worst = task
+        .conductors
+        .iter()
+        .filter(|(build, section, _)| terminal.clamp.takes(*build, section.mm2))
+        .filter_map(
+            |(_, section, current_a)| match terminal.rated_current_a(section.mm2) {
+                Some(rated_a) if rated_a >= *current_a => None,
+                Some(rated_a) => Some((
+                    current_a / rated_a,
+                    format!("rated {rated_a} A"),
+                    section,
+                    current_a,
+                )),
+                None => Some((100.0, "not rated".to_string(), section, current_a)),
+            },
         )
-    })?;
-    Ok(Some(JumperNeed {
-        part,
-        current_a: task.jumper_current_a,
-        heat_current_a: task.jumper_heat_current_a,
-    }))
+        .max_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((shortfall, has, section, current_a)) = worst {
+        let with = section_in_words(section);
+        misfit.add(
+            format!("is {has} with {with}, needed are {current_a} A"),
+            shortfall,
+        );
+    }
+}
+
+fn build_in_words(build: ConductorBuild) -> &'static str {
+    match build {
+        ConductorBuild::Solid => "solid",
+        ConductorBuild::Stranded => "stranded",
+        ConductorBuild::Flexible => "flexible",
+    }
 }
 
 /// The jumper with the fewest poles that suffices; a longer one is cut.

@@ -2,6 +2,7 @@
 
 use super::build::Builder;
 use super::choose_terminal::{TerminalTask, choose};
+use super::refusals::section_in_words;
 use super::{Cluster, LevelNeed, StripNeed, TerminalNeed, WireNeed, WireNeedEnd};
 use crate::arrangement::Side;
 use crate::catalogue::{CircuitKind, ConductorBuild, Terminal, TerminalFunction};
@@ -30,7 +31,7 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
             builder,
             Some(conductor.cable),
             conductor.build,
-            conductor.section.mm2,
+            &conductor.section,
         ) else {
             continue;
         };
@@ -81,7 +82,13 @@ pub(super) fn add_earth_strip(builder: &mut Builder<'_, '_>) {
             .map(|(part, _)| *part);
         let part = match most_used {
             Some(part) => Some(part),
-            None => choose_earth(builder, None, ConductorBuild::Stranded, SPARE_EARTH_MM2),
+            None => {
+                let section = Section {
+                    mm2: SPARE_EARTH_MM2,
+                    awg: None,
+                };
+                choose_earth(builder, None, ConductorBuild::Stranded, &section)
+            }
         };
         for part in part
             .into_iter()
@@ -137,13 +144,13 @@ fn choose_earth<'c>(
     builder: &mut Builder<'c, '_>,
     cable: Option<usize>,
     build: ConductorBuild,
-    section_mm2: f64,
+    section: &Section,
 ) -> Option<&'c Terminal> {
     let task = TerminalTask {
         function: TerminalFunction::Earth,
         kind: CircuitKind::ExE,
         voltage_v: 0.0,
-        conductors: vec![(build, section_mm2, 0.0)],
+        conductors: vec![(build, section.clone(), 0.0)],
         linked: 1,
         jumper_current_a: 0.0,
         jumper_heat_current_a: 0.0,
@@ -161,12 +168,15 @@ fn choose_earth<'c>(
                 Some(cable) => (&builder.list.cables[cable].place, "cores"),
                 None => (&builder.list.earthing.place, "spare_terminals"),
             };
-            let message = format!("no earth terminal takes a conductor of {section_mm2:.4} mm²");
+            let message = format!(
+                "no earth terminal takes a conductor of {}",
+                section_in_words(section)
+            );
             let finding = place
                 .error(field, "demand-no-earth-terminal", &message)
                 .expected("a suitable earth terminal in the catalogue")
-                .hint(format!("the nearest one, {reason}"));
-            builder.findings.push(finding);
+                .hint(reason);
+            builder.refusals.push(finding);
             None
         }
     }

@@ -1,11 +1,14 @@
 //! Operating elements and their contact blocks: the smallest footprint that every condition allows.
 
 use super::build::Builder;
+use super::colours::colour_refusal;
+use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{ElementNeed, WireNeedEnd};
 use crate::catalogue::{CircuitKind, ClampRange, ConductorBuild, ContactBlock, OperatingElement};
-use crate::requirements::ElementRequirement;
+use crate::requirements::{Circuit, ElementRequirement, Section};
 use itertools::Itertools;
+use std::collections::BTreeMap;
 
 /// What is wired to a point of an element.
 struct PointLoad {
@@ -14,14 +17,15 @@ struct PointLoad {
     current_a: f64,
     kind: CircuitKind,
     build: ConductorBuild,
-    section_mm2: f64,
+    section: Section,
 }
 
 /// Adds all operating elements. Wires must have been added before.
 pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
+    let mut loads_of_all = loads(builder);
     for index in 0..builder.list.elements.len() {
         let requirement = &builder.list.elements[index];
-        let loads = loads_of(builder, index);
+        let loads = loads_of_all.remove(&index).unwrap_or_default();
         match choose_element(builder, requirement, &loads) {
             Ok((part, blocks)) => {
                 let depth_mm = part
@@ -74,37 +78,34 @@ pub(super) fn add_elements(builder: &mut Builder<'_, '_>) {
                     .error("kind", "demand-no-element", &message)
                     .expected("a suitable operating element in the catalogue")
                     .hint(reason);
-                builder.findings.push(finding);
+                builder.refusals.push(finding);
             }
         }
     }
 }
 
-fn loads_of(builder: &Builder<'_, '_>, element: usize) -> Vec<PointLoad> {
-    let mut loads = Vec::new();
+/// What is wired to each element, by its index.
+fn loads(builder: &Builder<'_, '_>) -> BTreeMap<usize, Vec<PointLoad>> {
+    let list = builder.list;
+    let circuits: BTreeMap<&str, &Circuit> = list
+        .circuits
+        .iter()
+        .map(|circuit| (circuit.tag.as_str(), circuit))
+        .collect();
+    let mut loads: BTreeMap<usize, Vec<PointLoad>> = BTreeMap::new();
     for wire in &builder.demand.wires {
-        let WireNeedEnd::Contact { element: on, point } = &wire.to else {
-            continue;
-        };
-        if *on != element {
-            continue;
+        if let WireNeedEnd::Contact { element, point } = &wire.to
+            && let Some(circuit) = circuits.get(wire.circuit.as_str())
+        {
+            loads.entry(*element).or_default().push(PointLoad {
+                point: point.clone(),
+                voltage_v: circuit.voltage_v,
+                current_a: wire.current_a,
+                kind: circuit.kind,
+                build: wire.build,
+                section: wire.section.clone(),
+            });
         }
-        let Some(circuit) = builder
-            .list
-            .circuits
-            .iter()
-            .find(|circuit| circuit.tag == wire.circuit)
-        else {
-            continue;
-        };
-        loads.push(PointLoad {
-            point: point.clone(),
-            voltage_v: circuit.voltage_v,
-            current_a: wire.current_a,
-            kind: circuit.kind,
-            build: wire.build,
-            section_mm2: wire.section.mm2,
-        });
     }
     loads
 }
@@ -114,10 +115,20 @@ fn choose_element<'c>(
     requirement: &ElementRequirement,
     loads: &[PointLoad],
 ) -> Result<(&'c OperatingElement, Vec<&'c ContactBlock>), String> {
-    let mut reasons = (
-        0,
-        format!("the catalogue has no {}", requirement.kind.words()),
-    );
+    let named = requirement.part.as_ref().and_then(|id| {
+        let mut parts = builder.catalogue.element.iter();
+        parts.find(|part| part.id == *id)
+    });
+    let mut reasons = match named {
+        Some(part) => (
+            0,
+            format!("`{}` is {}", part.id, article(part.kind.words())),
+        ),
+        None => (
+            0,
+            format!("the catalogue has no {}", requirement.kind.words()),
+        ),
+    };
     let mut best: Option<(&OperatingElement, Vec<&ContactBlock>)> = None;
     let candidates = builder
         .catalogue
@@ -134,7 +145,7 @@ fn choose_element<'c>(
                 }
             }
             Err((step, reason)) if step > reasons.0 => {
-                reasons = (step, format!("`{}`: {reason}", part.id))
+                reasons = (step, format!("the nearest one, `{}`, {reason}", part.id));
             }
             Err(_) => {}
         }
@@ -142,9 +153,13 @@ fn choose_element<'c>(
     best.ok_or(reasons.1)
 }
 
-/// The order of choice: footprint, then depth, price, id. Lengths in tenths so that they compare.
+/// Whole tenths, so that lengths and prices compare.
+fn tenths(value: f64) -> i64 {
+    (value * 10.0).round() as i64
+}
+
+/// The order of choice: footprint, then depth, price, id.
 fn order(part: &OperatingElement, blocks: usize) -> (i64, i64, i64, &str) {
-    let tenths = |value: f64| (value * 10.0).round() as i64;
     let depth_mm = part.depth_mm.get(blocks).copied().unwrap_or(0.0);
     (
         tenths(part.footprint_mm[0] * part.footprint_mm[1]),
@@ -172,15 +187,22 @@ fn check<'c>(
     {
         return Err((1, format!("is {}, asked for is {colour}", part.colour)));
     }
+    if let Some(reason) = colour_refusal(builder.list, builder.workshop, requirement, part) {
+        return Err((2, reason));
+    }
     if requirement.positions.is_some() && part.positions != requirement.positions {
-        return Err((2, "has another number of positions".to_string()));
+        let has = part
+            .positions
+            .map_or("an unknown number of".to_string(), |has| has.to_string());
+        let asked = requirement.positions.unwrap_or_default();
+        return Err((3, format!("has {has} positions, asked for are {asked}")));
     }
     if let Err(reason) = suits(&part.certificate, &builder.list.area, true) {
-        return Err((3, reason.to_string()));
+        return Err((4, format!("is not certified for the area ({reason})")));
     }
     if requirement.contacts.len() > part.most_blocks() {
         return Err((
-            4,
+            5,
             format!(
                 "carries {} contact blocks, needed are {}",
                 part.most_blocks(),
@@ -190,7 +212,7 @@ fn check<'c>(
     }
     for point in &requirement.own_points {
         if !part.points.contains(point) {
-            return Err((5, format!("has no point `{point}`")));
+            return Err((6, format!("has no point `{point}`")));
         }
     }
     for load in loads
@@ -202,7 +224,7 @@ fn check<'c>(
             .is_some_and(|rated| rated >= load.voltage_v);
         if !voltage {
             return Err((
-                6,
+                7,
                 format!(
                     "is rated {} V, needed are {} V",
                     words(part.rated_voltage_v),
@@ -215,7 +237,7 @@ fn check<'c>(
             .is_some_and(|rated| rated < load.current_a)
         {
             return Err((
-                7,
+                8,
                 format!(
                     "is rated {} A, needed are {} A",
                     words(part.rated_current_a),
@@ -223,7 +245,7 @@ fn check<'c>(
                 ),
             ));
         }
-        clamps(&part.clamp, load).map_err(|reason| (8, reason))?;
+        clamps(&part.clamp, load).map_err(|reason| (9, reason))?;
     }
     let mut blocks = Vec::new();
     for contact in &requirement.contacts {
@@ -231,47 +253,102 @@ fn check<'c>(
             .iter()
             .filter(|load| contact.points.contains(&load.point))
             .collect();
-        let block = builder
+        let mut reasons = (
+            0,
+            format!("fits no {:?} contact block of the catalogue", contact.kind),
+        );
+        let mut best: Option<&ContactBlock> = None;
+        for block in builder
             .catalogue
             .contact_block
             .iter()
             .filter(|block| block.contact == contact.kind)
             .filter(|block| block.fits.is_empty() || block.fits.contains(&part.id))
-            .filter(|block| suits(&block.certificate, &builder.list.area, false).is_ok())
-            .filter(|block| {
-                on_contact.iter().all(|load| {
-                    block.circuits.contains(&load.kind)
-                        && block.rated_voltage_v >= load.voltage_v
-                        && block.rated_current_a >= load.current_a
-                        && clamps(&block.clamp, load).is_ok()
-                })
-            })
-            .min_by(|a, b| a.price.total_cmp(&b.price).then(a.id.cmp(&b.id)));
-        match block {
-            Some(block) => blocks.push(block),
-            None => {
-                return Err((
-                    9,
-                    format!(
-                        "no {:?} contact block fits it and its circuits",
-                        contact.kind
-                    ),
-                ));
+        {
+            match check_block(builder, block, &on_contact) {
+                Ok(()) => {
+                    let order =
+                        |block: &ContactBlock| (tenths(block.price * 10.0), block.id.clone());
+                    if best.is_none_or(|known| order(block) < order(known)) {
+                        best = Some(block);
+                    }
+                }
+                Err((step, reason)) if step > reasons.0 => {
+                    reasons = (step, format!("its contact block `{}` {reason}", block.id));
+                }
+                Err(_) => {}
             }
         }
+        blocks.push(best.ok_or((10, reasons.1))?);
     }
     Ok(blocks)
 }
 
+/// Whether a contact block stands what is wired to it; the error carries how far it came.
+fn check_block(
+    builder: &Builder<'_, '_>,
+    block: &ContactBlock,
+    loads: &[&PointLoad],
+) -> Result<(), (u32, String)> {
+    if let Err(reason) = suits(&block.certificate, &builder.list.area, false) {
+        return Err((1, format!("is not certified for the area ({reason})")));
+    }
+    for load in loads {
+        if !block.circuits.contains(&load.kind) {
+            return Err((2, format!("is not for {} circuits", load.kind.words())));
+        }
+        if block.rated_voltage_v < load.voltage_v {
+            let (rated, needed) = (block.rated_voltage_v, load.voltage_v);
+            return Err((3, format!("is rated {rated} V, needed are {needed} V")));
+        }
+        if block.rated_current_a < load.current_a {
+            let (rated, needed) = (block.rated_current_a, load.current_a);
+            return Err((4, format!("is rated {rated} A, needed are {needed} A")));
+        }
+        clamps(&block.clamp, load).map_err(|reason| (5, reason))?;
+        // Which category the load is of is not in the list, so the best one counts.
+        let best_a = block
+            .utilisation
+            .iter()
+            .filter(|row| row.voltage_v >= load.voltage_v)
+            .map(|row| row.current_a)
+            .max_by(f64::total_cmp);
+        match best_a {
+            Some(best_a) if best_a >= load.current_a => {}
+            Some(best_a) => {
+                let (volts, needed) = (load.voltage_v, load.current_a);
+                let reason =
+                    format!("switches at most {best_a} A at {volts} V, needed are {needed} A");
+                return Err((6, reason));
+            }
+            None => {
+                let reason = format!("has no utilisation category for {} V", load.voltage_v);
+                return Err((6, reason));
+            }
+        }
+    }
+    Ok(())
+}
+
 fn clamps(range: &ClampRange, load: &PointLoad) -> Result<(), String> {
-    if range.takes(load.build, load.section_mm2) {
+    if range.takes(load.build, load.section.mm2) {
         Ok(())
     } else {
         Err(format!(
-            "does not clamp a conductor of {:.4} mm²",
-            load.section_mm2
+            "does not clamp a conductor of {}",
+            section_in_words(&load.section)
         ))
     }
+}
+
+/// The word with its article: `a lamp`, `an ammeter`.
+fn article(word: &str) -> String {
+    let article = if word.starts_with(['a', 'e', 'i', 'o', 'u']) {
+        "an"
+    } else {
+        "a"
+    };
+    format!("{article} {word}")
 }
 
 fn words(value: Option<f64>) -> String {

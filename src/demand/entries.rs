@@ -4,6 +4,7 @@
 //! its tolerance; one that would clamp at the very end of its range only where no other fits.
 
 use super::build::Builder;
+use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{EntryNeed, EntryPartNeed, EntryUse};
 use crate::catalogue::{
@@ -11,60 +12,98 @@ use crate::catalogue::{
     PlugKind,
 };
 use crate::requirements::{Area, Cable, ThreadSystem};
+use crate::source::Finding;
 use crate::space::up_to_tenth;
 use crate::standards::threads::Thread;
 
 /// Adds all entries.
 pub(super) fn add_entries(builder: &mut Builder<'_, '_>) {
-    for index in 0..builder.list.cables.len() {
-        add_cable(builder, index);
-    }
+    add_cables(builder);
     add_spares(builder);
     if builder.list.wishes.breather {
         add_breather(builder);
     }
 }
 
-fn add_cable(builder: &mut Builder<'_, '_>, index: usize) {
+/// Cables of one entry of the list differ in their tags alone, so they share the gland.
+fn add_cables(builder: &mut Builder<'_, '_>) {
+    let list = builder.list;
+    let mut last: Option<(&Cable, Option<EntryNeed<'_>>)> = None;
+    for (index, cable) in list.cables.iter().enumerate() {
+        let entry = match last.take() {
+            Some((known, entry)) if known.place == cable.place => entry,
+            _ => entry_of(builder, index),
+        };
+        match &entry {
+            Some(entry) => builder.demand.entries.push(EntryNeed {
+                purpose: EntryUse::Cable(index),
+                ..entry.clone()
+            }),
+            None => builder.refusals.push(no_gland(builder, cable)),
+        }
+        last = Some((cable, entry));
+    }
+}
+
+/// The entry of a cable; `None` where no gland serves it.
+fn entry_of<'c>(builder: &mut Builder<'c, '_>, index: usize) -> Option<EntryNeed<'c>> {
     let cable = &builder.list.cables[index];
     let reserve_percent = builder.workshop.entries.clamping_reserve_percent;
-    match choose_gland(
+    let area = &builder.list.area;
+    let gland = choose_gland(builder.catalogue, area, cable, reserve_percent).ok()?;
+    let mut wiring_space_mm: f64 = 0.0;
+    for core in &cable.cores {
+        match builder.workshop.wiring_space_mm(core.section.mm2) {
+            Some(space_mm) => wiring_space_mm = wiring_space_mm.max(space_mm),
+            None => {
+                let message = format!(
+                    "no wiring space is known for the {} cores of cable `{}`",
+                    section_in_words(&core.section),
+                    cable.tag
+                );
+                let finding = cable
+                    .place
+                    .error("cores", "demand-no-wiring-space", &message)
+                    .expected("a step of the wiring space that holds the section")
+                    .hint("add a `[[wiring_space]]` to the workshop rules");
+                builder.refusals.push(finding);
+                break;
+            }
+        }
+    }
+    Some(EntryNeed {
+        purpose: EntryUse::Cable(index),
+        part: EntryPartNeed::Gland(gland),
+        thread: gland.thread,
+        envelope_mm: up_to_tenth(gland.envelope.diameter_mm()),
+        reach_in_mm: up_to_tenth(gland.envelope.reach_in_mm),
+        walls: cable.walls.clone(),
+        wiring_space_mm,
+        earth_plate: earth_plate(builder.catalogue, gland.material, gland.thread),
+    })
+}
+
+fn no_gland(builder: &Builder<'_, '_>, cable: &Cable) -> Finding {
+    let reserve_percent = builder.workshop.entries.clamping_reserve_percent;
+    let reason = choose_gland(
         builder.catalogue,
         &builder.list.area,
         cable,
         reserve_percent,
-    ) {
-        Ok(gland) => {
-            let wiring_space_mm = cable
-                .cores
-                .iter()
-                .filter_map(|core| builder.workshop.wiring_space_mm(core.section.mm2))
-                .fold(0.0, f64::max);
-            builder.demand.entries.push(EntryNeed {
-                purpose: EntryUse::Cable(index),
-                part: EntryPartNeed::Gland(gland),
-                thread: gland.thread,
-                envelope_mm: up_to_tenth(gland.envelope.diameter_mm()),
-                reach_in_mm: up_to_tenth(gland.envelope.reach_in_mm),
-                walls: cable.walls.clone(),
-                wiring_space_mm,
-                earth_plate: earth_plate(builder.catalogue, gland.material, gland.thread),
-            });
-        }
-        Err(reason) => {
-            let [least, most] = cable.diameter_range_mm;
-            let message = format!(
-                "no gland takes cable `{}` of {least:.1} to {most:.1} mm diameter",
-                cable.tag
-            );
-            let mut finding = cable
-                .place
-                .error("diameter_mm", "demand-no-gland", &message)
-                .expected("a gland in the catalogue whose clamping range holds the whole range");
-            finding = finding.hint(reason);
-            builder.findings.push(finding);
-        }
-    }
+    )
+    .err();
+    let [least, most] = cable.diameter_range_mm;
+    let message = format!(
+        "no gland takes cable `{}` of {} to {} mm diameter",
+        cable.tag,
+        hundredths(least),
+        hundredths(most)
+    );
+    cable
+        .place
+        .error("diameter_mm", "demand-no-gland", message)
+        .expected("a gland in the catalogue whose clamping range holds the whole range")
+        .hint(reason.unwrap_or_default())
 }
 
 /// The gland of a cable, or why none serves.
@@ -74,7 +113,7 @@ fn choose_gland<'c>(
     cable: &Cable,
     reserve_percent: f64,
 ) -> Result<&'c Gland, String> {
-    let named: Vec<&Gland> = match &cable.gland {
+    let asked: Vec<&Gland> = match &cable.gland {
         Some(id) => catalogue
             .gland
             .iter()
@@ -87,29 +126,40 @@ fn choose_gland<'c>(
             catalogue.gland.iter().filter(system).collect()
         }
     };
-    let suitable: Vec<&Gland> = named
+    let system = match cable.thread_system {
+        ThreadSystem::Metric => "metric",
+        ThreadSystem::Npt => "NPT",
+    };
+    let first = asked
+        .first()
+        .ok_or_else(|| format!("the catalogue has no gland with {system} thread"))?;
+    let suitable: Vec<&Gland> = asked
         .iter()
         .copied()
         .filter(|gland| suits(&gland.certificate, area, true).is_ok())
         .collect();
-    if suitable.is_empty() {
-        let reason = named
-            .first()
-            .and_then(|gland| suits(&gland.certificate, area, true).err());
-        return Err(match reason {
-            Some(reason) => format!("no gland of the catalogue may be used in the area: {reason}"),
-            None => "the catalogue has no gland of this thread system".to_string(),
-        });
-    }
+    let Some(first_suitable) = suitable.first() else {
+        let reason = suits(&first.certificate, area, true).err();
+        let reason = reason.map_or(String::new(), |reason| reason.to_string());
+        return Err(format!(
+            "no gland with {system} thread may be used in the area; of `{}` {reason}",
+            first.id
+        ));
+    };
     let matching: Vec<&Gland> = suitable
-        .into_iter()
-        .filter(|gland| matches_build(catalogue, gland, cable))
+        .iter()
+        .copied()
+        .filter(|gland| build_mismatch(catalogue, gland, cable).is_none())
         .collect();
     if matching.is_empty() {
-        return Err(if cable.armoured {
-            "the catalogue has no suitable gland with an armour clamp".to_string()
-        } else {
-            "the catalogue has no suitable gland of this kind and material".to_string()
+        let reason = build_mismatch(catalogue, first_suitable, cable).unwrap_or_default();
+        return Err(match &cable.gland {
+            Some(named) => format!("`{named}` {reason}"),
+            None => format!(
+                "none of the {} glands with {system} thread goes with the cable; `{}` {reason}",
+                suitable.len(),
+                first_suitable.id
+            ),
         });
     }
     let best = matching
@@ -133,37 +183,72 @@ fn choose_gland<'c>(
                 .then(a.id.cmp(&b.id))
         });
     best.ok_or_else(|| {
-        let least = matching
+        let nearest = matching
             .iter()
-            .map(|gland| gland.clamping_mm[0])
-            .fold(f64::INFINITY, f64::min);
-        let most = matching
-            .iter()
-            .map(|gland| gland.clamping_mm[1])
-            .fold(0.0, f64::max);
-        let armour = cable.under_armour_mm.map_or(String::new(), |[a, b]| {
-            format!("; under the armour {a:.1} to {b:.1} mm must be taken too")
-        });
-        format!("suitable glands of this kind clamp between {least} and {most} mm{armour}")
+            .min_by(|a, b| misfit_mm(a, cable).total_cmp(&misfit_mm(b, cable)));
+        nearest.map_or(String::new(), |gland| clamping_in_words(gland, cable))
     })
 }
 
-/// Whether armour, kind of circuit and material of a gland go with a cable. Intrinsically safe cables
-/// get a light blue gland where plastic ones are used; light blue ones are kept for them.
-fn matches_build(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> bool {
-    let intrinsically_safe = cable.kind == CircuitKind::IntrinsicallySafe;
-    let colour = match (intrinsically_safe, gland.for_intrinsically_safe) {
-        (false, marked) => !marked,
-        (true, true) => true,
-        (true, false) => gland.material.is_metal(),
+/// By how much the clamping ranges of a gland fall short of a cable.
+fn misfit_mm(gland: &Gland, cable: &Cable) -> f64 {
+    let short = |[least, most]: [f64; 2], [from, to]: [f64; 2]| {
+        (least - from).max(0.0) + (to - most).max(0.0)
     };
-    let material = cable
-        .gland_material
-        .is_none_or(|material| material == gland.material);
+    let armour_mm = match (gland.under_armour_mm, cable.under_armour_mm) {
+        (Some(range), Some(needed)) => short(range, needed),
+        _ => 0.0,
+    };
+    short(gland.clamping_mm, cable.diameter_range_mm) + armour_mm
+}
+
+fn hundredths(length_mm: f64) -> f64 {
+    (length_mm * 100.0).round() / 100.0
+}
+
+fn clamping_in_words(gland: &Gland, cable: &Cable) -> String {
+    let [least, most] = gland.clamping_mm;
+    let armour = match (gland.under_armour_mm, cable.under_armour_mm) {
+        (Some([least, most]), Some([from, to])) => format!(
+            " outside and {least} to {most} mm under the armour, where the cable has {} to {} mm",
+            hundredths(from),
+            hundredths(to)
+        ),
+        _ => String::new(),
+    };
+    format!(
+        "the nearest one, `{}`, clamps {least} to {most} mm{armour}",
+        gland.id
+    )
+}
+
+/// Why armour, kind of circuit or material of a gland do not go with a cable. Intrinsically safe
+/// cables get a light blue gland where plastic ones are used; light blue ones are kept for them.
+fn build_mismatch(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Option<String> {
+    let intrinsically_safe = cable.kind == CircuitKind::IntrinsicallySafe;
+    let metal = gland.material.is_metal();
+    if cable.armoured && gland.under_armour_mm.is_none() {
+        return Some("has no armour clamp, and the cable is armoured".to_string());
+    }
+    if !cable.armoured && gland.under_armour_mm.is_some() {
+        return Some("clamps armour, and the cable has none".to_string());
+    }
+    if let Some(material) = cable.gland_material
+        && material != gland.material
+    {
+        return Some(format!("is of {}, asked for is {material}", gland.material));
+    }
+    if !intrinsically_safe && gland.for_intrinsically_safe {
+        return Some("is kept for intrinsically safe circuits".to_string());
+    }
+    if intrinsically_safe && !gland.for_intrinsically_safe && !metal {
+        return Some("is not marked for intrinsically safe circuits".to_string());
+    }
     // A metal gland must be earthed, should the wall turn out to be plastic.
-    let earthed = !gland.material.is_metal()
-        || earth_plate(catalogue, gland.material, gland.thread).is_some();
-    colour && material && earthed && cable.armoured == gland.under_armour_mm.is_some()
+    if metal && earth_plate(catalogue, gland.material, gland.thread).is_none() {
+        return Some("has no earth plate in the catalogue".to_string());
+    }
+    None
 }
 
 fn clamps(gland: &Gland, cable: &Cable) -> bool {
@@ -232,7 +317,7 @@ fn add_spares(builder: &mut Builder<'_, '_>) {
                 .place
                 .error("entries", "demand-no-plug", &message)
                 .expected("a suitable stopping plug of this thread in the catalogue");
-            builder.findings.push(finding);
+            builder.refusals.push(finding);
             continue;
         };
         let room = room_of_gland(builder, thread);
@@ -276,7 +361,7 @@ fn add_breather(builder: &mut Builder<'_, '_>) {
                 "the catalogue has no breather that may be used in the area",
             )
             .expected("a suitable breather in the catalogue");
-        builder.findings.push(finding);
+        builder.refusals.push(finding);
         return;
     };
     let mut need = plug_need(

@@ -5,9 +5,11 @@
 
 mod build;
 mod choose_terminal;
+mod colours;
 mod earth;
 mod elements;
 mod entries;
+mod refusals;
 mod spares;
 mod strips;
 mod suitability;

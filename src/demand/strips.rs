@@ -2,6 +2,7 @@
 
 use super::build::Builder;
 use super::choose_terminal::{TerminalTask, choose};
+use super::refusals::section_in_words;
 use super::{Cluster, LevelNeed, StripNeed, TerminalNeed, WireNeed, WireNeedEnd};
 use crate::arrangement::Side;
 use crate::catalogue::{CircuitKind, ConductorBuild, TerminalFunction};
@@ -199,7 +200,7 @@ fn add_cluster<'c>(
     {
         if let Some(end) = end {
             let (section, build) = builder.conductor_of(&end.end, first);
-            task.conductors.push((build, section.mm2, end.current_a));
+            task.conductors.push((build, section, end.current_a));
         }
     }
     let place = first.place.clone();
@@ -213,7 +214,7 @@ fn add_cluster<'c>(
     let (part, jumper) = match chosen {
         Ok(chosen) => chosen,
         Err(reason) => {
-            builder.findings.push(
+            builder.refusals.push(
                 place
                     .error(
                         "tag",
@@ -221,7 +222,7 @@ fn add_cluster<'c>(
                         &format!("no terminal serves {described}"),
                     )
                     .expected("a suitable terminal in the catalogue")
-                    .hint(format!("the nearest one, {reason}")),
+                    .hint(reason),
             );
             return None;
         }
@@ -264,11 +265,16 @@ fn describe(circuit: &Circuit, task: &TerminalTask) -> String {
     let sections = task
         .conductors
         .iter()
-        .map(|(_, mm2, _)| format!("{mm2:.4}"))
+        .map(|(_, section, _)| section_in_words(section))
         .unique()
         .join(" and ");
+    let conductors = if sections.is_empty() {
+        "no conductors".to_string()
+    } else {
+        format!("conductors of {sections}")
+    };
     format!(
-        "circuit `{}` ({} V, {} A, conductors of {sections} mm²)",
+        "circuit `{}` ({} V, {} A, {conductors})",
         circuit.tag, task.voltage_v, circuit.current_a
     )
 }
@@ -462,7 +468,7 @@ fn add_unused_core<'c>(
         function: TerminalFunction::FeedThrough,
         kind: cable.kind,
         voltage_v,
-        conductors: vec![(build, section.mm2, 0.0)],
+        conductors: vec![(build, section.clone(), 0.0)],
         linked: 1,
         jumper_current_a: 0.0,
         jumper_heat_current_a: 0.0,
@@ -477,15 +483,16 @@ fn add_unused_core<'c>(
         Ok((part, _)) => part,
         Err(reason) => {
             let message = format!(
-                "no terminal serves the unused core {core} of cable `{}`",
-                cable.tag
+                "no terminal serves the unused core {core} of cable `{}` ({voltage_v} V, {})",
+                cable.tag,
+                section_in_words(&section)
             );
-            builder.findings.push(
+            builder.refusals.push(
                 cable
                     .place
                     .error("cores", "demand-no-terminal", &message)
                     .expected("a suitable terminal in the catalogue")
-                    .hint(format!("the nearest one, {reason}")),
+                    .hint(reason),
             );
             return None;
         }

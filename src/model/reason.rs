@@ -55,6 +55,11 @@ pub enum Reason {
         /// Allowed.
         allowed: u32,
     },
+    /// An entry may only be in walls that this enclosure does not let drill.
+    NoWall {
+        /// Walls that the entry may be in.
+        walls: Vec<Face>,
+    },
     /// Its walls do not take the largest thread.
     Thread {
         /// Needed.
@@ -82,6 +87,15 @@ pub enum Reason {
         /// Whether the areas alone prove it; otherwise rows were tried exhaustively.
         by_area: bool,
     },
+    /// One entry by itself finds no room on any wall that it may use.
+    EntrySize {
+        /// Walls that were tried.
+        walls: Vec<Face>,
+        /// Its envelope.
+        envelope_mm: f64,
+        /// Width and height of the roomiest area.
+        room_mm: [f64; 2],
+    },
     /// The rails are too short or too few.
     Rails {
         /// Length of terminals and accessories.
@@ -97,6 +111,15 @@ pub enum Reason {
         needed_mm: f64,
         /// There is.
         available_mm: f64,
+    },
+    /// Bare parts of an element would be too near to the metal lid.
+    BareParts {
+        /// Element.
+        part: String,
+        /// Inset of its bare parts.
+        has_mm: f64,
+        /// Clearance with the workshop tolerance.
+        needed_mm: f64,
     },
     /// The terminals are too high for the depth.
     Depth {
@@ -142,10 +165,12 @@ impl Reason {
             Reason::NoRating { .. } => "no rated power for class and ambient",
             Reason::Heat { .. } => "heat",
             Reason::TerminalCount { .. } => "number of terminals",
+            Reason::NoWall { .. } => "walls that may be drilled",
             Reason::Thread { .. } => "thread size",
             Reason::WallThickness { .. } => "wall thickness",
-            Reason::Entries { .. } => "room for entries",
+            Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
             Reason::Rails { .. } | Reason::Height { .. } => "room for terminals",
+            Reason::BareParts { .. } => "distance to the metal lid",
             Reason::Depth { .. } => "depth",
             Reason::Lid { .. } => "room on the lid",
             Reason::ElementsAndTerminals { .. } => "elements and terminals together",
@@ -199,6 +224,11 @@ impl Reason {
                 rail_mm,
                 most_rails,
             } => ratio(*needed_mm, rail_mm * f64::from(*most_rails)),
+            Reason::EntrySize {
+                envelope_mm,
+                room_mm,
+                ..
+            } => ratio(*envelope_mm, room_mm[0].min(room_mm[1])),
             Reason::Height {
                 needed_mm,
                 available_mm,
@@ -259,10 +289,26 @@ impl fmt::Display for Reason {
                     "{needed} terminals are needed, its certificate allows {allowed}"
                 )
             }
+            Reason::BareParts {
+                part,
+                has_mm,
+                needed_mm,
+            } => write!(
+                formatter,
+                "bare parts of `{part}` would be {has_mm} mm from the metal lid, needed are {needed_mm} mm"
+            ),
+            Reason::NoWall { walls } => {
+                let may = if walls.len() == 1 { "must" } else { "may" };
+                write!(
+                    formatter,
+                    "{} {may} not be drilled, and an entry is tied there",
+                    words(walls)
+                )
+            }
             Reason::Thread { needed, walls } => {
                 write!(
                     formatter,
-                    "a thread {needed} is needed, none of its walls {} takes it",
+                    "a thread {needed} is needed, too large for {}",
                     words(walls)
                 )
             }
@@ -282,17 +328,33 @@ impl fmt::Display for Reason {
                 by_area,
             } => {
                 let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
+                let offer = if walls.len() == 1 { "offers" } else { "offer" };
                 write!(
                     formatter,
-                    "the entries need {needed:.0} cm² with their gaps, the walls {} offer {available:.0} cm²",
+                    "the entries need {needed:.0} cm² with their gaps, {} {offer} {available:.0} cm²",
                     words(walls)
                 )?;
                 if *by_area {
                     Ok(())
                 } else {
-                    formatter.write_str(", and no division into rows takes them")
+                    formatter.write_str(", and no division into rows takes them all")
                 }
             }
+            Reason::EntrySize {
+                walls,
+                envelope_mm,
+                room_mm,
+            } => write!(
+                formatter,
+                "an entry needs {envelope_mm:.1} mm each way, {} at most {:.1} × {:.1} mm",
+                if walls.len() == 1 {
+                    format!("{} has", words(walls))
+                } else {
+                    format!("{} have", words(walls))
+                },
+                room_mm[0],
+                room_mm[1]
+            ),
             Reason::Rails {
                 needed_mm,
                 rail_mm,
@@ -344,10 +406,18 @@ impl fmt::Display for Reason {
     }
 }
 
+/// Walls in words: `the bottom wall`, `the bottom and left walls`.
 fn words(walls: &[Face]) -> String {
-    walls
-        .iter()
-        .map(|wall| wall.name())
-        .collect::<Vec<_>>()
-        .join(", ")
+    match walls {
+        [] => "no wall".to_string(),
+        [one] => format!("the {one} wall"),
+        [first @ .., last] => {
+            let first = first
+                .iter()
+                .map(|wall| wall.name())
+                .collect::<Vec<_>>()
+                .join(", ");
+            format!("the {first} and {last} walls")
+        }
+    }
 }

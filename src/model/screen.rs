@@ -180,6 +180,15 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
 /// Threads and wall thickness.
 fn entry_parts(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
     for entry in &demand.entries {
+        if !entry
+            .walls
+            .iter()
+            .any(|wall| mounted.walls.contains_key(wall))
+        {
+            return Err(Reason::NoWall {
+                walls: entry.walls.clone(),
+            });
+        }
         let takes = |wall: &&Face| {
             mounted
                 .walls

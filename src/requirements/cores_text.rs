@@ -16,6 +16,9 @@ const MOST_CORES: u32 = 400;
 /// # Errors
 /// Says which part is wrong and what was expected.
 pub fn read_cores(text: &str) -> Result<Vec<Core>, String> {
+    if text.trim().is_empty() {
+        return Err("no cores are named".to_string());
+    }
     let mut numbered: Vec<Section> = Vec::new();
     let mut earth: Option<Section> = None;
     for part in text.split('+') {
@@ -150,7 +153,8 @@ mod tests {
     #[test]
     fn broken_wordings_say_what_is_wrong() {
         for (text, word) in [
-            ("", "number of cores"),
+            ("", "no cores"),
+            ("+", "number of cores"),
             ("x 1.5 mm2", "number of cores"),
             ("0 x 1.5 mm2", "number of cores"),
             ("3 x 1.5", "no unit"),

@@ -1,5 +1,6 @@
 //! The requirement list as it stands in the file. Plain structs that mirror the TOML; checking and
-//! resolving happens in the other files of this room. docs/requirement-list.md describes the fields.
+//! resolving happens in the other files of this room. docs/requirement-list.md describes the fields
+//! with their units and defaults.
 
 use crate::arrangement::Orientation;
 use crate::catalogue::{
@@ -20,15 +21,21 @@ use std::marker::PhantomData;
 /// `[job]`.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct JobTable {
+    /// Tag of the box.
     pub tag: String,
+    /// Title.
     #[serde(default)]
     pub title: String,
+    /// Revision.
     #[serde(default)]
     pub revision: String,
+    /// The customer's reference.
     #[serde(default)]
     pub customer_reference: String,
+    /// Free notes.
     #[serde(default)]
     pub notes: String,
+    /// Requirements that `explain` must not propose to change, such as `area` or `cable W1`.
     #[serde(default)]
     pub fixed: Vec<String>,
 }
@@ -36,20 +43,28 @@ pub struct JobTable {
 /// `[area]`.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct AreaTable {
+    /// Zone or zones of the place.
     #[serde(default)]
     pub zone: Option<OneOrMany<Zone>>,
+    /// Equipment protection levels, instead of zones or beside them.
     #[serde(default)]
     pub epl: Option<OneOrMany<EquipmentProtectionLevel>>,
+    /// Gas group; needed with a gas zone.
     #[serde(default)]
     pub gas_group: Option<GasGroup>,
+    /// Dust group; needed with a dust zone.
     #[serde(default)]
     pub dust_group: Option<DustGroup>,
+    /// Temperature class; needed with a gas zone.
     #[serde(default)]
     pub temperature_class: Option<TemperatureClass>,
+    /// Highest surface temperature; needed with a dust zone.
     #[serde(default)]
     pub max_surface_c: Option<f64>,
+    /// Lowest and highest ambient temperature.
     #[serde(default)]
     pub ambient_c: Option<[f64; 2]>,
+    /// Least degree of protection.
     #[serde(default)]
     pub ip: Option<IpCode>,
 }
@@ -57,22 +72,31 @@ pub struct AreaTable {
 /// `[box]`.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct BoxTable {
+    /// Permitted materials; all where missing.
     #[serde(default)]
     pub material: Option<OneOrMany<Material>>,
+    /// Largest outer width, height and depth as mounted.
     #[serde(default)]
     pub max_outer_mm: Option<[f64; 3]>,
+    /// Permitted orientations, in order of preference.
     #[serde(default)]
     pub orientation: Option<OneOrMany<Orientation>>,
+    /// Walls that may carry entries, in order of preference.
     #[serde(default)]
     pub entry_walls: Option<OneOrMany<Face>>,
+    /// Enclosures to choose from, or to leave out.
     #[serde(default)]
     pub enclosures: EnclosureWishes,
+    /// What "smallest" means: compared in this order.
     #[serde(default)]
     pub smallest: Option<OneOrMany<Measure>>,
+    /// Thread system of the glands of cables that name none.
     #[serde(default)]
     pub thread: Option<ThreadSystem>,
+    /// Walls at which a hinged lid may hang.
     #[serde(default)]
     pub lid_hinge: Option<OneOrMany<Face>>,
+    /// Whether a breather and drain is asked for.
     #[serde(default)]
     pub breather: bool,
 }
@@ -80,8 +104,10 @@ pub struct BoxTable {
 /// `[box.enclosures]`.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct EnclosureWishes {
+    /// Only these ids; any where empty.
     #[serde(default)]
     pub include: Vec<String>,
+    /// Not these ids.
     #[serde(default)]
     pub exclude: Vec<String>,
 }
@@ -89,10 +115,13 @@ pub struct EnclosureWishes {
 /// `[spare]`.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct SpareTable {
+    /// Spare terminals as a share of those used in each strip, rounded up.
     #[serde(default)]
     pub terminals_percent: f64,
+    /// Spare entries by thread.
     #[serde(default)]
     pub entries: BTreeMap<Thread, u32>,
+    /// Share of the rated power to be kept free.
     #[serde(default)]
     pub heat_percent: f64,
 }
@@ -100,8 +129,10 @@ pub struct SpareTable {
 /// `[earthing]`.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct EarthingTable {
+    /// Whether an external earth terminal is asked for.
     #[serde(default)]
     pub external: bool,
+    /// Earth terminals beyond those that cores and screens need.
     #[serde(default)]
     pub spare_terminals: u32,
 }
@@ -109,37 +140,54 @@ pub struct EarthingTable {
 /// `[[cable]]`.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct CableTable {
+    /// Tag of one cable, or the common tag of `quantity` alike.
     #[serde(default)]
     pub tag: Option<String>,
+    /// Tags of cables alike; ranges such as `W1..W12` are written out.
     #[serde(default)]
     pub tags: Option<OneOrMany<String>>,
+    /// Number of cables alike: `W-1`, `W-2` and so on.
     #[serde(default)]
     pub quantity: Option<u32>,
+    /// Cores as [`read_cores`](super::read_cores) reads them.
     pub cores: String,
+    /// Build of the conductors.
     #[serde(default)]
     pub conductor: Option<ConductorBuild>,
+    /// Outside diameter; estimated where missing.
     #[serde(default)]
     pub diameter_mm: Option<f64>,
+    /// Tolerance of the diameter, up and down.
     #[serde(default)]
     pub tolerance_mm: Option<f64>,
+    /// The same as a share of the diameter.
     #[serde(default)]
     pub tolerance_percent: Option<f64>,
+    /// Whether it is armoured.
     #[serde(default)]
     pub armoured: bool,
+    /// Diameter under the armour.
     #[serde(default)]
     pub under_armour_mm: Option<f64>,
+    /// Whether it has a screen with a drain wire that goes to earth.
     #[serde(default)]
     pub screened: bool,
+    /// Whether its circuits are intrinsically safe.
     #[serde(default)]
     pub intrinsically_safe: bool,
+    /// The only walls by which it may enter.
     #[serde(default)]
     pub wall: Option<OneOrMany<Face>>,
+    /// The wall that it should enter by where there is room.
     #[serde(default)]
     pub prefer_wall: Option<Face>,
+    /// Id of its gland.
     #[serde(default)]
     pub gland: Option<String>,
+    /// Material that its gland must have.
     #[serde(default)]
     pub gland_material: Option<Material>,
+    /// Thread system of its gland.
     #[serde(default)]
     pub thread: Option<ThreadSystem>,
 }
@@ -147,34 +195,50 @@ pub struct CableTable {
 /// `[[circuit]]`.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct CircuitTable {
+    /// Tag of one circuit, or the common tag of `quantity` alike.
     #[serde(default)]
     pub tag: Option<String>,
+    /// Tags of circuits alike; ranges are written out.
     #[serde(default)]
     pub tags: Option<OneOrMany<String>>,
+    /// Number of circuits alike: `S-1`, `S-2` and so on.
     #[serde(default)]
     pub quantity: Option<u32>,
+    /// Number of poles.
     #[serde(default)]
     pub poles: Option<u32>,
+    /// Highest working voltage.
     pub voltage_v: f64,
+    /// Largest continuous current.
     pub current_a: f64,
+    /// Largest continuous current of each branch of a circuit that branches.
     #[serde(default)]
     pub branch_current_a: Option<f64>,
+    /// Share of the current that counts for heat, 0 to 1.
     #[serde(default)]
     pub simultaneity: Option<f64>,
+    /// Group: circuits of one group share a strip.
     #[serde(default)]
     pub group: Option<CircuitGroup>,
+    /// Where it comes from.
     #[serde(default)]
     pub from: Option<OneOrMany<String>>,
+    /// Where it goes to.
     #[serde(default)]
     pub to: Option<OneOrMany<String>>,
+    /// Pole by pole, instead of `poles`, `from` and `to`.
     #[serde(default)]
     pub connections: Option<Vec<ConnectionTable>>,
+    /// Markings of the terminals, pole by pole.
     #[serde(default)]
     pub marking: Option<OneOrMany<String>>,
+    /// Function of its terminals.
     #[serde(default)]
     pub terminal: Option<TerminalFunction>,
+    /// Id of its terminals.
     #[serde(default)]
     pub terminal_part: Option<String>,
+    /// Whether its cores go straight to the contacts, without terminals.
     #[serde(default)]
     pub direct: bool,
 }
@@ -182,10 +246,13 @@ pub struct CircuitTable {
 /// One line of `connections` of a circuit: one pole, core by core.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct ConnectionTable {
+    /// One core or point.
     #[serde(default)]
     pub from: Option<String>,
+    /// Cores or points; several: the pole branches.
     #[serde(default)]
     pub to: Option<OneOrMany<String>>,
+    /// Marking of the terminal.
     #[serde(default)]
     pub marking: Option<String>,
 }
@@ -193,26 +260,38 @@ pub struct ConnectionTable {
 /// `[[element]]`.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct ElementTable {
+    /// Tag.
     pub tag: String,
+    /// Kind.
     pub kind: ElementKind,
+    /// What it does, such as `start` or `stop`.
     #[serde(default)]
     pub function: String,
+    /// Text of the label.
     #[serde(default)]
     pub label: String,
+    /// Colour of actuator or lens; any where missing.
     #[serde(default)]
     pub colour: Option<String>,
+    /// Number of positions of a selector.
     #[serde(default)]
     pub positions: Option<u32>,
+    /// Contacts in order.
     #[serde(default)]
     pub contacts: Vec<ContactKind>,
+    /// Id of the operating element.
     #[serde(default)]
     pub part: Option<String>,
+    /// Row on the lid, from the top, from 1.
     #[serde(default)]
     pub row: Option<u32>,
+    /// Place in the row, from the left, from 1.
     #[serde(default)]
     pub order: Option<u32>,
+    /// Tag of an element that this one stands above.
     #[serde(default)]
     pub above: Option<String>,
+    /// Tag of an element that shares the row.
     #[serde(default)]
     pub beside: Option<String>,
 }
@@ -220,6 +299,7 @@ pub struct ElementTable {
 /// `[[link]]`.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct LinkTable {
+    /// Poles that jumpers join, such as `S1/2` or `S1..S4/2`.
     pub poles: Vec<String>,
 }
 

@@ -3,6 +3,7 @@
 use super::RequirementList;
 use crate::catalogue::Catalogue;
 use crate::source::{Findings, Place, nearest};
+use itertools::Itertools;
 
 /// Findings about ids that the catalogue does not have.
 pub fn check_parts(list: &RequirementList, catalogue: &Catalogue) -> Findings {
@@ -32,7 +33,8 @@ pub fn check_parts(list: &RequirementList, catalogue: &Catalogue) -> Findings {
         .iter()
         .map(|part| part.id.as_str())
         .collect();
-    for cable in &list.cables {
+    // Cables and circuits of one entry of the list share its place: one finding tells of all.
+    for cable in list.cables.iter().dedup_by(|a, b| a.place == b.place) {
         if let Some(id) = &cable.gland {
             check(&cable.place, "gland", id, "gland", &glands, &mut findings);
         }
@@ -42,7 +44,7 @@ pub fn check_parts(list: &RequirementList, catalogue: &Catalogue) -> Findings {
         .iter()
         .map(|part| part.id.as_str())
         .collect();
-    for circuit in &list.circuits {
+    for circuit in list.circuits.iter().dedup_by(|a, b| a.place == b.place) {
         if let Some(id) = &circuit.terminal_part {
             check(
                 &circuit.place,
@@ -91,7 +93,7 @@ fn check(
             "list-unknown-part",
             format!("the catalogue has no {what} `{id}`"),
         )
-        .expected(format!("the id of a {what} of the catalogue in use"));
+        .expected(format!("an id of the catalogue in use, of the kind {what}"));
     if let Some(near) = nearest(id, known.iter().copied()) {
         finding = finding.hint(format!("did you mean `{near}`?"));
     }

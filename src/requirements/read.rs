@@ -1,11 +1,13 @@
 //! From the file to the checked list. Everything that is wrong is found in one run.
 
 use super::file::{BoxTable, EarthingTable, JobTable, SpareTable};
-use super::read_circuits::{Resolver, read_circuits, read_links};
+use super::read_circuits::read_circuits;
+use super::read_links::read_links;
+use super::resolve::Resolver;
 use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem};
 use super::{read_area, read_cables, read_elements};
 use crate::arrangement::{JobRecord, Orientation};
-use crate::source::{Document, Findings, Place, SourceFile};
+use crate::source::{Document, Findings, Located, Place, SourceFile};
 use crate::space::Face;
 use crate::workshop::Workshop;
 use std::path::Path;
@@ -38,6 +40,9 @@ impl RequirementList {
         };
         document.only_keys(&TABLES, &mut findings);
         let job = document.required_table::<JobTable>("job", &mut findings);
+        if let Some(job) = &job {
+            check_job(job, &mut findings);
+        }
         let area = read_area::read_area(&document, &mut findings);
         let wishes = read_wishes(&document, &mut findings);
         let spare = read_spare(&document, &mut findings);
@@ -81,6 +86,16 @@ impl RequirementList {
             }),
             _ => Err(findings),
         }
+    }
+}
+
+fn check_job(job: &Located<JobTable>, findings: &mut Findings) {
+    if job.value.tag.trim().is_empty() {
+        findings.push(
+            job.place
+                .error("tag", "list-tag", "the box has no tag")
+                .expected("a tag, such as `tag = \"JB-2107\"`"),
+        );
     }
 }
 
@@ -129,6 +144,10 @@ fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
             );
         }
     }
+    let lid_hinge = table.lid_hinge.map_or(Vec::new(), |walls| walls.0);
+    if !lid_hinge.is_empty() {
+        check_walls(&lid_hinge, "lid_hinge", &place, findings);
+    }
     BoxWishes {
         materials: table.material.map_or(Vec::new(), |materials| materials.0),
         max_outer_mm: table.max_outer_mm,
@@ -138,34 +157,39 @@ fn read_wishes(document: &Document, findings: &mut Findings) -> BoxWishes {
         exclude: table.enclosures.exclude,
         smallest,
         thread_system: table.thread.unwrap_or(ThreadSystem::Metric),
-        lid_hinge: table.lid_hinge.map_or(Vec::new(), |walls| walls.0),
+        lid_hinge,
         breather: table.breather,
         place,
     }
 }
 
+/// A figure as it stands in the file: `1e300` rather than three hundred zeros.
+pub(super) fn as_written(place: &Place, field: &str) -> String {
+    place.file().text[place.field(field)].to_string()
+}
+
 /// Walls must be walls, named once.
 pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: &mut Findings) {
-    let mut seen = Vec::new();
-    for wall in walls {
+    for (index, wall) in walls.iter().enumerate() {
+        // A path that leads nowhere stands for the value above: the wall that stands alone.
+        let one = format!("{field}[{index}]");
         if wall.wall_index().is_none() {
             findings.push(
                 place
                     .error(
-                        field,
+                        &one,
                         "list-not-a-wall",
-                        format!("`{wall}` carries no entries"),
+                        format!("`{wall}` is not one of the four walls"),
                     )
                     .expected("`bottom`, `right`, `top` or `left`"),
             );
-        } else if seen.contains(wall) {
-            findings.push(place.error(
-                field,
-                "list-wall-twice",
-                format!("`{wall}` is named twice"),
-            ));
+        } else if walls[..index].contains(wall) {
+            findings.push(
+                place
+                    .error(&one, "list-wall-twice", format!("`{wall}` is named twice"))
+                    .expected("each wall once, in order of preference"),
+            );
         }
-        seen.push(*wall);
     }
     if walls.is_empty() {
         findings.push(
@@ -192,21 +216,27 @@ fn read_spare(document: &Document, findings: &mut Findings) -> Spare {
         if !(0.0..=most).contains(&value) {
             findings.push(
                 place
-                    .error(field, "list-range", format!("`{field}` is {value}"))
+                    .error(
+                        field,
+                        "list-range",
+                        format!("`{field}` is {}", as_written(&place, field)),
+                    )
                     .expected(format!("a share from 0 to {most} percent")),
             );
         }
     }
-    if table.entries.values().any(|count| *count > 200) {
-        findings.push(
-            place
-                .error(
-                    "entries",
-                    "list-range",
-                    "more than 200 spare entries of one thread",
-                )
-                .expected("a number of entries by thread, such as `{ M20 = 2 }`"),
-        );
+    for (thread, count) in &table.entries {
+        if *count > 200 {
+            findings.push(
+                place
+                    .error(
+                        &format!("entries.{thread}"),
+                        "list-range",
+                        format!("more than 200 spare entries of {thread}"),
+                    )
+                    .expected("a number of entries by thread, such as `{ M20 = 2 }`"),
+            );
+        }
     }
     Spare {
         terminals_percent: table.terminals_percent,

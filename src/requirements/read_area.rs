@@ -2,8 +2,9 @@
 
 use super::Area;
 use super::file::AreaTable;
+use super::read::as_written;
 use crate::catalogue::IpCode;
-use crate::source::{Document, Findings, Place};
+use crate::source::{Document, Findings};
 use crate::standards::iec_60079_0::EquipmentProtectionLevel;
 
 /// The ambient range that counts where a list names none (IEC 60079-0).
@@ -48,38 +49,61 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .expected("`zone = 1` or `epl = \"Gb\"`"),
         );
     }
-    needs(
-        &place,
-        gas_epl.is_some(),
-        table.gas_group.is_some(),
-        "gas_group",
-        "\"IIC\"",
-        findings,
-    );
-    needs(
-        &place,
-        gas_epl.is_some(),
-        table.temperature_class.is_some(),
-        "temperature_class",
-        "\"T6\"",
-        findings,
-    );
-    needs(
-        &place,
-        dust_epl.is_some(),
-        table.dust_group.is_some(),
-        "dust_group",
-        "\"IIIC\"",
-        findings,
-    );
-    needs(
-        &place,
-        dust_epl.is_some(),
-        table.max_surface_c.is_some(),
-        "max_surface_c",
-        "80",
-        findings,
-    );
+    for (asked, given, field, example, zone) in [
+        (
+            gas_epl,
+            table.gas_group.is_some(),
+            "gas_group",
+            "\"IIC\"",
+            "gas",
+        ),
+        (
+            gas_epl,
+            table.temperature_class.is_some(),
+            "temperature_class",
+            "\"T6\"",
+            "gas",
+        ),
+        (
+            dust_epl,
+            table.dust_group.is_some(),
+            "dust_group",
+            "\"IIIC\"",
+            "dust",
+        ),
+        (
+            dust_epl,
+            table.max_surface_c.is_some(),
+            "max_surface_c",
+            "80",
+            "dust",
+        ),
+    ] {
+        if asked.is_some() && !given {
+            findings.push(
+                place
+                    .error(
+                        field,
+                        "list-missing-area",
+                        format!("the area does not name its `{field}`"),
+                    )
+                    .expected(format!("such as `{field} = {example}`"))
+                    .hint("what is not known is never taken as permission"),
+            );
+        }
+        // A figure that would count for nothing: more likely the zone is missing.
+        if asked.is_none() && given && !levels.is_empty() {
+            findings.push(
+                place
+                    .error(
+                        field,
+                        "list-no-zone",
+                        format!("`{field}` is given, but the area names no {zone} zone"),
+                    )
+                    .expected(format!("a {zone} zone beside it, or no `{field}`")),
+            );
+        }
+    }
     let ambient_c = table.ambient_c.unwrap_or(DEFAULT_AMBIENT_C);
     let [least, most] = AMBIENT_BOUNDS_C;
     if ambient_c[0] > ambient_c[1] || ambient_c[0] < least || ambient_c[1] > most {
@@ -88,7 +112,7 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .error(
                     "ambient_c",
                     "list-range",
-                    format!("the ambient range {} to {} °C", ambient_c[0], ambient_c[1]),
+                    format!("`ambient_c` is {}", as_written(&place, "ambient_c")),
                 )
                 .expected(format!(
                     "lowest and highest temperature, between {least} and {most} °C"
@@ -103,7 +127,7 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
                 .error(
                     "max_surface_c",
                     "list-range",
-                    format!("a maximum surface temperature of {surface_c} °C"),
+                    format!("`max_surface_c` is {}", as_written(&place, "max_surface_c")),
                 )
                 .expected("a temperature above the highest ambient, at most 450 °C"),
         );
@@ -131,26 +155,4 @@ pub(super) fn read_area(document: &Document, findings: &mut Findings) -> Option<
         ip,
         place,
     })
-}
-
-fn needs(
-    place: &Place,
-    asked: bool,
-    given: bool,
-    field: &str,
-    example: &str,
-    findings: &mut Findings,
-) {
-    if asked && !given {
-        findings.push(
-            place
-                .error(
-                    field,
-                    "list-missing-area",
-                    format!("the area does not name its `{field}`"),
-                )
-                .expected(format!("such as `{field} = {example}`"))
-                .hint("what is not known is never taken as permission"),
-        );
-    }
 }

@@ -2,32 +2,13 @@
 
 use super::cores_text::read_cores;
 use super::estimate::estimate_diameter_mm;
-use super::file::{CableTable, OneOrMany};
-use super::read::check_walls;
-use super::tags::write_out;
+use super::file::CableTable;
+use super::named::{Named, broken_tags, tags_of};
+use super::read::{as_written, check_walls};
 use super::{BoxWishes, Cable};
 use crate::catalogue::{CircuitKind, ConductorBuild};
 use crate::source::{Document, Findings, Located, Place};
 use crate::workshop::Workshop;
-use std::collections::BTreeMap;
-
-/// Items of one kind together with the names under which the list may refer to them.
-#[derive(Debug, Default)]
-pub struct Named<T> {
-    /// The items.
-    pub items: Vec<T>,
-    /// Indices by tag; a tag with a quantity stands for all its items.
-    pub by_tag: BTreeMap<String, Vec<usize>>,
-    /// Tags of tables that were given but could not be read: references to them are no new error.
-    pub broken: Vec<String>,
-}
-
-impl<T> Named<T> {
-    /// Whether the list gave no item, not even a broken one.
-    pub fn is_empty(&self) -> bool {
-        self.items.is_empty() && self.broken.is_empty()
-    }
-}
 
 /// Reads and checks all cables.
 pub(super) fn read_cables(
@@ -36,147 +17,27 @@ pub(super) fn read_cables(
     workshop: &Workshop,
     findings: &mut Findings,
 ) -> Named<Cable> {
-    let mut named = Named {
-        items: Vec::new(),
-        by_tag: BTreeMap::new(),
-        broken: Vec::new(),
-    };
+    let mut named = Named::default();
     for table in document.tables::<CableTable>("cable", findings) {
-        let before = findings.len();
-        let tags = tags_of(
-            &table.value.tag,
-            &table.value.tags,
-            table.value.quantity,
-            &table.place,
-            findings,
-        );
-        let cable = read_cable(&table, wishes, workshop, findings);
-        for (tag, group) in tags {
-            if named.by_tag.contains_key(&tag) {
-                findings.push(
-                    table
-                        .place
-                        .error(
-                            "tag",
-                            "list-tag-twice",
-                            format!("the tag `{tag}` is used twice"),
-                        )
-                        .expected("a tag of its own for each cable"),
-                );
-                continue;
-            }
-            let index = named.items.len();
-            named.by_tag.insert(tag.clone(), vec![index]);
-            if let Some(group) = group {
-                named.by_tag.entry(group).or_default().push(index);
-            }
-            match &cable {
-                Some(cable) if findings.len() == before => {
-                    named.items.push(Cable {
-                        tag,
+        let (value, place) = (&table.value, &table.place);
+        let tags = tags_of(&value.tag, &value.tags, value.quantity, place, findings);
+        let tags = named.new_tags(tags, "cable", place, findings);
+        match read_cable(&table, wishes, workshop, findings) {
+            Some(cable) => {
+                for (tag, group) in tags {
+                    let cable = Cable {
+                        tag: tag.clone(),
                         ..cable.clone()
-                    });
-                }
-                // A broken cable keeps its place, so that references to it are not errors too.
-                _ => {
-                    named.by_tag.remove(&tag);
-                    named.broken.push(tag);
+                    };
+                    named.add(tag, group, cable);
                 }
             }
+            None => named.add_broken(tags),
         }
     }
+    let broken = broken_tags(document, "cable", &named.by_tag);
+    named.broken.extend(broken);
     named
-        .broken
-        .extend(broken_tags(document, "cable", &named.by_tag));
-    named
-}
-
-/// Tags of tables that could not be read as a whole.
-pub(super) fn broken_tags<T>(
-    document: &Document,
-    key: &str,
-    known: &BTreeMap<String, T>,
-) -> Vec<String> {
-    let place = document.place();
-    let mut tags = Vec::new();
-    for index in 0.. {
-        let path = format!("{key}[{index}]");
-        if !place.has(&path) {
-            break;
-        }
-        for field in ["tag", "tags"] {
-            let path = format!("{path}.{field}");
-            if place.has(&path) {
-                let text = &place.file().text[place.field(&path)];
-                let text = text.trim_matches(|letter| letter == '"' || letter == '\'');
-                tags.extend(write_out(text).unwrap_or_default());
-            }
-        }
-    }
-    tags.retain(|tag| !known.contains_key(tag));
-    tags
-}
-
-/// The tags of one table: each with the common tag it may also be named by.
-pub(super) fn tags_of(
-    tag: &Option<String>,
-    tags: &Option<OneOrMany<String>>,
-    quantity: Option<u32>,
-    place: &Place,
-    findings: &mut Findings,
-) -> Vec<(String, Option<String>)> {
-    let refuse = |field: &str, message: String, findings: &mut Findings| {
-        findings.push(
-            place
-                .error(field, "list-tag", message)
-                .expected("`tag = \"W1\"`, `tags = \"W1..W12\"` or `tag` with `quantity`"),
-        );
-        Vec::new()
-    };
-    match (tag, tags, quantity) {
-        (Some(tag), None, None)
-            if !tag.trim().is_empty() && !tag.contains('/') && !tag.contains("..") =>
-        {
-            vec![(tag.trim().to_string(), None)]
-        }
-        (Some(tag), None, Some(quantity @ 1..=10_000))
-            if !tag.trim().is_empty() && !tag.contains('/') =>
-        {
-            (1..=quantity)
-                .map(|number| (format!("{tag}-{number}"), Some(tag.clone())))
-                .collect()
-        }
-        (None, Some(tags), None) => {
-            let mut all = Vec::new();
-            for text in &tags.0 {
-                match write_out(text) {
-                    Ok(tags) => all.extend(tags.into_iter().map(|tag| (tag, None))),
-                    Err(reason) => return refuse("tags", reason, findings),
-                }
-            }
-            all
-        }
-        (Some(tag), None, None) => refuse(
-            "tag",
-            format!("`{tag}` is not a tag: it must not be empty or hold `/` or `..`"),
-            findings,
-        ),
-        (Some(_), None, Some(quantity)) => refuse(
-            "quantity",
-            format!("a quantity of {quantity}; it must be from 1 to 10000"),
-            findings,
-        ),
-        (None, None, _) => refuse(
-            "",
-            "neither `tag` nor `tags` is given".to_string(),
-            findings,
-        ),
-        _ => refuse(
-            "tags",
-            "`tags` cannot stand together with `tag` or `quantity`".to_string(),
-            findings,
-        ),
-    }
 }
 
 fn read_cable(
@@ -259,11 +120,13 @@ fn check_lengths(
         findings.push(place.error(field, "list-range", message).expected(expected));
     };
     if !(1.0..=150.0).contains(&diameter_mm) {
-        refuse(
-            "diameter_mm",
-            format!("a diameter of {diameter_mm:.1} mm"),
-            "a diameter from 1 to 150 mm",
-        );
+        let message = match value.diameter_mm {
+            Some(_) => format!("`diameter_mm` is {}", as_written(place, "diameter_mm")),
+            None => format!("a diameter of {diameter_mm:.0} mm, estimated from the cores"),
+        };
+        refuse("diameter_mm", message, "a diameter from 1 to 150 mm");
+        // What is measured against a wrong diameter says nothing.
+        return;
     }
     if value.tolerance_mm.is_some() && value.tolerance_percent.is_some() {
         refuse(
@@ -272,6 +135,7 @@ fn check_lengths(
             "either `tolerance_mm` or `tolerance_percent`",
         );
     }
+    // Workshop rules with a usual tolerance of 100 % are refused, so this one was given.
     if tolerance_mm < 0.0 || tolerance_mm >= diameter_mm {
         let field = if value.tolerance_mm.is_some() {
             "tolerance_mm"
@@ -280,7 +144,7 @@ fn check_lengths(
         };
         refuse(
             field,
-            format!("a tolerance of {tolerance_mm:.1} mm"),
+            format!("`{field}` is {}", as_written(place, field)),
             "from 0 to less than the diameter",
         );
     }
@@ -290,9 +154,12 @@ fn check_lengths(
             "a diameter under the armour, but the cable is not armoured".to_string(),
             "`armoured = true`, or no `under_armour_mm`",
         ),
-        Some(under_mm) if under_mm <= 0.0 || under_mm >= diameter_mm => refuse(
+        Some(under_mm) if !(under_mm > 0.0 && under_mm < diameter_mm) => refuse(
             "under_armour_mm",
-            format!("a diameter of {under_mm} mm under the armour"),
+            format!(
+                "`under_armour_mm` is {}",
+                as_written(place, "under_armour_mm")
+            ),
             "more than 0 and less than the outside diameter",
         ),
         _ => {}

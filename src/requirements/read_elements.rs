@@ -1,12 +1,12 @@
 //! Reading `[[element]]`.
 
 use super::file::ElementTable;
-use super::read_cables::{Named, broken_tags};
+use super::named::{Named, broken_tags, is_tag, not_a_tag};
+use super::placing::check_placing;
 use super::{Cable, Contact, ElementRequirement, Placing};
 use crate::catalogue::{ContactKind, ElementKind};
 use crate::source::{Document, Findings, nearest};
 use crate::standards::iec_60947_5_1;
-use std::collections::BTreeMap;
 
 /// Reads and checks all operating elements.
 pub(super) fn read_elements(
@@ -15,28 +15,26 @@ pub(super) fn read_elements(
     findings: &mut Findings,
 ) -> Named<ElementRequirement> {
     let tables = document.tables::<ElementTable>("element", findings);
-    let mut named: Named<ElementRequirement> = Named {
-        items: Vec::new(),
-        by_tag: BTreeMap::new(),
-        broken: Vec::new(),
-    };
+    let mut named: Named<ElementRequirement> = Named::default();
     for table in &tables {
         let (value, place) = (&table.value, &table.place);
-        if value.tag.trim().is_empty() || value.tag.contains('/') || value.tag.contains("..") {
+        let tag = value.tag.trim().to_string();
+        if !is_tag(&tag) {
             findings.push(
                 place
-                    .error("tag", "list-tag", format!("`{}` is not a tag", value.tag))
-                    .expected("a tag that is not empty and holds neither `/` nor `..`"),
+                    .error("tag", "list-tag", not_a_tag(&value.tag))
+                    .expected("a tag such as `tag = \"PB1\"`"),
             );
             continue;
         }
-        if named.by_tag.contains_key(&value.tag) || cables.by_tag.contains_key(&value.tag) {
+        let cable = cables.by_tag.contains_key(&tag) || cables.broken.contains(&tag);
+        if named.by_tag.contains_key(&tag) || cable {
             findings.push(
                 place
                     .error(
                         "tag",
                         "list-tag-twice",
-                        format!("the tag `{}` is used twice", value.tag),
+                        format!("the tag `{tag}` is used twice"),
                     )
                     .expected("a tag of its own for each cable and element"),
             );
@@ -48,10 +46,44 @@ pub(super) fn read_elements(
                     .error(
                         "contacts",
                         "list-contacts",
-                        format!("an element of kind {} has no contacts", value.kind.words()),
+                        format!("{}s have no contacts", value.kind.words()),
                     )
                     .hint("leave `contacts` out; its own points can be wired"),
             );
+        }
+        let opens = value.contacts.contains(&ContactKind::NC);
+        if value.kind == ElementKind::EmergencyStop && !opens {
+            findings.push(
+                place
+                    .error(
+                        "contacts",
+                        "list-contacts",
+                        "an emergency stop without a contact that opens",
+                    )
+                    .expected("at least one `\"NC\"` in `contacts` (IEC 60947-5-5)"),
+            );
+        }
+        let selector = value.kind == ElementKind::Selector;
+        match value.positions {
+            Some(_) if !selector => findings.push(
+                place
+                    .error(
+                        "positions",
+                        "list-positions",
+                        format!("{}s have no positions", value.kind.words()),
+                    )
+                    .hint("leave `positions` out; only selectors have them"),
+            ),
+            Some(count @ (0 | 1)) => findings.push(
+                place
+                    .error(
+                        "positions",
+                        "list-positions",
+                        format!("`positions` is {count}"),
+                    )
+                    .expected("a selector with at least 2 positions"),
+            ),
+            _ => {}
         }
         if value.contacts.len() > 9 {
             findings.push(
@@ -64,11 +96,8 @@ pub(super) fn read_elements(
                     .expected("at most 9"),
             );
         }
-        named
-            .by_tag
-            .insert(value.tag.clone(), vec![named.items.len()]);
-        named.items.push(ElementRequirement {
-            tag: value.tag.clone(),
+        let element = ElementRequirement {
+            tag: tag.clone(),
             kind: value.kind,
             function: value.function.clone(),
             label: value.label.clone(),
@@ -94,10 +123,15 @@ pub(super) fn read_elements(
                 beside: None,
             },
             place: place.clone(),
-        });
+        };
+        named.add(tag, None, element);
     }
+    named
+        .broken
+        .extend(broken_tags(document, "element", &named.by_tag));
     for table in &tables {
-        let Some(index) = named.by_tag.get(&table.value.tag).map(|indices| indices[0]) else {
+        let tag = table.value.tag.trim();
+        let Some(index) = named.by_tag.get(tag).map(|indices| indices[0]) else {
             continue;
         };
         for (field, tag) in [
@@ -105,14 +139,20 @@ pub(super) fn read_elements(
             ("beside", &table.value.beside),
         ] {
             let Some(tag) = tag else { continue };
-            match named.by_tag.get(tag).map(|indices| indices[0]) {
-                Some(other) if other == index => findings.push(table.place.error(
-                    field,
-                    "list-placing",
-                    format!("`{tag}` cannot be placed by itself"),
-                )),
+            match named.by_tag.get(tag.trim()).map(|indices| indices[0]) {
+                Some(other) if other == index => findings.push(
+                    table
+                        .place
+                        .error(
+                            field,
+                            "list-placing",
+                            format!("`{tag}` cannot be placed {field} itself"),
+                        )
+                        .expected("the tag of another element"),
+                ),
                 Some(other) if field == "above" => named.items[index].placing.above = Some(other),
                 Some(other) => named.items[index].placing.beside = Some(other),
+                None if named.broken.contains(tag.trim()) => {}
                 None => {
                     let mut finding = table.place.error(
                         field,
@@ -126,16 +166,18 @@ pub(super) fn read_elements(
                 }
             }
         }
-        if table.value.row == Some(0) || table.value.order == Some(0) {
-            findings.push(
-                table
-                    .place
-                    .error("row", "list-range", "rows and orders are counted from 1")
-                    .expected("a number from 1"),
-            );
+        for (field, value) in [("row", table.value.row), ("order", table.value.order)] {
+            if value == Some(0) {
+                findings.push(
+                    table
+                        .place
+                        .error(field, "list-range", format!("`{field}` is 0"))
+                        .expected("a number from 1"),
+                );
+            }
         }
     }
-    named.broken = broken_tags(document, "element", &named.by_tag);
+    check_placing(&named.items, findings);
     named
 }
 

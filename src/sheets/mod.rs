@@ -6,7 +6,9 @@
 
 mod csv;
 pub mod drawing;
+mod heat;
 mod layout;
+mod marking;
 mod number;
 mod parts_list;
 mod summary;
@@ -16,6 +18,8 @@ mod wiring;
 pub mod writers;
 
 pub(crate) use csv::write as csv_text;
+pub use heat::{heat_estimated, heat_tables};
+pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
 pub use summary::{cautions, summary, summary_body};

@@ -177,7 +177,40 @@ fn elements(out: &mut String, arrangement: &Arrangement) {
 fn heat(out: &mut String, arrangement: &Arrangement) {
     let heat = &arrangement.heat;
     let margin = heat.permitted_power_w - heat.power_w;
-    let line = format!(
+    let rows = heat
+        .lines
+        .iter()
+        .map(|line| {
+            let given = line.current_a == 0.0 && line.resistance_mohm == 0.0;
+            let figures = if given {
+                String::new()
+            } else {
+                format!(
+                    "{} A, {} mΩ each",
+                    number(line.current_a, 3),
+                    number(line.resistance_mohm, 3)
+                )
+            };
+            vec![
+                format!("{} ×", line.count),
+                line.item.clone(),
+                figures,
+                format!("{} W", fixed(line.power_w, 3)),
+            ]
+        })
+        .collect();
+    let heading = format!(
+        "Heat (resistances at {} °C, {} mm of conductor for each connection)",
+        number(heat.reference_c, 1),
+        number(heat.conductor_length_mm, 1)
+    );
+    block(
+        out,
+        &heading,
+        &[Fit::Right, Fit::Left, Fit::Left, Fit::Right],
+        rows,
+    );
+    let rated = format!(
         "{} W of {} W permitted ({} W rated for {:?} at {} °C, {} % kept free): margin {} W",
         fixed(heat.power_w, 2),
         fixed(heat.permitted_power_w, 2),
@@ -187,7 +220,17 @@ fn heat(out: &mut String, arrangement: &Arrangement) {
         number(heat.reserve_percent, 1),
         fixed(margin, 2)
     );
-    sentences(out, "Heat", &[line]);
+    let warm = format!(
+        "with resistances at {} °C, the limit of the class less the margin of the type test: {} W",
+        number(heat.limit_c, 1),
+        fixed(heat.power_at_limit_w, 2)
+    );
+    if heat.lines.is_empty() {
+        sentences(out, "Heat", &[rated]);
+    } else {
+        paragraph(out, &rated, INDENT);
+        paragraph(out, &warm, INDENT);
+    }
 }
 
 fn spares(out: &mut String, arrangement: &Arrangement) {
@@ -211,14 +254,14 @@ fn spares(out: &mut String, arrangement: &Arrangement) {
 
 /// How a column is aligned.
 #[derive(Debug, Clone, Copy)]
-enum Fit {
+pub(super) enum Fit {
     Left,
     Right,
 }
 
 /// A heading and rows in aligned columns; nothing where there are no rows. A row that would be wider
 /// than the page ends with dots: the tables on the sheets have it whole.
-fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) {
+pub(super) fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) {
     if rows.is_empty() {
         return;
     }
@@ -256,7 +299,7 @@ fn block(out: &mut String, heading: &str, fits: &[Fit], rows: Vec<Vec<String>>) 
 }
 
 /// A heading and sentences, each broken to the width; nothing where there are none.
-fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
+pub(super) fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
     if sentences.is_empty() {
         return;
     }
@@ -267,7 +310,7 @@ fn sentences(out: &mut String, heading: &str, sentences: &[String]) {
 }
 
 /// Words broken to the width, following lines indented by two more than the first.
-fn paragraph(out: &mut String, words: &str, indent: usize) {
+pub(super) fn paragraph(out: &mut String, words: &str, indent: usize) {
     let mut line = " ".repeat(indent);
     let mut is_begun = false;
     for word in words.split_whitespace() {

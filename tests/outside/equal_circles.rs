@@ -69,3 +69,65 @@ fn every_row_is_possible_and_more_circles_are_smaller() {
         last = Some((aspect, count, radius));
     }
 }
+
+/// The largest radius, found by halving, with which the row placer puts N circles into a rectangle
+/// 1000 mm wide, as a share of its width.
+fn radius_in_rows(aspect: f64, count: usize) -> f64 {
+    let width_mm = 1000.0;
+    let fits = |radius: f64| {
+        let diameters = vec![2.0 * radius * width_mm; count];
+        glandrail::model::circles_in_rows(width_mm, aspect * width_mm, &diameters, 0.0, 0.0, 10.0)
+            .expect("decided")
+            .is_some()
+    };
+    let (mut least, mut most) = (0.0, 0.5);
+    for _ in 0..40 {
+        let middle = (least + most) / 2.0;
+        if fits(middle) {
+            least = middle;
+        } else {
+            most = middle;
+        }
+    }
+    least
+}
+
+/// Circles in rows lie in squares side by side, so no division into rows can beat the proved optimum
+/// (proved for N ≤ 30 in the square, see `data/README.md`). Where the optimum is itself a grid of
+/// rows, the placer must reach it.
+#[test]
+fn rows_never_beat_the_proved_radii() {
+    let table = Table::read("packing.csv");
+    let mut reached = 0;
+    for row in table
+        .rows
+        .iter()
+        .filter(|row| table.number(row, "aspect") == 1.0)
+    {
+        let count = table.number(row, "N") as usize;
+        let best = table.number(row, "radius");
+        let rows = radius_in_rows(1.0, count);
+        assert!(
+            rows <= best + 1e-9,
+            "{count} circles in rows: {rows}, proved best: {best}"
+        );
+        if rows > best - 1e-6 {
+            reached += 1;
+        }
+    }
+    // The square grids of 1, 4, 9, 16 and 25 circles are optimal.
+    assert!(reached >= 5, "{reached}");
+}
+
+/// A single row of N circles in a flat rectangle: 2 N r ≤ 1 and 2 r ≤ a (own arithmetic).
+#[test]
+fn flat_rectangles_are_filled_by_one_row() {
+    for (count, aspect) in [(1, 0.3), (2, 0.5), (3, 0.3), (5, 0.2)] {
+        let expected = (aspect / 2.0f64).min(0.5 / count as f64);
+        let found = radius_in_rows(aspect, count);
+        assert!(
+            (found - expected).abs() < 1e-6,
+            "{count} in {aspect}: {found} against {expected}"
+        );
+    }
+}

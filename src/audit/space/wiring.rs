@@ -178,12 +178,13 @@ fn wiring(context: &Context<'_>, cases: &mut Cases) {
 fn element_depth(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("no element stands in front of a rail or what is on it");
     let bend_mm = context.arrangement.limits.contact_bend_mm;
+    let obstacles = obstacles(context);
     for element in &context.arrangement.elements {
         let wired = element.contacts.iter().any(|contact| {
             contact.part.is_some() || contact.points.iter().any(|point| !point.wires.is_empty())
         });
         let required_mm = if wired { bend_mm } else { 0.0 };
-        for obstacle in obstacles(context) {
+        for obstacle in &obstacles {
             let other = obstacle.body;
             let x = measure::apart_mm(measure::x_range(&element.body), measure::x_range(other));
             let y = measure::apart_mm(measure::y_range(&element.body), measure::y_range(other));

@@ -1,6 +1,7 @@
-//! A quick way to rails: clusters in the order of the strips, each on the lowest rail that takes it.
+//! A quick way to rails: strips in order, each whole on the lowest rail that takes it, or else its
+//! clusters one by one.
 
-use super::problem::{RailKind, RailPlan, RailProblem, RailRoom};
+use super::problem::{ClusterType, RailKind, RailPlan, RailProblem, RailRoom};
 use itertools::Itertools;
 
 /// Rails of the given kinds with all clusters and the height they need, or nothing.
@@ -9,43 +10,7 @@ pub(super) fn place(
     room: RailRoom,
     kinds: &[RailKind],
 ) -> Option<(Vec<RailPlan>, f64)> {
-    let mut rails: Vec<Vec<(usize, usize)>> = vec![Vec::new(); kinds.len()];
-    // Strips in order; within a strip the groups with the largest wiring space first, so that rows of
-    // large conductors stay together.
-    let order = problem
-        .types
-        .iter()
-        .flat_map(|kind| kind.members.iter().map(move |member| (kind, *member)))
-        .sorted_by(|a, b| {
-            let (group_a, group_b) = (&problem.groups[a.0.group], &problem.groups[b.0.group]);
-            (a.0.strip.cmp(&b.0.strip))
-                .then(group_b.wiring_space_mm.total_cmp(&group_a.wiring_space_mm))
-                .then(group_b.length_mm.total_cmp(&group_a.length_mm))
-                .then(a.0.group.cmp(&b.0.group))
-                .then(a.1.cmp(&b.1))
-        })
-        .collect_vec();
-    let mut lengths: Vec<f64> = vec![0.0; kinds.len()];
-    for (cluster_type, member) in order {
-        let cluster = (cluster_type.strip, member);
-        let rail = (0..kinds.len()).find(|rail| {
-            if !problem.allows(cluster_type.strip, kinds[*rail]) {
-                return false;
-            }
-            // A bound that saves measuring rails that are full.
-            if lengths[*rail] + cluster_type.width_mm > room.length_mm + 1e-9 {
-                return false;
-            }
-            let mut with = rails[*rail].clone();
-            with.push(cluster);
-            problem.rail_plan(kinds[*rail], with).1 <= room.length_mm + 1e-9
-        })?;
-        rails[rail].push(cluster);
-        lengths[rail] += cluster_type.width_mm;
-    }
-    if rails.iter().any(Vec::is_empty) {
-        return None;
-    }
+    let rails = fill(problem, room, kinds, true).or_else(|| fill(problem, room, kinds, false))?;
     let plans = rails
         .into_iter()
         .zip(kinds)
@@ -56,12 +21,64 @@ pub(super) fn place(
     Some((plans, height_mm))
 }
 
-/// Within each kind the rows with the larger wiring space lie lower: that order needs least height.
+/// Clusters by strip and index, for each rail; nothing where they do not all fit or a rail stays empty.
+fn fill(
+    problem: &RailProblem,
+    room: RailRoom,
+    kinds: &[RailKind],
+    whole_strips: bool,
+) -> Option<Vec<Vec<(usize, usize)>>> {
+    let mut rails: Vec<Vec<(usize, usize)>> = vec![Vec::new(); kinds.len()];
+    let takes =
+        |rails: &[Vec<(usize, usize)>], rail: usize, strip: usize, more: &[(usize, usize)]| {
+            if !problem.allows(strip, kinds[rail]) {
+                return false;
+            }
+            let with = rails[rail].iter().chain(more).copied().collect();
+            problem.rail_plan(kinds[rail], with).1 <= room.length_mm + 1e-9
+        };
+    for strip in 0..problem.strips.len() {
+        let clusters = clusters_in_order(problem, strip);
+        let whole =
+            (0..kinds.len()).find(|rail| whole_strips && takes(&rails, *rail, strip, &clusters));
+        if let Some(rail) = whole {
+            rails[rail].extend(clusters);
+            continue;
+        }
+        for cluster in clusters {
+            let rail = (0..kinds.len()).find(|rail| takes(&rails, *rail, strip, &[cluster]))?;
+            rails[rail].push(cluster);
+        }
+    }
+    (!rails.iter().any(Vec::is_empty)).then_some(rails)
+}
+
+/// The clusters of a strip: groups with the largest wiring space first, so that rows of large
+/// conductors stay together.
+fn clusters_in_order(problem: &RailProblem, strip: usize) -> Vec<(usize, usize)> {
+    let space = |kind: &ClusterType| problem.groups[kind.group].wiring_space_mm;
+    let length = |kind: &ClusterType| problem.groups[kind.group].length_mm;
+    problem
+        .types
+        .iter()
+        .filter(|kind| kind.strip == strip)
+        .flat_map(|kind| kind.members.iter().map(move |member| (kind, *member)))
+        .sorted_by(|(a, first), (b, second)| {
+            space(b)
+                .total_cmp(&space(a))
+                .then(length(b).total_cmp(&length(a)))
+                .then(a.group.cmp(&b.group))
+                .then(first.cmp(second))
+        })
+        .map(|(kind, member)| (kind.strip, member))
+        .collect_vec()
+}
+
+/// Within a run of rails of one kind the rows with the larger wiring space lie lower: that order needs
+/// least height. Runs of different kinds keep their order.
 pub(super) fn sort_rows(mut rails: Vec<RailPlan>) -> Vec<RailPlan> {
-    rails.sort_by(|a, b| {
-        a.kind
-            .cmp(&b.kind)
-            .then(b.wiring_space_mm.total_cmp(&a.wiring_space_mm))
-    });
+    for run in rails.chunk_by_mut(|a, b| a.kind == b.kind) {
+        run.sort_by(|a, b| b.wiring_space_mm.total_cmp(&a.wiring_space_mm));
+    }
     rails
 }

@@ -5,13 +5,14 @@ use crate::catalogue::CircuitKind;
 use crate::demand::Demand;
 use crate::workshop::Workshop;
 use itertools::Itertools;
-use std::collections::BTreeMap;
 
 /// What live terminals a rail carries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum RailKind {
     /// Other than intrinsically safe ones.
     Other,
+    /// Earth terminals alone, between rows of both kinds: it need not be apart from either.
+    Earth,
     /// Both, with the separation between.
     Mixed,
     /// Intrinsically safe ones.
@@ -66,6 +67,8 @@ pub struct RailProblem {
     pub groups: Vec<PartGroup>,
     /// Class of each strip.
     pub strips: Vec<StripClass>,
+    /// Part group and width of each cluster, by strip and index within it.
+    pub clusters: Vec<Vec<(usize, f64)>>,
     /// Width of an end stop.
     pub end_stop_mm: f64,
     /// Width of a partition.
@@ -105,6 +108,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
     let wiring_spaces = wiring_spaces(demand, workshop);
     let mut types: Vec<ClusterType> = Vec::new();
     let mut groups: Vec<PartGroup> = Vec::new();
+    let mut clusters: Vec<Vec<(usize, f64)>> = vec![Vec::new(); demand.strips.len()];
     for (strip_index, strip) in demand.strips.iter().enumerate() {
         for (cluster_index, cluster) in strip.clusters.iter().enumerate() {
             let Some(part) = cluster
@@ -143,6 +147,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
             };
             groups[group].wiring_space_mm = groups[group].wiring_space_mm.max(space_mm);
             let width_mm = part.width_mm * cluster.terminals.len() as f64;
+            clusters[strip_index].push((group, width_mm));
             match types
                 .iter_mut()
                 .find(|known| known.group == group && (known.width_mm - width_mm).abs() < 1e-9)
@@ -178,6 +183,7 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
         types,
         groups,
         strips,
+        clusters,
         end_stop_mm: end_stop.map_or(0.0, |part| part.width_mm),
         partition_mm: demand.partition.map_or(0.0, |part| part.width_mm),
         partition_length_mm: demand.partition.map_or(0.0, |part| part.length_mm),
@@ -274,19 +280,29 @@ impl RailProblem {
         let repeat = |kind: RailKind, count: u32| std::iter::repeat_n(kind, count as usize);
         match (other, safe) {
             (true, true) => {
+                // Rows from the lowest upwards: others, earth alone, one of both, earth alone, safe ones.
+                let earth = self.strips.contains(&StripClass::Earth);
                 let mut all = Vec::new();
-                for mixed in 0..=1.min(rails) {
-                    for others in 0..=rails - mixed {
-                        let safes = rails - mixed - others;
-                        if mixed == 0 && (others == 0 || safes == 0) {
+                for mixed in 0..=1 {
+                    for (below, above) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+                        let between = mixed + below + above;
+                        if (below + above > 0 && !earth) || (mixed == 0 && above == 1) || between > rails {
                             continue;
                         }
-                        all.push(
-                            repeat(RailKind::Other, others)
-                                .chain(repeat(RailKind::Mixed, mixed))
-                                .chain(repeat(RailKind::IntrinsicallySafe, safes))
-                                .collect_vec(),
-                        );
+                        for others in 0..=rails - between {
+                            let safes = rails - between - others;
+                            if mixed == 0 && (others == 0 || safes == 0) {
+                                continue;
+                            }
+                            all.push(
+                                repeat(RailKind::Other, others)
+                                    .chain(repeat(RailKind::Earth, below))
+                                    .chain(repeat(RailKind::Mixed, mixed))
+                                    .chain(repeat(RailKind::Earth, above))
+                                    .chain(repeat(RailKind::IntrinsicallySafe, safes))
+                                    .collect_vec(),
+                            );
+                        }
                     }
                 }
                 all
@@ -317,9 +333,11 @@ impl RailProblem {
         );
         let earth_mm = length_of(StripClass::Earth);
         let (others, safes) = (count(RailKind::Other), count(RailKind::IntrinsicallySafe));
+        let earths = count(RailKind::Earth);
         let long_enough = other_mm <= others * per_rail_mm + mixed_mm + 1e-6
             && safe_mm <= safes * per_rail_mm + mixed_mm + 1e-6
-            && other_mm + safe_mm + earth_mm <= (others + safes) * per_rail_mm + mixed_mm + 1e-6;
+            && other_mm + safe_mm + earth_mm
+                <= (others + safes + earths) * per_rail_mm + mixed_mm + 1e-6;
         long_enough && self.least_height_of_mm(kinds) <= room.height_mm + 1e-6
     }
 
@@ -346,6 +364,7 @@ impl RailProblem {
     pub fn allows(&self, strip: usize, kind: RailKind) -> bool {
         match (self.strips[strip], kind) {
             (StripClass::Earth, _) | (_, RailKind::Mixed) => true,
+            (_, RailKind::Earth) => false,
             (StripClass::Other, kind) => kind == RailKind::Other,
             (StripClass::IntrinsicallySafe, kind) => kind == RailKind::IntrinsicallySafe,
         }
@@ -357,26 +376,18 @@ impl RailProblem {
             StripClass::IntrinsicallySafe => 1,
             _ => 0,
         };
-        let group_of: BTreeMap<(usize, usize), usize> = self
-            .types
-            .iter()
-            .flat_map(|kind| {
-                kind.members
-                    .iter()
-                    .map(move |member| ((kind.strip, *member), kind.group))
-            })
-            .collect();
+        let group_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].0;
         clusters.sort_by_key(|cluster| {
             (
                 class_order(cluster.0),
                 cluster.0,
-                group_of[cluster],
+                group_of(cluster),
                 cluster.1,
             )
         });
         let groups = clusters
             .iter()
-            .map(|cluster| group_of[cluster])
+            .map(|cluster| group_of(cluster))
             .unique()
             .collect_vec();
         let strips = clusters
@@ -384,19 +395,11 @@ impl RailProblem {
             .map(|cluster| cluster.0)
             .unique()
             .collect_vec();
-        let width_of: BTreeMap<(usize, usize), f64> = self
-            .types
-            .iter()
-            .flat_map(|kind| {
-                kind.members
-                    .iter()
-                    .map(move |member| ((kind.strip, *member), kind.width_mm))
-            })
-            .collect();
+        let width_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].1;
         let mut length_mm = self.rail_overhead_mm()
             + clusters
                 .iter()
-                .map(|cluster| width_of[cluster])
+                .map(|cluster| width_of(cluster))
                 .sum::<f64>()
             + groups
                 .iter()
@@ -455,7 +458,7 @@ impl RailProblem {
 
     /// Whether two neighbouring rails carry live terminals of both kinds between them.
     pub fn must_be_apart(&self, lower: RailKind, upper: RailKind) -> bool {
-        lower != upper
+        lower != upper && lower != RailKind::Earth && upper != RailKind::Earth
     }
 
     /// Height of rows and slots together.

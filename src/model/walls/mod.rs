@@ -6,6 +6,7 @@
 
 mod greedy;
 mod program;
+mod tables;
 
 use super::milp::Decision;
 use crate::arrangement::{EnclosureRecord, Limits};
@@ -40,6 +41,13 @@ pub enum EntryOutcome {
         available_mm2: f64,
         /// Whether the areas prove it.
         by_area: bool,
+    },
+    /// Proved impossible: one entry by itself finds no room on any wall that it may use.
+    TooLarge {
+        /// Its envelope.
+        envelope_mm: f64,
+        /// Width and height of the roomiest area that it may use.
+        room_mm: [f64; 2],
     },
     /// Neither.
     Undecided(String),
@@ -99,34 +107,144 @@ pub fn place_entries(
     walls: &[Face],
     limit_s: f64,
 ) -> EntryOutcome {
-    let problem = problem(entries, mounted, limits, walls);
-    let (needed_mm2, available_mm2) = area_bound(&problem);
-    let hopeless = problem
-        .classes
-        .iter()
-        .any(|class| !problem.areas.iter().any(|area| problem.allows(class, area)));
-    if hopeless || needed_mm2 > available_mm2 + 1e-6 {
+    decide(&problem(entries, mounted, limits, walls), limit_s)
+}
+
+/// Decides a problem: bounds first, then the exact or the quick way.
+fn decide(problem: &EntryProblem, limit_s: f64) -> EntryOutcome {
+    let (needed_mm2, available_mm2) = area_bound(problem);
+    let alone = |class: &&EntryClass| !problem.areas.iter().any(|area| problem.allows(class, area));
+    if let Some(class) = problem.classes.iter().find(alone) {
+        return EntryOutcome::TooLarge {
+            envelope_mm: class.envelope_mm,
+            room_mm: roomiest(problem, class),
+        };
+    }
+    if needed_mm2 > available_mm2 + 1e-6 {
         return EntryOutcome::Impossible {
             needed_mm2,
             available_mm2,
-            by_area: needed_mm2 > available_mm2 + 1e-6,
+            by_area: true,
         };
     }
-    if let Some(rows) = greedy::place(&problem) {
-        return EntryOutcome::Placed(rows);
-    }
-    match program::place(&problem, limit_s) {
+    let exact = match tables::place(problem) {
+        Some(exact) => exact,
+        None => match greedy::place(problem) {
+            Some(rows) => Ok(rows),
+            None => program::place(problem, limit_s).map_err(|decision| match decision {
+                Decision::Infeasible => Undivided::Impossible,
+                Decision::Undecided(why) => Undivided::Undecided(why),
+                Decision::Feasible { .. } => {
+                    Undivided::Undecided("the rows could not be read back".to_string())
+                }
+            }),
+        },
+    };
+    match exact {
         Ok(rows) => EntryOutcome::Placed(rows),
-        Err(Decision::Infeasible) => EntryOutcome::Impossible {
+        Err(Undivided::Impossible) => EntryOutcome::Impossible {
             needed_mm2,
             available_mm2,
             by_area: false,
         },
-        Err(Decision::Undecided(why)) => EntryOutcome::Undecided(why),
-        Err(Decision::Feasible { .. }) => {
-            EntryOutcome::Undecided("the rows could not be read back".to_string())
+        Err(Undivided::Undecided(why)) => EntryOutcome::Undecided(why),
+    }
+}
+
+/// Whether circles of the given diameters find room in rows inside one rectangle, and where: their
+/// centres in the order given. Rows and neighbours keep the gaps; circles may touch the rectangle's
+/// sides. `Ok(None)` is a proof that no division into rows takes them.
+///
+/// # Errors
+/// Says why it is neither found nor disproved.
+pub fn circles_in_rows(
+    width_mm: f64,
+    height_mm: f64,
+    diameters_mm: &[f64],
+    gap_mm: f64,
+    row_gap_mm: f64,
+    limit_s: f64,
+) -> Result<Option<Vec<(f64, f64)>>, String> {
+    let mut classes: Vec<EntryClass> = Vec::new();
+    for (index, diameter_mm) in diameters_mm.iter().enumerate() {
+        match classes
+            .iter_mut()
+            .find(|class| class.envelope_mm == *diameter_mm)
+        {
+            Some(class) => class.members.push(index),
+            None => classes.push(EntryClass {
+                envelope_mm: *diameter_mm,
+                thread: Thread::M16,
+                walls: vec![Face::Bottom],
+                members: vec![index],
+            }),
         }
     }
+    let rect = Rect::new(0.0, 0.0, width_mm, height_mm);
+    let problem = EntryProblem {
+        classes,
+        areas: vec![EntryArea {
+            wall: Face::Bottom,
+            index: 0,
+            rect,
+            largest_thread: Thread::M16,
+        }],
+        gap_mm,
+        row_gap_mm,
+        certified: BTreeMap::new(),
+    };
+    match decide(&problem, limit_s) {
+        EntryOutcome::Undecided(why) => Err(why),
+        EntryOutcome::Placed(rows) => {
+            let mut centres = vec![(0.0, 0.0); diameters_mm.len()];
+            let heights: Vec<f64> = rows
+                .iter()
+                .map(|row| {
+                    row.entries
+                        .iter()
+                        .map(|entry| diameters_mm[*entry])
+                        .fold(0.0, f64::max)
+                })
+                .collect();
+            let across = spread(0.0, height_mm, &heights, row_gap_mm);
+            for (row, v_mm) in rows.iter().zip(across) {
+                let diameters: Vec<f64> = row
+                    .entries
+                    .iter()
+                    .map(|entry| diameters_mm[*entry])
+                    .collect();
+                for (entry, u_mm) in row
+                    .entries
+                    .iter()
+                    .zip(spread(0.0, width_mm, &diameters, gap_mm))
+                {
+                    centres[*entry] = (u_mm, v_mm);
+                }
+            }
+            Ok(Some(centres))
+        }
+        _ => Ok(None),
+    }
+}
+
+/// Why an exact way gives no rows.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Undivided {
+    /// There are none.
+    Impossible,
+    /// It stopped before it knew.
+    Undecided(String),
+}
+
+/// The area that comes nearest to taking one entry: the one with the greatest lesser extent.
+fn roomiest(problem: &EntryProblem, class: &EntryClass) -> [f64; 2] {
+    problem
+        .areas
+        .iter()
+        .filter(|area| class.walls.contains(&area.wall))
+        .map(|area| [area.rect.width_mm.max(0.0), area.rect.height_mm.max(0.0)])
+        .max_by(|a, b| a[0].min(a[1]).total_cmp(&b[0].min(b[1])))
+        .unwrap_or([0.0, 0.0])
 }
 
 fn problem(

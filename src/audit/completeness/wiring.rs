@@ -1,13 +1,9 @@
-//! Nothing forgotten: cores, conductors, continuity, spares, earth, end stops, plates, partitions,
-//! numbers. Knows nothing of distances in the room beyond which part follows which on a rail.
+//! Cores, conductors and continuity: who is connected with whom.
 
-use super::case::{Cases, Rule, SLACK};
-use super::context::{Context, EARTH, RowItem};
-use super::graph::{Graph, end_name, side_word};
-use crate::arrangement::{EntryPurpose, Wire, WireEnd};
-use crate::catalogue::{AccessoryKind, Material, TerminalFunction};
-use crate::standards::iec_60079_0::{EXTERNAL_BONDING, EXTERNAL_BONDING_MM2};
-use crate::standards::iec_60079_11::COLOUR;
+use crate::arrangement::WireEnd;
+use crate::audit::case::{Cases, Rule};
+use crate::audit::context::{Context, EARTH};
+use crate::audit::graph::{Graph, end_name, side_word};
 use crate::standards::{Source, Status};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -17,21 +13,8 @@ const WIRING: Source = Source::new(
     "connection of conductors, unused cores",
     Status::FromMemory,
 );
-const EARTHING: Source = Source::new(
-    "IEC 60079-0",
-    "",
-    "cl. 15, earthing and bonding",
-    Status::FromMemory,
-);
-const PRACTICE: Source = Source::new(
-    "common practice",
-    "",
-    "terminal rows",
-    Status::CommonPractice,
-);
-const ASKED: Source = Source::new("requirement list", "", "spare", Status::CommonPractice);
 
-/// The rules of this group.
+/// The rules of this file.
 pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "completeness.cores",
@@ -72,86 +55,6 @@ pub(super) static RULES: &[Rule] = &[
         source: WIRING,
         unit: "",
         check: contact_points,
-    },
-    Rule {
-        id: "completeness.spare_terminals",
-        title: "spare terminals",
-        requires: "every strip has the share of spare terminals asked for, of its used terminals other than earth, rounded up",
-        source: ASKED,
-        unit: "terminals",
-        check: spare_terminals,
-    },
-    Rule {
-        id: "completeness.spare_entries",
-        title: "spare entries",
-        requires: "there are as many spare entries of each thread as asked for",
-        source: ASKED,
-        unit: "entries",
-        check: spare_entries,
-    },
-    Rule {
-        id: "completeness.earth",
-        title: "protective conductors on earth terminals",
-        requires: "every protective conductor and screen that comes with a cable ends on an earth terminal, and nothing else does",
-        source: EARTHING,
-        unit: "",
-        check: earth,
-    },
-    Rule {
-        id: "completeness.external_earth",
-        title: "external earth terminal",
-        requires: "an enclosure of metal has an external earth terminal for at least 4 mm²",
-        source: EXTERNAL_BONDING,
-        unit: "mm²",
-        check: external_earth,
-    },
-    Rule {
-        id: "completeness.end_stops",
-        title: "end stops",
-        requires: "the row on every rail begins and ends with an end stop",
-        source: PRACTICE,
-        unit: "",
-        check: end_stops,
-    },
-    Rule {
-        id: "completeness.end_plates",
-        title: "end plates",
-        requires: "right of a terminal with an open side directly follows the same terminal or an end plate",
-        source: PRACTICE,
-        unit: "",
-        check: end_plates,
-    },
-    Rule {
-        id: "completeness.partitions",
-        title: "partitions between strips",
-        requires: "between terminals of two strips that follow each other on a rail stands a partition",
-        source: PRACTICE,
-        unit: "",
-        check: partitions,
-    },
-    Rule {
-        id: "completeness.numbering",
-        title: "numbering of the terminals",
-        requires: "no number occurs twice in a strip, and the id of a terminal is its strip and number",
-        source: PRACTICE,
-        unit: "",
-        check: numbering,
-    },
-    Rule {
-        id: "completeness.marking",
-        title: "marking of the terminals",
-        requires: "every terminal that is not spare has a marking, and the terminals of a strip are for its kind of circuit",
-        source: PRACTICE,
-        unit: "",
-        check: marking,
-    },
-    Rule {
-        id: "completeness.intrinsic_colour",
-        title: "colour of intrinsically safe terminals",
-        requires: "an intrinsically safe terminal other than earth for which a colour is known is light blue",
-        source: COLOUR,
-        unit: "",
-        check: intrinsic_colour,
     },
 ];
 
@@ -238,7 +141,7 @@ fn listed_at<'a>(context: &Context<'a>, end: &WireEnd) -> Option<Vec<&'a str>> {
     }
 }
 
-fn words_of(end: &WireEnd) -> String {
+pub(super) fn words_of(end: &WireEnd) -> String {
     match end {
         WireEnd::Terminal {
             terminal,
@@ -445,234 +348,6 @@ fn contact_points(context: &Context<'_>, cases: &mut Cases) {
                 format!("{name} {state}")
             });
         }
-    }
-}
-
-fn spare_terminals(context: &Context<'_>, cases: &mut Cases) {
-    let percent = context.arrangement.spare.terminals_percent;
-    for strip in &context.arrangement.strips {
-        let of_strip = context.arrangement.terminals.iter().filter(|terminal| {
-            terminal.strip == strip.name && terminal.function != TerminalFunction::Earth
-        });
-        let (spare, used): (Vec<_>, Vec<_>) = of_strip.partition(|terminal| terminal.spare);
-        // A spare terminal with a conductor under it is none.
-        let free = spare
-            .iter()
-            .filter(|terminal| context.wires_at(terminal).is_empty())
-            .count();
-        let required = (used.len() as f64 * percent / 100.0 - SLACK)
-            .ceil()
-            .max(0.0);
-        cases.at_least(&[&strip.name], free as f64, required, || {
-            format!(
-                "spare terminals of strip {} with {} used ones",
-                strip.name,
-                used.len()
-            )
-        });
-    }
-}
-
-fn spare_entries(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no spare entries are asked for");
-    for (thread, asked) in &context.arrangement.spare.entries {
-        let entries = context.arrangement.entries.iter();
-        let count = entries
-            .filter(|entry| entry.purpose == EntryPurpose::Spare && entry.thread == *thread)
-            .count();
-        cases.at_least(
-            &[&thread.to_string()],
-            count as f64,
-            f64::from(*asked),
-            || format!("spare entries {thread}"),
-        );
-    }
-}
-
-fn earth(context: &Context<'_>, cases: &mut Cases) {
-    let is_earth = |end: &WireEnd| match end {
-        WireEnd::Terminal { terminal, .. } => context
-            .terminals
-            .get(terminal.as_str())
-            .map(|terminal| terminal.function == TerminalFunction::Earth),
-        _ => None,
-    };
-    let protects = |wire: &Wire| {
-        let ends = [&wire.from, &wire.to].into_iter();
-        let core = ends.filter_map(|end| match end {
-            WireEnd::Core { core, .. } => Some(core.as_str()),
-            _ => None,
-        });
-        wire.potential == EARTH
-            || core
-                .into_iter()
-                .any(|core| core == "PE" || core == "screen")
-    };
-    for wire in &context.arrangement.wires {
-        let ends = [is_earth(&wire.from), is_earth(&wire.to)];
-        let on_earth = ends.contains(&Some(true));
-        let elsewhere = ends.contains(&Some(false)) || matches!(wire.to, WireEnd::Contact { .. });
-        if protects(wire) {
-            cases.is_so(on_earth && !elsewhere, &[&wire.id], || {
-                format!(
-                    "{} of earth leads from {} to {}",
-                    wire.id,
-                    words_of(&wire.from),
-                    words_of(&wire.to)
-                )
-            });
-        } else if on_earth {
-            cases.is_so(false, &[&wire.id], || {
-                format!(
-                    "{} with the potential `{}` is on an earth terminal",
-                    wire.id, wire.potential
-                )
-            });
-        }
-    }
-}
-
-fn external_earth(context: &Context<'_>, cases: &mut Cases) {
-    let enclosure = &context.arrangement.enclosure;
-    cases.nothing("the enclosure is not of metal");
-    if matches!(enclosure.material, Material::Grp | Material::Polyamide) {
-        return;
-    }
-    let section_mm2 = enclosure.external_earth_mm2.unwrap_or(0.0);
-    cases.at_least(&[&enclosure.id], section_mm2, EXTERNAL_BONDING_MM2, || {
-        format!(
-            "largest conductor of the external earth terminal of {}",
-            enclosure.id
-        )
-    });
-}
-
-fn end_stops(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("there are no terminals");
-    for (rail, row) in &context.rows {
-        if !row.iter().any(|item| matches!(item, RowItem::Terminal(_))) {
-            continue;
-        }
-        for (item, end) in [(row.first(), "left"), (row.last(), "right")] {
-            let Some(item) = item else { continue };
-            cases.is_so(item.is(AccessoryKind::EndStop), &[rail, item.id()], || {
-                format!("the row on {rail} ends with {} at the {end}", item.id())
-            });
-        }
-    }
-}
-
-fn end_plates(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no terminal has an open side");
-    for row in context.rows.values() {
-        for (index, item) in row.iter().enumerate() {
-            let RowItem::Terminal(terminal) = item else {
-                continue;
-            };
-            if !terminal.open_side {
-                continue;
-            }
-            let next = row
-                .get(index + 1)
-                .copied()
-                .filter(|next| (next.body().min.x_mm - terminal.body.max.x_mm).abs() <= SLACK);
-            let holds = next.is_some_and(|next| match next {
-                RowItem::Terminal(other) => other.part == terminal.part,
-                RowItem::Accessory(_) => next.is(AccessoryKind::EndPlate),
-            });
-            cases.is_so(holds, &[&terminal.id], || {
-                let next = next.map_or("nothing", |next| next.id());
-                format!(
-                    "at the open side of {} ({}) directly follows {next}",
-                    terminal.id, terminal.part
-                )
-            });
-        }
-    }
-}
-
-fn partitions(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no rail carries two strips");
-    for row in context.rows.values() {
-        let mut last: Option<&crate::arrangement::PlacedTerminal> = None;
-        let mut parted = false;
-        for item in row {
-            match item {
-                RowItem::Accessory(accessory) => {
-                    parted |= accessory.kind == AccessoryKind::Partition
-                }
-                RowItem::Terminal(terminal) => {
-                    if let Some(before) = last.filter(|before| before.strip != terminal.strip) {
-                        cases.is_so(parted, &[&before.id, &terminal.id], || {
-                            let state = if parted {
-                                "a partition"
-                            } else {
-                                "no partition"
-                            };
-                            format!("{state} stands between {} and {}", before.id, terminal.id)
-                        });
-                    }
-                    last = Some(terminal);
-                    parted = false;
-                }
-            }
-        }
-    }
-}
-
-fn numbering(context: &Context<'_>, cases: &mut Cases) {
-    let mut seen = BTreeSet::new();
-    for terminal in &context.arrangement.terminals {
-        let first = seen.insert((terminal.strip.as_str(), terminal.number));
-        let named = terminal.id == format!("{}:{}", terminal.strip, terminal.number);
-        cases.is_so(first && named, &[&terminal.id], || {
-            let again = if first { "" } else { ", which occurs twice" };
-            format!(
-                "{} is number {} of strip {}{again}",
-                terminal.id, terminal.number, terminal.strip
-            )
-        });
-    }
-}
-
-fn marking(context: &Context<'_>, cases: &mut Cases) {
-    for terminal in &context.arrangement.terminals {
-        if !terminal.spare {
-            cases.is_so(!terminal.marking.trim().is_empty(), &[&terminal.id], || {
-                format!("{} is marked `{}`", terminal.id, terminal.marking)
-            });
-        }
-        if let Some(strip) = context.strips.get(terminal.strip.as_str()) {
-            cases.is_so(strip.kind == terminal.kind, &[&terminal.id], || {
-                format!(
-                    "{} is {}, strip {} {}",
-                    terminal.id,
-                    terminal.kind.words(),
-                    strip.name,
-                    strip.kind.words()
-                )
-            });
-        }
-    }
-}
-
-fn intrinsic_colour(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("there is no intrinsically safe terminal for which a colour is known");
-    for terminal in &context.arrangement.terminals {
-        let safe = terminal.kind == crate::catalogue::CircuitKind::IntrinsicallySafe;
-        if !safe || terminal.function == TerminalFunction::Earth || terminal.colour.is_empty() {
-            continue;
-        }
-        let blue = matches!(
-            terminal.colour.to_ascii_lowercase().as_str(),
-            "light blue" | "blue"
-        );
-        cases.is_so(blue, &[&terminal.id], || {
-            format!(
-                "the intrinsically safe {} is {}",
-                terminal.id, terminal.colour
-            )
-        });
     }
 }
 

@@ -4,11 +4,11 @@
 //! Both sides are compared in their written form, field by field, so that a field that is added to one
 //! of the lists below needs no further code.
 
-use super::case::{Cases, Rule};
-use super::context::Context;
-use crate::arrangement::Orientation;
+use super::enclosure::enclosure;
+use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::context::Context;
 use crate::catalogue::Catalogue;
-use crate::space::Face;
+use crate::space::{Block, Point};
 use crate::standards::{Source, Status};
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -119,39 +119,28 @@ const CONTACT: &[(&str, &str)] = &[
     ("mass_kg", "mass_kg"),
     ("price", "price"),
 ];
-const ENCLOSURE: &[(&str, &str)] = &[
-    ("description", "description"),
-    ("material", "material"),
-    ("wall_thickness_mm", "wall_thickness_mm"),
-    ("certificate", "certificate"),
-    ("rated_voltage_v", "rated_voltage_v"),
-    ("rated_current_a", "rated_current_a"),
-    ("impact_j", "impact_j"),
-    ("most_terminals", "most_terminals"),
-    ("rated_power", "rated_power"),
-    ("defined_arrangement", "defined_arrangement"),
-    ("external_earth_mm2", "external_earth_mm2"),
-    ("mass_kg", "mass_kg"),
-    ("price", "price"),
-    ("lead_time_days", "lead_time_days"),
-];
 
 /// The comparison of one part.
-struct Comparison<'c> {
-    cases: &'c mut Cases,
+pub(super) struct Comparison<'c> {
+    pub cases: &'c mut Cases,
     name: String,
     part: String,
 }
 
 impl Comparison<'_> {
-    fn fields(&mut self, record: &impl Serialize, part: &impl Serialize, fields: &[(&str, &str)]) {
+    pub fn fields(
+        &mut self,
+        record: &impl Serialize,
+        part: &impl Serialize,
+        fields: &[(&str, &str)],
+    ) {
         let (record, part) = (written(record), written(part));
         for (of_record, of_part) in fields {
             self.values(of_record, &record[*of_record], &part[*of_part]);
         }
     }
 
-    fn values(&mut self, field: &str, record: &Value, part: &Value) {
+    pub fn values(&mut self, field: &str, record: &Value, part: &Value) {
         self.cases
             .is_so(equal(record, part), &[&self.name, &self.part], || {
                 format!(
@@ -163,7 +152,7 @@ impl Comparison<'_> {
 
     /// A length that the record may have rounded up, never down.
     fn not_below(&mut self, what: &str, record_mm: f64, part_mm: f64) {
-        let holds = record_mm >= part_mm - super::case::SLACK;
+        let holds = record_mm >= part_mm - SLACK;
         self.cases.is_so(holds, &[&self.name, &self.part], || {
             format!(
                 "{what} of {} is {record_mm} mm, the catalogue says {part_mm} mm for {}",
@@ -207,7 +196,7 @@ fn copied(context: &Context<'_>, cases: &mut Cases) {
 }
 
 /// The comparison of a part, if the catalogue has it; otherwise the finding that it has not.
-fn begin<'c, 'p, P>(
+pub(super) fn begin<'c, 'p, P>(
     cases: &'c mut Cases,
     name: &str,
     id: &str,
@@ -278,13 +267,13 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
         compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);
         compare.not_below("height", body.max.z_mm - body.min.z_mm, part.height_mm);
         let live = terminal.live.iter().map(|part| part.block);
-        let Some(whole) = live.reduce(|a, b| crate::space::Block {
-            min: crate::space::Point {
+        let Some(whole) = live.reduce(|a, b| Block {
+            min: Point {
                 x_mm: a.min.x_mm.min(b.min.x_mm),
                 y_mm: a.min.y_mm.min(b.min.y_mm),
                 z_mm: a.min.z_mm.min(b.min.z_mm),
             },
-            max: crate::space::Point {
+            max: Point {
                 x_mm: a.max.x_mm.max(b.max.x_mm),
                 y_mm: a.max.y_mm.max(b.max.y_mm),
                 z_mm: a.max.z_mm.max(b.max.z_mm),
@@ -323,19 +312,17 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
         compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
         compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);
         compare.not_below("height", body.max.z_mm - body.min.z_mm, part.height_mm);
-        for slab_mm in [body.max.x_mm - body.min.x_mm - part.width_mm] {
-            // A partition that is recorded thicker than it is would shield more than it does.
-            compare.cases.is_so(
-                slab_mm <= 0.1 + super::case::SLACK,
-                &[&accessory.id],
-                || {
-                    format!(
-                        "{} is recorded {slab_mm} mm thicker than it is",
-                        accessory.id
-                    )
-                },
-            );
-        }
+        // A partition that is recorded thicker than it is would shield more than it does; up to a tenth
+        // may come from rounding.
+        let thicker_mm = body.max.x_mm - body.min.x_mm - part.width_mm;
+        compare
+            .cases
+            .is_so(thicker_mm <= 0.1 + SLACK, &[&accessory.id], || {
+                format!(
+                    "{} is recorded {thicker_mm} mm thicker than it is",
+                    accessory.id
+                )
+            });
     }
     for jumper in &arrangement.jumpers {
         let found = begin(
@@ -460,151 +447,9 @@ fn in_lid(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
     }
 }
 
-/// A rectangle `[u, v, width, height]` of the lid or plate after a quarter turn clockwise of a box that
-/// was `width_mm` wide: what was to the right is now below.
-fn turned(rect: [f64; 4], width_mm: f64) -> [f64; 4] {
-    let [u, v, width, height] = rect;
-    [v, width_mm - u - width, height, width]
-}
-
-/// Where a wall lies after a quarter turn clockwise, seen from the front.
-fn wall_after_turn(wall: Face) -> Face {
-    match wall {
-        Face::Top => Face::Right,
-        Face::Right => Face::Bottom,
-        Face::Bottom => Face::Left,
-        Face::Left => Face::Top,
-        Face::Lid => Face::Lid,
-        Face::Back => Face::Back,
-    }
-}
-
-fn enclosure(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
-    let record = &context.arrangement.enclosure;
-    let found = begin(
-        cases,
-        &record.id,
-        &record.id,
-        &catalogue.enclosure,
-        |part| &part.id,
-    );
-    let Some((mut compare, part)) = found else {
-        return;
-    };
-    compare.fields(record, part, ENCLOSURE);
-    let turn = record.orientation == Orientation::Turned;
-    compare
-        .cases
-        .is_so(!turn || part.turnable, &[&record.id], || {
-            format!("{} is mounted {}", record.id, record.orientation.words())
-        });
-    let swapped = |size: [f64; 3]| {
-        if turn {
-            [size[1], size[0], size[2]]
-        } else {
-            size
-        }
-    };
-    compare.values(
-        "outer_mm",
-        &json!(record.outer_mm),
-        &json!(swapped(part.outer_mm)),
-    );
-    let interior = [
-        record.interior.width_mm,
-        record.interior.height_mm,
-        record.interior.depth_mm,
-    ];
-    compare.values("interior", &json!(interior), &json!(swapped(part.inner_mm)));
-    let upright_width_mm = part.inner_mm[0];
-    let placed = |rect: [f64; 4]| {
-        if turn {
-            turned(rect, upright_width_mm)
-        } else {
-            rect
-        }
-    };
-    let plate = &record.plate;
-    let of_part = [
-        part.plate.x_mm,
-        part.plate.y_mm,
-        part.plate.width_mm,
-        part.plate.height_mm,
-    ];
-    let of_record = [plate.x_mm, plate.y_mm, plate.width_mm, plate.height_mm];
-    compare.values("plate", &json!(of_record), &json!(placed(of_part)));
-    compare.values(
-        "plate.standoff_mm",
-        &json!(plate.standoff_mm),
-        &json!(part.plate.standoff_mm),
-    );
-    let of_part = [
-        part.lid.x_mm,
-        part.lid.y_mm,
-        part.lid.width_mm,
-        part.lid.height_mm,
-    ];
-    let of_record = [
-        record.lid.u_mm,
-        record.lid.v_mm,
-        record.lid.width_mm,
-        record.lid.height_mm,
-    ];
-    compare.values("lid", &json!(of_record), &json!(placed(of_part)));
-    let lies = |wall: Face| if turn { wall_after_turn(wall) } else { wall };
-    compare.values(
-        "hinge",
-        &json!(record.hinge),
-        &json!(part.lid.hinge.map(lies)),
-    );
-    for (wall, known) in &part.walls {
-        let Some(of_record) = record.walls.get(&lies(*wall)) else {
-            compare.cases.is_so(true, &[&record.id], || {
-                format!(
-                    "the {wall} wall of the catalogue is not recorded; no entry may stand there"
-                )
-            });
-            continue;
-        };
-        let areas: Vec<[f64; 4]> = of_record
-            .areas
-            .iter()
-            .map(|area| [area.u_mm, area.v_mm, area.width_mm, area.height_mm])
-            .collect();
-        compare.values("areas", &json!(areas), &json!(known.areas_mm));
-        compare.fields(
-            of_record,
-            known,
-            &[
-                ("flange_plate", "flange_plate"),
-                ("largest_thread", "largest_thread"),
-                ("most_entries", "most_entries"),
-            ],
-        );
-    }
-    for wall in record.walls.keys() {
-        let known = part.walls.keys().any(|of_part| lies(*of_part) == *wall);
-        compare.cases.is_so(known, &[&record.id], || {
-            format!(
-                "the {wall} wall of {} may be drilled by the record",
-                record.id
-            )
-        });
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_quarter_turn_puts_the_right_edge_below() {
-        // A box 300 wide; a rectangle 10 from the left and 20 from below, 100 wide, 50 high.
-        assert_eq!(
-            turned([10.0, 20.0, 100.0, 50.0], 300.0),
-            [20.0, 190.0, 50.0, 100.0]
-        );
-    }
 
     #[test]
     fn numbers_are_equal_by_value() {

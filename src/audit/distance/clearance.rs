@@ -1,0 +1,132 @@
+//! Clearance and creepage between different potentials of Ex e circuits.
+
+use super::{certified_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
+use crate::audit::case::{Cases, Rule};
+use crate::audit::context::{Context, Live};
+use crate::catalogue::CircuitKind;
+use crate::standards::MaterialGroup;
+use crate::standards::iec_60079_7::{
+    DISTANCES, TRACKING_MATTERS_ABOVE_V, external_terminal_clearance_mm,
+    external_terminal_creepage_mm,
+};
+
+/// The rules of this file.
+pub(super) static RULES: &[Rule] = &[
+    Rule {
+        id: "distance.clearance",
+        title: "clearance between different potentials",
+        requires: "between bare parts of different potential of two Ex e terminals or elements the way through air, less the workshop tolerance, reaches the table's clearance for the higher working voltage (which may exceed a row by 10 %), at least 3 mm; for equal neighbours the certified distance counts",
+        source: DISTANCES,
+        unit: "mm",
+        check: clearance,
+    },
+    Rule {
+        id: "distance.creepage",
+        title: "creepage between different potentials",
+        requires: "between bare parts of different potential of two Ex e terminals on one rail the way over surfaces, which is never shorter than the way through air, reaches the table's creepage for the higher working voltage and the worse material group of the two; above 10 V an unknown tracking index is not determined; for equal neighbours the certified distance counts",
+        source: DISTANCES,
+        unit: "mm",
+        check: creepage,
+    },
+];
+
+/// Whether two parts of Ex e circuits have potentials that must be kept apart.
+fn differ(a: &Live<'_>, b: &Live<'_>) -> bool {
+    let both_ex_e = a.kind == CircuitKind::ExE && b.kind == CircuitKind::ExE;
+    let spare = a.potential.is_empty() || b.potential.is_empty();
+    both_ex_e && !a.is_earth() && !b.is_earth() && (spare || a.potential != b.potential)
+}
+
+fn clearance(context: &Context<'_>, cases: &mut Cases) {
+    let (parts, slabs) = (context.live_parts(), context.insulating_slabs());
+    let tolerance_mm = tolerance_mm(context);
+    let reach_mm = reach_mm(context);
+    near_pairs(&parts, reach_mm, |a, b| {
+        if !differ(a, b) {
+            return;
+        }
+        let voltage_v = a.voltage_v.max(b.voltage_v);
+        let subject = [a.owner, b.owner];
+        match external_terminal_clearance_mm(voltage_v) {
+            Err(error) => {
+                cases.unknown(&subject, || format!("{} and {}: {error}", a.owner, b.owner))
+            }
+            Ok(required_mm) => match certified_mm(a, b) {
+                Some(certified_mm) => cases.at_least(&subject, certified_mm, required_mm, || {
+                    format!(
+                        "certified distance of {} and {}, {voltage_v} V",
+                        a.owner, b.owner
+                    )
+                }),
+                None => {
+                    let measured_mm = through_air_mm(a, b, &slabs) - tolerance_mm;
+                    cases.at_least(&subject, measured_mm, required_mm, || {
+                        format!(
+                            "clearance of {} (`{}`) and {} (`{}`), {voltage_v} V",
+                            a.owner, a.potential, b.owner, b.potential
+                        )
+                    });
+                }
+            },
+        }
+    });
+    cases.nothing(format!(
+        "no two bare parts of different potential lie within {reach_mm} mm of each other"
+    ));
+}
+
+fn creepage(context: &Context<'_>, cases: &mut Cases) {
+    let (parts, slabs) = (context.live_parts(), context.insulating_slabs());
+    let tolerance_mm = tolerance_mm(context);
+    let reach_mm = reach_mm(context);
+    near_pairs(&parts, reach_mm, |a, b| {
+        let Some((first, second)) = a.terminal.zip(b.terminal) else {
+            return;
+        };
+        if !differ(a, b) || first.rail != second.rail {
+            return;
+        }
+        let voltage_v = a.voltage_v.max(b.voltage_v);
+        let subject = [a.owner, b.owner];
+        let group = if voltage_v <= TRACKING_MATTERS_ABOVE_V {
+            // At such a voltage the group does not matter; the table's figures are equal.
+            MaterialGroup::I
+        } else {
+            let indices = first.tracking_index.zip(second.tracking_index);
+            let Some((one, other)) = indices else {
+                cases.unknown(&subject, || {
+                    format!(
+                        "the tracking index of {} ({}) or {} ({}) is unknown",
+                        a.owner, first.part, b.owner, second.part
+                    )
+                });
+                return;
+            };
+            match MaterialGroup::from_cti(one.min(other)) {
+                Ok(group) => group,
+                Err(error) => {
+                    cases.unknown(&subject, || format!("{} and {}: {error}", a.owner, b.owner));
+                    return;
+                }
+            }
+        };
+        match external_terminal_creepage_mm(voltage_v, group) {
+            Err(error) => {
+                cases.unknown(&subject, || format!("{} and {}: {error}", a.owner, b.owner))
+            }
+            Ok(required_mm) => {
+                let (measured_mm, certified) = match certified_mm(a, b) {
+                    Some(certified_mm) => (certified_mm, "certified distance"),
+                    None => (through_air_mm(a, b, &slabs) - tolerance_mm, "creepage"),
+                };
+                cases.at_least(&subject, measured_mm, required_mm, || {
+                    format!(
+                        "{certified} of {} and {}, {voltage_v} V, material group {group}",
+                        a.owner, b.owner
+                    )
+                });
+            }
+        }
+    });
+    cases.nothing("no two bare parts of different potential lie near each other on one rail");
+}

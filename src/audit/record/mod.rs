@@ -1,0 +1,15 @@
+//! The arrangement as a document: its numbers, names, references and coordinates agree with each other.
+//! Knows nothing of what the figures mean for safety.
+
+mod catalogue;
+mod coordinates;
+mod document;
+mod enclosure;
+
+use super::case::Rule;
+
+/// The rules of this group.
+pub(super) static RULES: [&[Rule]; 3] = [document::RULES, coordinates::RULES, catalogue::RULES];
+
+/// The rule that needs a catalogue.
+pub(super) const COMPARISON: &str = "record.catalogue";

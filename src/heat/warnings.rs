@@ -1,0 +1,135 @@
+//! What a reader has to look into after the heat was assessed. Words only: it decides nothing.
+
+use super::assessment::RatedPowerUse;
+use super::comparison::{Agreement, Comparison};
+use super::defined_arrangement::{DefinedArrangementResult, MethodStatus};
+use super::determined::Determined;
+use super::inside::InsideEstimate;
+use serde::Serialize;
+
+/// A warning with a stable code.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct HeatWarning {
+    /// Stable code, such as `rating-above-estimate`.
+    pub code: &'static str,
+    /// The warning in a sentence.
+    pub text: String,
+}
+
+/// The warnings, the gravest first.
+pub(super) fn warnings(
+    rated: &RatedPowerUse,
+    defined: &DefinedArrangementResult,
+    inside: &Determined<InsideEstimate>,
+    comparison: &Determined<Comparison>,
+) -> Vec<HeatWarning> {
+    let mut found = Vec::new();
+    let mut warn = |code, text| found.push(HeatWarning { code, text });
+    if !rated.holds {
+        warn(
+            "rating-passed",
+            format!(
+                "{:.2} W are more than the {:.2} W that the certificate permits less the reserve",
+                rated.power_w, rated.permitted_power_w
+            ),
+        );
+    }
+    if let Some(comparison) = comparison.known() {
+        disagreement(comparison, &mut warn);
+    }
+    if let Some(inside) = inside.known() {
+        temperatures(inside, rated, &mut warn);
+    }
+    if defined.status == MethodStatus::Exceeded {
+        warn(
+            "defined-arrangement-passed",
+            format!(
+                "by the defined arrangement the box does not hold (sum {:.4}, at most 1); by the rated \
+                 power it {}: the certificate says which method it may be judged by",
+                defined.utilisation.unwrap_or(f64::NAN),
+                if rated.holds {
+                    "does"
+                } else {
+                    "does not either"
+                }
+            ),
+        );
+    }
+    found
+}
+
+fn disagreement(comparison: &Comparison, warn: &mut impl FnMut(&'static str, String)) {
+    let Comparison {
+        rated_power_w,
+        balance_power_w,
+        inside_rise_k,
+        factor,
+        ratio,
+        ..
+    } = comparison;
+    match comparison.agreement {
+        Agreement::Agrees => {}
+        Agreement::CertificateHigher => warn(
+            "rating-above-estimate",
+            format!(
+                "the certificate permits {rated_power_w:.1} W, {ratio:.1} times the {balance_power_w:.1} W \
+                 that the estimate passes at {inside_rise_k:.1} K: more than {factor:.0} times; check the \
+                 entry in the catalogue against the certificate"
+            ),
+        ),
+        Agreement::CertificateLower => warn(
+            "rating-below-estimate",
+            format!(
+                "the certificate permits {rated_power_w:.1} W, {ratio:.2} times the {balance_power_w:.1} W \
+                 that the estimate passes at {inside_rise_k:.1} K: less than 1/{factor:.0}; the rating \
+                 stands, but check the entry in the catalogue"
+            ),
+        ),
+    }
+}
+
+fn temperatures(
+    inside: &InsideEstimate,
+    rated: &RatedPowerUse,
+    warn: &mut impl FnMut(&'static str, String),
+) {
+    if let Some(hottest) = inside.hottest.known().filter(|part| !part.within_limit) {
+        warn(
+            "class-passed-by-estimate",
+            format!(
+                "by the estimate {} reaches {:.1} °C, above the {:.0} °C of {} less its margin",
+                hottest.name, hottest.temperature_c, hottest.limit_c, rated.class
+            ),
+        );
+    } else if inside.balance.inside_air_c > rated.class.limit_after_margin_c() {
+        warn(
+            "class-passed-by-estimate",
+            format!(
+                "by the estimate the air inside alone reaches {:.1} °C, above the {:.0} °C of {} less \
+                 its margin",
+                inside.balance.inside_air_c,
+                rated.class.limit_after_margin_c(),
+                rated.class
+            ),
+        );
+    }
+    if inside.entry.passed {
+        warn(
+            "entry-temperature",
+            format!(
+                "the cable entry may reach {:.1} °C, above {:.0} °C: the box must say so outside",
+                inside.entry.between_c[1], inside.entry.limit_c
+            ),
+        );
+    }
+    if let Some(branching) = inside.branching.known().filter(|point| point.passed) {
+        warn(
+            "branching-temperature",
+            format!(
+                "where the conductors branch it may reach {:.1} °C, above {:.0} °C: the box must say so \
+                 outside",
+                branching.between_c[1], branching.limit_c
+            ),
+        );
+    }
+}

@@ -1,0 +1,434 @@
+//! The exact division into rows by tables, for problems with few kinds of entries.
+//!
+//! A state says how many entries of each class are meant. For one area, the least height that rows need
+//! for a state follows from smaller states: the tallest entry stands in some row, whose height it
+//! gives, and what else stands in that row is tried. Areas are then filled one after another: for each
+//! state of what is left, the cheapest way (least use of less preferred walls) is kept. Exact; problems
+//! with more than [`MOST_STATES`] states are left to the program.
+
+use super::{EntryProblem, EntryRow, Undivided};
+use std::collections::BTreeMap;
+
+/// Up to this number of states the tables are built.
+pub(super) const MOST_STATES: usize = 1500;
+
+/// Numbers of entries by class.
+type Counts = Vec<u32>;
+
+/// The states of a problem and the way between numbers and indices.
+struct States {
+    most: Counts,
+    all: Vec<Counts>,
+}
+
+/// The table of one area: least height for each state, and the row that reaches it.
+struct AreaTable {
+    height_mm: Vec<f64>,
+    row: Vec<Option<usize>>,
+}
+
+/// Places all entries; `None` where the problem has too many states for tables.
+pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undivided>> {
+    let most: Counts = problem
+        .classes
+        .iter()
+        .map(|class| class.members.len() as u32)
+        .collect();
+    let count = most.iter().try_fold(1usize, |product, most| {
+        product.checked_mul(*most as usize + 1)
+    })?;
+    if count > MOST_STATES || (!problem.certified.is_empty() && !one_area_for_each_wall(problem)) {
+        return None;
+    }
+    let states = States::new(most);
+    let mut tables: BTreeMap<(u64, Vec<bool>), AreaTable> = BTreeMap::new();
+    let keys: Vec<(u64, Vec<bool>)> = problem
+        .areas
+        .iter()
+        .map(|area| {
+            let allowed: Vec<bool> = problem
+                .classes
+                .iter()
+                .map(|class| problem.allows(class, area))
+                .collect();
+            (area.rect.width_mm.to_bits(), allowed)
+        })
+        .collect();
+    for (key, area) in keys.iter().zip(&problem.areas) {
+        if !tables.contains_key(key) {
+            tables.insert(
+                key.clone(),
+                AreaTable::new(problem, &states, area.rect.width_mm, &key.1),
+            );
+        }
+    }
+    Some(fill_areas(problem, &states, &keys, &tables))
+}
+
+/// Certified numbers are kept area by area, so each wall must have one.
+fn one_area_for_each_wall(problem: &EntryProblem) -> bool {
+    problem
+        .areas
+        .iter()
+        .all(|area| area.index == 0 || !problem.certified.contains_key(&area.wall))
+        && problem.areas.iter().all(|area| {
+            problem
+                .areas
+                .iter()
+                .filter(|other| other.wall == area.wall)
+                .count()
+                == 1
+                || !problem.certified.contains_key(&area.wall)
+        })
+}
+
+impl States {
+    fn new(most: Counts) -> Self {
+        let mut all = vec![vec![0; most.len()]];
+        for (class, most) in most.iter().enumerate() {
+            all = all
+                .iter()
+                .flat_map(|known| {
+                    (0..=*most).map(move |count| {
+                        let mut counts = known.clone();
+                        counts[class] = count;
+                        counts
+                    })
+                })
+                .collect();
+        }
+        Self { most, all }
+    }
+
+    fn index(&self, counts: &[u32]) -> usize {
+        counts
+            .iter()
+            .zip(&self.most)
+            .fold(0, |index, (count, most)| {
+                index * (*most as usize + 1) + *count as usize
+            })
+    }
+}
+
+impl AreaTable {
+    /// States are in rising order of every count, so smaller states are known before larger ones.
+    fn new(problem: &EntryProblem, states: &States, width_mm: f64, allowed: &[bool]) -> Self {
+        let mut table = AreaTable {
+            height_mm: vec![f64::INFINITY; states.all.len()],
+            row: vec![None; states.all.len()],
+        };
+        // So that the first row, too, may add one gap.
+        table.height_mm[0] = -problem.row_gap_mm;
+        for state in 1..states.all.len() {
+            let counts = &states.all[state];
+            if counts
+                .iter()
+                .zip(allowed)
+                .any(|(count, allowed)| *count > 0 && !allowed)
+            {
+                continue;
+            }
+            let tallest = (0..counts.len())
+                .filter(|class| counts[*class] > 0)
+                .max_by(|a, b| envelope(problem, *a).total_cmp(&envelope(problem, *b)));
+            let Some(tallest) = tallest else { continue };
+            let mut row = vec![0; counts.len()];
+            row[tallest] = 1;
+            let left_mm = width_mm + problem.gap_mm - step(problem, tallest);
+            let mut best = (f64::INFINITY, None);
+            try_rows(
+                problem, states, &table, counts, &mut row, 0, left_mm, &mut best,
+            );
+            table.height_mm[state] = best.0 + problem.row_gap_mm + envelope(problem, tallest);
+            table.row[state] = best.1;
+        }
+        table
+    }
+}
+
+fn envelope(problem: &EntryProblem, class: usize) -> f64 {
+    problem.classes[class].envelope_mm
+}
+
+fn step(problem: &EntryProblem, class: usize) -> f64 {
+    envelope(problem, class) + problem.gap_mm
+}
+
+/// Goes through all full rows: each class in turn takes from none to all that fit; rows that could take
+/// one more of the last class are no better than those that do.
+#[allow(clippy::too_many_arguments)]
+fn try_rows(
+    problem: &EntryProblem,
+    states: &States,
+    table: &AreaTable,
+    counts: &[u32],
+    row: &mut Counts,
+    class: usize,
+    left_mm: f64,
+    best: &mut (f64, Option<usize>),
+) {
+    if left_mm < -1e-9 {
+        return;
+    }
+    if class == counts.len() {
+        let rest: Counts = counts
+            .iter()
+            .zip(row.iter())
+            .map(|(count, taken)| count - taken)
+            .collect();
+        let below_mm = table.height_mm[states.index(&rest)];
+        if below_mm < best.0 - 1e-9 {
+            *best = (below_mm, Some(states.index(row)));
+        }
+        return;
+    }
+    let free = counts[class] - row[class];
+    let fits = ((left_mm + 1e-9) / step(problem, class)).floor().max(0.0) as u32;
+    let most = free.min(fits);
+    let least = if class + 1 == counts.len() { most } else { 0 };
+    let before = row[class];
+    for more in (least..=most).rev() {
+        row[class] = before + more;
+        let left_mm = left_mm - f64::from(more) * step(problem, class);
+        try_rows(
+            problem,
+            states,
+            table,
+            counts,
+            row,
+            class + 1,
+            left_mm,
+            best,
+        );
+    }
+    row[class] = before;
+}
+
+/// The cheapest way to a state of what is left: its cost, and for each area so far what it takes.
+struct Way {
+    cost: u32,
+    taken: Vec<usize>,
+}
+
+fn fill_areas(
+    problem: &EntryProblem,
+    states: &States,
+    keys: &[(u64, Vec<bool>)],
+    tables: &BTreeMap<(u64, Vec<bool>), AreaTable>,
+) -> Result<Vec<EntryRow>, Undivided> {
+    let mut ways: BTreeMap<usize, Way> = BTreeMap::new();
+    ways.insert(
+        states.all.len() - 1,
+        Way {
+            cost: 0,
+            taken: Vec::new(),
+        },
+    );
+    for (area, key) in problem.areas.iter().zip(keys) {
+        let table = &tables[key];
+        let takeable: Vec<usize> = (0..states.all.len())
+            .filter(|state| table.height_mm[*state] <= area.rect.height_mm + 1e-9)
+            .filter(|state| keeps_certified(problem, area.wall, &states.all[*state]))
+            .collect();
+        let mut next: BTreeMap<usize, Way> = BTreeMap::new();
+        for (left, way) in &ways {
+            let counts = &states.all[*left];
+            for state in &takeable {
+                let taken = &states.all[*state];
+                if counts.iter().zip(taken).any(|(left, taken)| taken > left) {
+                    continue;
+                }
+                let rest: Counts = counts
+                    .iter()
+                    .zip(taken)
+                    .map(|(left, taken)| left - taken)
+                    .collect();
+                let cost = way.cost + cost_on(problem, area.wall, taken);
+                let rest = states.index(&rest);
+                if next.get(&rest).is_none_or(|known| cost < known.cost) {
+                    let taken = way.taken.iter().copied().chain([*state]).collect();
+                    next.insert(rest, Way { cost, taken });
+                }
+            }
+        }
+        ways = next;
+    }
+    match ways.get(&0) {
+        Some(way) => Ok(read_rows(problem, states, keys, tables, &way.taken)),
+        None => Err(Undivided::Impossible),
+    }
+}
+
+fn keeps_certified(problem: &EntryProblem, wall: crate::space::Face, taken: &[u32]) -> bool {
+    problem.certified.get(&wall).is_none_or(|threads| {
+        threads.iter().all(|(thread, most)| {
+            let of_thread = problem
+                .classes
+                .iter()
+                .zip(taken)
+                .filter(|(class, _)| class.thread == *thread);
+            of_thread.map(|(_, count)| count).sum::<u32>() <= *most
+        })
+    })
+}
+
+/// Each entry on a wall costs the wall's place in its order of preference.
+fn cost_on(problem: &EntryProblem, wall: crate::space::Face, taken: &[u32]) -> u32 {
+    problem
+        .classes
+        .iter()
+        .zip(taken)
+        .map(|(class, count)| {
+            class
+                .walls
+                .iter()
+                .position(|known| *known == wall)
+                .unwrap_or(0) as u32
+                * count
+        })
+        .sum()
+}
+
+/// Deals the members of each class out to the rows, in the order of the list.
+fn read_rows(
+    problem: &EntryProblem,
+    states: &States,
+    keys: &[(u64, Vec<bool>)],
+    tables: &BTreeMap<(u64, Vec<bool>), AreaTable>,
+    taken: &[usize],
+) -> Vec<EntryRow> {
+    let mut members: Vec<std::slice::Iter<'_, usize>> = problem
+        .classes
+        .iter()
+        .map(|class| class.members.iter())
+        .collect();
+    let mut rows = Vec::new();
+    for ((area, key), state) in problem.areas.iter().zip(keys).zip(taken) {
+        let table = &tables[key];
+        let mut left = states.all[*state].clone();
+        while let Some(row) = table.row[states.index(&left)] {
+            let counts = &states.all[row];
+            let mut entries = Vec::new();
+            for (class, count) in counts.iter().enumerate() {
+                entries.extend(members[class].by_ref().take(*count as usize).copied());
+                left[class] -= count;
+            }
+            entries.sort_unstable();
+            rows.push(EntryRow {
+                wall: area.wall,
+                area: area.rect,
+                area_index: area.index,
+                entries,
+            });
+        }
+    }
+    rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{EntryArea, EntryClass, EntryProblem, greedy, program};
+    use super::place;
+    use crate::model::milp::Decision;
+    use crate::space::{Face, Rect};
+    use crate::standards::threads::Thread;
+    use std::collections::BTreeMap;
+
+    /// A small generator of problems, always the same ones.
+    fn problem(seed: u64) -> EntryProblem {
+        let mut state = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1;
+        let mut next = move |below: u64| {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            state % below
+        };
+        let mut entry = 0;
+        let classes = (0..1 + next(3))
+            .map(|kind| {
+                let count = 1 + next(4) as usize;
+                let members = (entry..entry + count).collect();
+                entry += count;
+                let walls = match next(3) {
+                    0 => vec![Face::Bottom],
+                    1 => vec![Face::Left, Face::Bottom],
+                    _ => vec![Face::Bottom, Face::Left],
+                };
+                EntryClass {
+                    envelope_mm: 22.0 + 7.0 * next(4) as f64,
+                    thread: [Thread::M16, Thread::M20, Thread::M25][kind as usize],
+                    walls,
+                    members,
+                }
+            })
+            .collect();
+        let areas = [Face::Bottom, Face::Left]
+            .into_iter()
+            .map(|wall| EntryArea {
+                wall,
+                index: 0,
+                rect: Rect::new(
+                    0.0,
+                    0.0,
+                    60.0 + 20.0 * next(6) as f64,
+                    30.0 + 15.0 * next(4) as f64,
+                ),
+                largest_thread: Thread::M63,
+            })
+            .collect();
+        let mut certified = BTreeMap::new();
+        if next(3) == 0 {
+            let threads = [Thread::M16, Thread::M20, Thread::M25];
+            certified.insert(
+                Face::Bottom,
+                threads
+                    .into_iter()
+                    .map(|thread| (thread, 1 + next(3) as u32))
+                    .collect(),
+            );
+        }
+        EntryProblem {
+            classes,
+            areas,
+            gap_mm: 5.0,
+            row_gap_mm: 10.0,
+            certified,
+        }
+    }
+
+    #[test]
+    fn tables_and_program_agree() {
+        let (mut possible, mut impossible, mut missed) = (0, 0, 0);
+        for seed in 1..150 {
+            let problem = problem(seed);
+            let by_tables = place(&problem).expect("few states");
+            let by_program = program::place(&problem, 20.0);
+            match (&by_tables, &by_program) {
+                (Ok(rows), Ok(_)) => {
+                    possible += 1;
+                    let mut placed: Vec<usize> =
+                        rows.iter().flat_map(|row| row.entries.clone()).collect();
+                    placed.sort_unstable();
+                    let all: usize = problem
+                        .classes
+                        .iter()
+                        .map(|class| class.members.len())
+                        .sum();
+                    assert_eq!(placed, (0..all).collect::<Vec<_>>(), "seed {seed}");
+                }
+                (Err(_), Err(Decision::Infeasible)) => impossible += 1,
+                other => panic!("seed {seed}: {other:?}"),
+            }
+            match (greedy::place(&problem), &by_tables) {
+                (Some(_), Err(_)) => panic!("seed {seed}: the quick way found what is impossible"),
+                (None, Ok(_)) => missed += 1,
+                _ => {}
+            }
+        }
+        assert!(
+            possible >= 40 && impossible >= 40,
+            "{possible} possible, {impossible} impossible"
+        );
+        assert!(missed >= 1, "no problem needs the exact way");
+    }
+}

@@ -1,0 +1,138 @@
+//! One arrangement broken by hand for every rule: it fails with exactly that rule, and its unbroken
+//! twin holds.
+
+use crate::breaks::{ALL, TOGETHER};
+use crate::fixture::{stainless, station};
+use glandrail::arrangement::PlacedTerminal;
+use glandrail::audit::{self, Verdict};
+use glandrail::standards::iec_60079_0::TemperatureClass;
+use std::collections::BTreeSet;
+
+#[test]
+fn the_twins_hold() {
+    for twin in [station(), stainless()] {
+        let report = audit::audit(&twin, None);
+        let failing: Vec<&str> = report.failing().map(|rule| rule.text.as_str()).collect();
+        assert!(report.holds(), "{}: {failing:#?}", twin.enclosure.id);
+        assert!(report.holds);
+        assert!(!report.compared_with_catalogue);
+    }
+}
+
+#[test]
+fn every_break_fails_with_exactly_its_rule() {
+    let mut wrong = Vec::new();
+    for broken in ALL {
+        let mut arrangement = (broken.twin)();
+        (broken.cut)(&mut arrangement);
+        let report = audit::audit(&arrangement, None);
+        let found: Vec<&str> = report.failing().map(|rule| rule.id).collect();
+        let expected = TOGETHER
+            .iter()
+            .find(|(rule, what, _)| *rule == broken.rule && *what == broken.what)
+            .map_or(vec![broken.rule], |(_, _, rules)| rules.to_vec());
+        if found != expected {
+            let texts: Vec<String> = report
+                .failing()
+                .map(|rule| format!("{}: {}", rule.id, rule.text))
+                .collect();
+            wrong.push(format!("{} ({}): {texts:#?}", broken.rule, broken.what));
+        }
+        for rule in report.failing() {
+            assert!(
+                rule.failures > 0 && !rule.text.is_empty() && !rule.subject.is_empty(),
+                "{rule:#?}"
+            );
+            if let Some(margin) = rule.margin {
+                assert!(margin.is_nan() || margin < 0.0, "{rule:#?}");
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn no_rule_without_a_break() {
+    let mut broken: BTreeSet<&str> = ALL.iter().map(|broken| broken.rule).collect();
+    // Its breaks stand in `catalogue.rs`.
+    broken.insert("record.catalogue");
+    let rules: BTreeSet<&str> = audit::rules().iter().map(|rule| rule.id).collect();
+    assert_eq!(rules, broken);
+    assert_eq!(rules.len(), audit::rules().len(), "an id occurs twice");
+    for rule in audit::rules() {
+        assert!(
+            rule.id.starts_with(&format!("{}.", rule.group)),
+            "{}",
+            rule.id
+        );
+        assert!(!rule.title.is_empty() && !rule.requires.is_empty() && !rule.clause.is_empty());
+    }
+}
+
+#[test]
+fn the_tightest_case_is_reported_with_names_and_figures() {
+    let report = audit::audit(&station(), None);
+    let rule = |id: &str| report.rule(id).unwrap_or_else(|| panic!("no rule {id}"));
+    // Entries at 60 and 100 mm, envelopes 36 and 28 mm: 40 between centres, 32 + 5 required.
+    let spacing = rule("space.entry_spacing");
+    assert_eq!(
+        (spacing.measured, spacing.required, spacing.margin),
+        (Some(40.0), Some(37.0), Some(3.0))
+    );
+    assert_eq!(spacing.subject, ["E1", "E2"]);
+    // The way from strip X2 to the button: 178 − 116.5 mm up, 86 − 50.5 mm forward. To strip X1 it is
+    // 72.7 mm round the partition.
+    let separation = rule("distance.intrinsic_other");
+    assert!(
+        (separation.measured.unwrap() - 71.0106).abs() < 1e-3,
+        "{separation:?}"
+    );
+    assert_eq!(separation.subject[1], "PB1");
+    assert_eq!(separation.required, Some(50.0));
+    // 77.5 mm from the wall to the terminals, 11 mm of it taken by a gland.
+    let wiring = rule("space.wiring");
+    assert!((wiring.measured.unwrap() - 66.5).abs() < 1e-9);
+    // 3 mm of lamp's room over what is asked: 84 − 57.5 − 25.
+    assert!((rule("space.element_depth").margin.unwrap() - 1.5).abs() < 1e-9);
+    // By hand: 3 × 1.6² × 12.1 + 4 × 1.6² × 13.3 ohm/km over 0.38 m, terminals, contacts, lamp.
+    let power = rule("heat.power").measured.unwrap();
+    assert!((power - 1.1557).abs() < 1e-3, "{power}");
+    // 230 V counts with the 250 V row: 5 mm; the certified distance is 10.5 mm.
+    let clearance = rule("distance.clearance");
+    assert_eq!(
+        (clearance.required, clearance.measured),
+        (Some(5.0), Some(10.5))
+    );
+    assert_eq!(clearance.verdict, Verdict::Holds);
+}
+
+#[test]
+fn further_failures_are_listed_worst_first() {
+    let mut arrangement = station();
+    arrangement.enclosure.rated_voltage_v = Some(24.0);
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("electrical.enclosure_voltage").unwrap();
+    assert_eq!((rule.cases, rule.failures, rule.further.len()), (4, 2, 1));
+    assert_eq!(rule.margin, Some(-206.0));
+
+    let mut arrangement = station();
+    arrangement.terminals = (1..=60)
+        .map(|number| PlacedTerminal {
+            number,
+            marking: String::new(),
+            spare: false,
+            ..arrangement.terminals[0].clone()
+        })
+        .collect();
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("completeness.marking").unwrap();
+    assert_eq!(rule.further.len(), audit::MOST_FURTHER);
+    assert_eq!(rule.failures, 60);
+}
+
+#[test]
+fn a_class_beyond_the_one_asked_for_serves() {
+    let mut arrangement = station();
+    arrangement.area.temperature_class = Some(TemperatureClass::T4);
+    assert!(audit::audit(&arrangement, None).holds());
+}

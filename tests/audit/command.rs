@@ -1,0 +1,167 @@
+//! The commands `audit` and `rules`: text, JSON, exit status, unreadable files.
+
+use crate::fixture::station;
+use glandrail::audit;
+use glandrail::cli::audit::{AuditArgs, RecordFormat};
+use glandrail::cli::rules::RulesArgs;
+use glandrail::cli::{ExitStatus, Failure};
+use std::path::Path;
+
+fn written(folder: &Path, text: &str) -> AuditArgs {
+    let path = folder.join("arrangement.json");
+    std::fs::write(&path, text).expect("a file in a folder of our own");
+    AuditArgs {
+        arrangement: path,
+        catalogue: None,
+        format: RecordFormat::Text,
+    }
+}
+
+fn run(args: &AuditArgs) -> (Result<ExitStatus, Failure>, String) {
+    let mut out = Vec::new();
+    let status = glandrail::cli::audit::run(args, &mut out);
+    (status, String::from_utf8(out).expect("text"))
+}
+
+#[test]
+fn an_arrangement_that_holds() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut args = written(
+        folder.path(),
+        &serde_json::to_string(&station()).expect("plain data"),
+    );
+    let (status, text) = run(&args);
+    assert_eq!(status.expect("readable"), ExitStatus::Holds);
+    let lines: Vec<&str> = text.lines().collect();
+    assert_eq!(lines[0], "Audit of LCS-2107 in DEMO-G-2626: holds");
+    // Every rule but the comparison with a catalogue has its row.
+    let rows = lines.iter().filter(|line| line.contains(" holds ")).count();
+    assert_eq!(rows, audit::rules().len() - 1);
+    let spacing = lines
+        .iter()
+        .find(|line| line.starts_with("space.entry_spacing "))
+        .expect("a row");
+    let words: Vec<&str> = spacing.split_whitespace().collect();
+    assert_eq!(
+        words,
+        [
+            "space.entry_spacing",
+            "holds",
+            "37",
+            "40",
+            "3",
+            "mm",
+            "E1,",
+            "E2"
+        ]
+    );
+    assert_eq!(lines.last().copied(), Some(glandrail::arrangement::CAUTION));
+
+    args.format = RecordFormat::Json;
+    let (status, text) = run(&args);
+    assert_eq!(status.expect("readable"), ExitStatus::Holds);
+    let record: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(record["holds"], true);
+    assert_eq!(
+        record["rules"].as_array().map(Vec::len),
+        Some(audit::rules().len() - 1)
+    );
+    assert_eq!(record["rules"][0]["status"], "common practice");
+}
+
+#[test]
+fn what_fails_comes_first() {
+    let mut broken = station();
+    broken.enclosure.impact_j = None;
+    broken.jumpers[0].rated_current_a = 1.0;
+    let folder = tempfile::tempdir().expect("a folder");
+    let args = written(
+        folder.path(),
+        &serde_json::to_string(&broken).expect("plain data"),
+    );
+    let (status, text) = run(&args);
+    assert_eq!(status.expect("readable"), ExitStatus::DoesNotHold);
+    assert!(
+        text.starts_with("Audit of LCS-2107 in DEMO-G-2626: does not hold: 2 rules fail\n"),
+        "{text}"
+    );
+    assert!(
+        text.contains("NOT DETERMINED suitability.impact: impact test\n"),
+        "{text}"
+    );
+    assert!(
+        text.contains("FAILS electrical.jumper_current: rated current of the jumpers\n"),
+        "{text}"
+    );
+    let table = text.split("tightest case\n").nth(1).expect("a table");
+    let first: Vec<&str> = table
+        .lines()
+        .take(3)
+        .filter_map(|line| line.split_whitespace().next())
+        .collect();
+    assert_eq!(
+        first[..2],
+        ["suitability.impact", "electrical.jumper_current"]
+    );
+}
+
+#[test]
+fn files_that_cannot_be_read_name_the_place() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (text, place, word) in [
+        ("{\n  \"format\": 3\n}", ":2:", "expected a string"),
+        ("{\n  \"format\": \"x\",\n", ":3:", "EOF"),
+        ("", ":1:1", "EOF"),
+        ("[]ä", ":1:", "invalid"),
+        ("{\"tägs\": \u{1}}", ":1:", "expected value"),
+    ] {
+        let (status, out) = run(&written(folder.path(), text));
+        let Err(Failure::Findings(findings)) = status else {
+            panic!("`{text}` was read")
+        };
+        let line = findings.render_plain();
+        assert!(
+            line.contains(place) && line.contains(word),
+            "`{text}`: {line}"
+        );
+        assert!(out.is_empty());
+    }
+    let args = AuditArgs {
+        arrangement: folder.path().join("nothing.json"),
+        catalogue: Some(folder.path().join("no-catalogue")),
+        format: RecordFormat::Text,
+    };
+    let Err(Failure::Findings(findings)) = run(&args).0 else {
+        panic!("nothing was read")
+    };
+    assert_eq!(findings.len(), 2, "both files are told of at once");
+}
+
+#[test]
+fn rules_are_listed() {
+    let mut out = Vec::new();
+    let args = RulesArgs {
+        group: None,
+        format: RecordFormat::Text,
+    };
+    glandrail::cli::rules::run(&args, &mut out).expect("written");
+    let text = String::from_utf8(out).expect("text");
+    assert_eq!(text.lines().count(), audit::rules().len());
+    assert!(
+        text.contains("(from memory)")
+            && text.contains("(published)")
+            && text.contains("(common practice)")
+    );
+
+    let mut out = Vec::new();
+    let args = RulesArgs {
+        group: Some(audit::RuleGroup::Heat),
+        format: RecordFormat::Json,
+    };
+    glandrail::cli::rules::run(&args, &mut out).expect("written");
+    let list: Vec<serde_json::Value> = serde_json::from_slice(&out).expect("JSON");
+    assert!(
+        list.iter().all(|rule| rule["group"] == "heat") && list.len() == 7,
+        "{list:?}"
+    );
+}

@@ -1,0 +1,10 @@
+//! The audit on arrangements that are right, on ones broken by hand, and on ones that make no sense.
+
+mod breaks;
+mod broken;
+mod catalogue;
+mod command;
+mod documents;
+mod fixture;
+mod nonsense;
+mod walls;

@@ -1,0 +1,308 @@
+//! Heat three ways: of every example, and where data are missing or disagree.
+
+use crate::boxes::{all, named};
+use glandrail::arrangement::{Arrangement, HeatLineKind};
+use glandrail::catalogue::{DefinedArrangement, Material};
+use glandrail::heat::bundles::BundleWeight;
+use glandrail::heat::comparison::Agreement;
+use glandrail::heat::defined_arrangement::MethodStatus;
+use glandrail::heat::{HeatAssessment, assess, wire_heat_w};
+use glandrail::standards::TemperatureClass::T6;
+
+fn codes(heat: &HeatAssessment) -> Vec<&'static str> {
+    heat.warnings.iter().map(|warning| warning.code).collect()
+}
+
+#[test]
+fn the_figures_of_every_example_are_sensible() {
+    for (name, arrangement) in all() {
+        let heat = assess(arrangement);
+        assert!(heat.rated.holds && heat.rated.utilisation > 0.0 && heat.rated.utilisation <= 1.0);
+        let inside = heat.inside.known().expect("a material with known walls");
+        let balance = &inside.balance;
+        assert!(
+            balance.inside_rise_k > 0.0 && balance.inside_rise_k < 60.0,
+            "{name}"
+        );
+        assert_eq!(balance.ambient_c, arrangement.area.ambient_c[1], "{name}");
+        // All of the power leaves through the five faces.
+        assert_eq!(balance.faces.len(), 5, "{name}");
+        let sum_w: f64 = balance.faces.iter().map(|face| face.power_w).sum();
+        assert!(
+            (sum_w - arrangement.heat.power_at_limit_w).abs() < 1e-6,
+            "{name}"
+        );
+        for face in &balance.faces {
+            assert!(
+                balance.ambient_c < face.outer_surface_c
+                    && face.outer_surface_c <= face.inner_surface_c
+                    && face.inner_surface_c < balance.inside_air_c,
+                "{name} {face:?}"
+            );
+        }
+        let [least_c, most_c] = inside.entry.between_c;
+        assert!(balance.ambient_c < least_c && least_c < most_c, "{name}");
+        assert_eq!(most_c, balance.inside_air_c, "{name}");
+        let hottest = inside
+            .hottest
+            .known()
+            .expect("every terminal's rise is known");
+        assert!(
+            hottest.temperature_c > balance.inside_air_c && hottest.within_limit,
+            "{name}"
+        );
+        let branching = inside.branching.known().expect("terminals are known");
+        assert!(branching.between_c[1] <= hottest.temperature_c, "{name}");
+        // The report speaks of boxes of this size, and gives a rise of the same order.
+        let report = inside.report.known().expect("large enough");
+        let ratio = report.rise_at_half_height_k / balance.inside_rise_k;
+        assert!((0.3..4.0).contains(&ratio), "{name}: {ratio}");
+        let comparison = heat.comparison.known().expect("known walls");
+        assert_eq!(
+            comparison.agreement,
+            Agreement::Agrees,
+            "{name}: {}",
+            comparison.ratio
+        );
+        assert!(codes(&heat).is_empty(), "{name}: {:?}", heat.warnings);
+        let json = serde_json::to_value(&heat).expect("plain data");
+        assert!(
+            json["note"].as_str().expect("words").contains("estimate"),
+            "{name}"
+        );
+    }
+}
+
+/// The lines were added up by the model; here each wire is reckoned on its own.
+#[test]
+fn the_wires_give_the_heat_of_the_lines() {
+    for (name, arrangement) in all() {
+        let lines_w: f64 = arrangement
+            .heat
+            .lines
+            .iter()
+            .filter(|line| line.kind == HeatLineKind::Conductors)
+            .map(|line| line.power_w)
+            .sum();
+        let wires_w: f64 = arrangement
+            .wires
+            .iter()
+            .map(|wire| wire_heat_w(wire, arrangement.heat.reference_c).expect("a known section"))
+            .sum();
+        assert!(
+            (lines_w - wires_w).abs() < 1e-9 * lines_w.max(1.0),
+            "{name}"
+        );
+        let groups_w: f64 = assess(arrangement)
+            .bundles
+            .iter()
+            .map(|group| *group.power_w.known().expect("known"))
+            .sum();
+        assert!(
+            (lines_w - groups_w).abs() < 1e-9 * lines_w.max(1.0),
+            "{name}"
+        );
+    }
+}
+
+#[test]
+fn milliamperes_are_told_from_amperes() {
+    let signals = assess(&named("tank-farm-junction"));
+    assert!(signals.conductors.negligible);
+    assert!(signals.conductors.power_w > 0.0);
+    let is_negligible = |group: &glandrail::heat::bundles::BundleGroup| {
+        group.weight == BundleWeight::NegligibleHeat
+    };
+    assert!(signals.bundles.iter().all(is_negligible));
+    let power = assess(&named("transfer-pump-power"));
+    assert!(!power.conductors.negligible);
+    assert!(
+        power
+            .bundles
+            .iter()
+            .any(|group| group.weight == BundleWeight::Weight)
+    );
+    let mixed = assess(&named("level-mixed-signals"));
+    let weights: Vec<(&str, BundleWeight)> = mixed
+        .bundles
+        .iter()
+        .map(|group| (group.group.as_str(), group.weight))
+        .collect();
+    assert_eq!(
+        weights,
+        [
+            ("control", BundleWeight::Weight),
+            ("intrinsically_safe", BundleWeight::NegligibleHeat)
+        ]
+    );
+}
+
+/// Rows for every conductor of a box of one section, `most` of them permitted.
+fn with_rows(arrangement: &mut Arrangement, most_conductors: u32) {
+    arrangement.enclosure.defined_arrangement = vec![DefinedArrangement {
+        class: T6,
+        ambient_c: 50.0,
+        section_mm2: 1.5,
+        current_a: 6.0,
+        most_conductors,
+    }];
+}
+
+#[test]
+fn the_defined_arrangement_counts_conductors_without_protective_ones() {
+    let mut arrangement = named("tank-farm-junction");
+    assert_eq!(
+        assess(&arrangement).defined_arrangement.result.status,
+        MethodStatus::NoRows
+    );
+    with_rows(&mut arrangement, 50);
+    let used = assess(&arrangement).defined_arrangement;
+    // Twelve pairs, in and out; the wires beyond are protective ones.
+    assert_eq!((used.counted, used.jumper_links), (48, 0));
+    assert!(used.protective > 0);
+    let all = used.counted + used.protective + used.unused;
+    assert_eq!(all as usize, arrangement.wires.len());
+    assert_eq!(used.result.status, MethodStatus::Holds);
+    assert!((used.result.utilisation.expect("a sum") - 0.96).abs() < 1e-12);
+    with_rows(&mut arrangement, 47);
+    let heat = assess(&arrangement);
+    assert_eq!(
+        heat.defined_arrangement.result.status,
+        MethodStatus::Exceeded
+    );
+    assert_eq!(codes(&heat), ["defined-arrangement-passed"]);
+    // One conductor of a section without a row: not determined, and it says which.
+    with_rows(&mut arrangement, 50);
+    let wire = arrangement
+        .wires
+        .iter_mut()
+        .find(|wire| !wire.circuit.is_empty())
+        .expect("a wire");
+    wire.section_mm2 = 2.5;
+    let result = assess(&arrangement).defined_arrangement.result;
+    assert_eq!(result.status, MethodStatus::NotDetermined);
+    assert!(
+        result.gaps[0].missing.contains("2.5 mm² at 0.5 A"),
+        "{:?}",
+        result.gaps
+    );
+    assert_eq!(result.gaps[0].count, 1);
+}
+
+#[test]
+fn links_of_jumpers_count_as_conductors() {
+    let arrangement = named("jetty-npt-awg");
+    let used = assess(&arrangement).defined_arrangement;
+    let links: usize = arrangement
+        .jumpers
+        .iter()
+        .map(|jumper| jumper.terminals.len() - 1)
+        .sum();
+    assert!(links > 0);
+    assert_eq!(used.jumper_links as usize, links);
+    // No certificate row speaks of American sections.
+    assert_eq!(used.result.status, MethodStatus::NotDetermined);
+}
+
+#[test]
+fn estimate_and_rating_that_disagree_are_told_either_way() {
+    for (factor, code) in [
+        (3.0, "rating-above-estimate"),
+        (0.3, "rating-below-estimate"),
+    ] {
+        let mut arrangement = named("tank-farm-junction");
+        arrangement.heat.rated_power_w *= factor;
+        arrangement.heat.permitted_power_w *= factor;
+        assert_eq!(codes(&assess(&arrangement)), [code]);
+    }
+}
+
+#[test]
+fn a_hot_box_calls_for_a_note_on_the_cable() {
+    let mut arrangement = named("transfer-pump-power");
+    arrangement.heat.power_at_limit_w = 32.0;
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    assert!(inside.entry.passed && inside.balance.inside_air_c > 70.0);
+    let found = codes(&heat);
+    assert!(found.contains(&"entry-temperature"), "{found:?}");
+    assert!(found.contains(&"branching-temperature"), "{found:?}");
+}
+
+#[test]
+fn what_the_data_do_not_say_is_named() {
+    let mut arrangement = named("tank-farm-junction");
+    for terminal in &mut arrangement.terminals {
+        terminal.rise_at_rated_k = None;
+    }
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("known walls");
+    assert!(inside.hottest.known().is_none());
+    assert!(
+        inside
+            .branching
+            .reason()
+            .expect("unknown")
+            .contains("no rise at rated current")
+    );
+    assert_eq!(inside.unknown_rises.len(), 24);
+
+    arrangement.enclosure.material = Material::Aluminium;
+    let heat = assess(&arrangement);
+    assert!(heat.inside.reason().expect("unknown").contains("aluminium"));
+    assert!(
+        heat.comparison
+            .reason()
+            .expect("unknown")
+            .contains("aluminium")
+    );
+    // The rating needs none of it.
+    assert!(heat.rated.holds);
+
+    let mut arrangement = named("tank-farm-junction");
+    arrangement.wires[0].section_mm2 = 1.7;
+    let bundles = assess(&arrangement).bundles;
+    let unknown = bundles.iter().find_map(|group| group.power_w.reason());
+    assert!(unknown.expect("unknown").contains("1.7"), "{unknown:?}");
+}
+
+#[test]
+fn a_very_small_box_gets_no_estimate_of_the_report() {
+    let mut arrangement = named("tank-farm-junction");
+    arrangement.enclosure.outer_mm = [80.0, 80.0, 60.0];
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    assert!(
+        inside
+            .report
+            .reason()
+            .expect("refused")
+            .contains("effective cooling surface")
+    );
+    let comparison = heat.comparison.known().expect("in range");
+    assert!(comparison.report_power_w.known().is_none());
+}
+
+/// The reference value of the balance, through an arrangement: 21.209 W warm the air of a plastic box of
+/// 271 × 271 × 135 mm on a wall by 20 K.
+#[test]
+fn the_reference_box() {
+    let mut arrangement = named("tank-farm-junction");
+    arrangement.enclosure.outer_mm = [271.0, 271.0, 135.0];
+    arrangement.enclosure.wall_thickness_mm = 4.0;
+    arrangement.area.ambient_c = [-20.0, 40.0];
+    arrangement.heat.power_at_limit_w = 21.209;
+    arrangement.heat.row_ambient_c = 40.0;
+    arrangement.heat.rated_power_w = 21.2;
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    assert!((inside.balance.inside_rise_k - 20.0).abs() < 1e-3);
+    let comparison = heat.comparison.known().expect("in range");
+    assert!(
+        (comparison.ratio - 1.0).abs() < 1e-3,
+        "{}",
+        comparison.ratio
+    );
+    let report_w = comparison.report_power_w.known().expect("large enough");
+    assert!((report_w - 18.55).abs() < 0.01);
+}

@@ -1,0 +1,12 @@
+//! A second opinion on "smallest": a plain search that tries everything, against the model.
+//!
+//! Both work from docs/model.md. The search of this folder calls nothing of the model; it shares the
+//! demand (which terminals, glands and elements there are) and nothing of where they go.
+
+mod agreement;
+mod cases;
+mod findings;
+mod opinion;
+mod properties;
+mod sample;
+mod theirs;

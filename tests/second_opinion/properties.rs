@@ -1,0 +1,161 @@
+//! What must hold of the model's answers without knowing the right one.
+
+use super::cases::read;
+use super::sample::sample;
+use super::theirs::{Theirs, answer, search};
+use glandrail::catalogue::Catalogue;
+use glandrail::requirements::RequirementList;
+use glandrail::space::Face;
+
+/// The place of the chosen candidate in the order; the end where there is none.
+fn place(theirs: &Theirs) -> usize {
+    match theirs.chosen {
+        Some(_) => theirs.excluded.len(),
+        None => usize::MAX,
+    }
+}
+
+/// Whatever is loosened, the chosen box comes no later in the order, and stays possible.
+fn never_worse(what: &str, loosen: impl Fn(&mut RequirementList, &mut Catalogue)) {
+    for judged in sample() {
+        let (mut list, mut catalogue) = (judged.list.clone(), judged.case.catalogue.clone());
+        let before = place(&search(&list, &catalogue));
+        loosen(&mut list, &mut catalogue);
+        let after = place(&search(&list, &catalogue));
+        assert!(
+            after <= before,
+            "case {}, {what}: candidate {after} after, {before} before",
+            judged.case.number
+        );
+    }
+}
+
+#[test]
+fn lower_currents_never_exclude() {
+    never_worse("half the currents", |list, _| {
+        for circuit in &mut list.circuits {
+            circuit.current_a /= 2.0;
+            circuit.branch_current_a /= 2.0;
+        }
+    });
+}
+
+#[test]
+fn higher_limits_of_the_certificate_never_exclude() {
+    never_worse("higher limits", |_, catalogue| {
+        for enclosure in &mut catalogue.enclosure {
+            enclosure.most_terminals = None;
+            for row in &mut enclosure.rated_power {
+                row.power_w *= 2.0;
+            }
+            for wall in enclosure.walls.values_mut() {
+                wall.most_entries = None;
+            }
+        }
+    });
+}
+
+#[test]
+fn fewer_wishes_never_exclude() {
+    never_worse("fewer wishes", |list, _| {
+        list.wishes.materials.clear();
+        list.wishes.lid_hinge.clear();
+        list.wishes.max_outer_mm = None;
+        list.wishes.exclude.clear();
+        list.spare.heat_percent = 0.0;
+    });
+}
+
+#[test]
+fn one_more_wall_never_excludes() {
+    never_worse("one more wall", |list, _| {
+        let further = Face::WALLS
+            .into_iter()
+            .find(|wall| !list.wishes.entry_walls.contains(wall));
+        if let Some(further) = further {
+            list.wishes.entry_walls.push(further);
+            for cable in &mut list.cables {
+                cable.walls.push(further);
+            }
+        }
+    });
+}
+
+#[test]
+fn an_excluded_enclosure_can_be_left_out() {
+    for judged in sample() {
+        let whole = answer(&judged.list, &judged.case.catalogue);
+        let Some((id, _)) = whole.excluded.first() else {
+            continue;
+        };
+        if whole
+            .chosen
+            .as_ref()
+            .is_some_and(|(chosen, _)| chosen == id)
+        {
+            continue;
+        }
+        let mut catalogue = judged.case.catalogue.clone();
+        catalogue.enclosure.retain(|enclosure| enclosure.id != *id);
+        let rest = answer(&judged.list_without(id), &catalogue);
+        let number = judged.case.number;
+        assert_eq!(rest.chosen, whole.chosen, "case {number} without {id}");
+        assert_eq!(rest.json, whole.json, "case {number} without {id}");
+        let others: Vec<_> = whole
+            .excluded
+            .iter()
+            .filter(|(other, _)| other != id)
+            .collect();
+        assert_eq!(
+            rest.excluded.iter().collect::<Vec<_>>(),
+            others,
+            "case {number}"
+        );
+    }
+}
+
+impl super::sample::Judged {
+    /// The list without wishes that name an enclosure.
+    fn list_without(&self, id: &str) -> RequirementList {
+        let mut list = self.list.clone();
+        list.wishes.exclude.retain(|excluded| excluded != id);
+        list
+    }
+}
+
+#[test]
+fn the_same_list_gives_the_same_bytes() {
+    for judged in sample() {
+        let once = answer(&judged.list, &judged.case.catalogue);
+        let twice = answer(&judged.case.list(), &judged.case.catalogue.clone());
+        assert_eq!(once, twice, "case {}", judged.case.number);
+    }
+}
+
+#[test]
+fn the_order_of_the_cables_does_not_matter() {
+    for judged in sample() {
+        let blocks: Vec<&str> = judged.case.text.split("\n\n").collect();
+        let is_cable = |block: &&&str| block.contains("[[cable]]");
+        let mut cables: Vec<&str> = blocks.iter().filter(is_cable).copied().collect();
+        let text: Vec<&str> = blocks
+            .iter()
+            .map(|block| {
+                if is_cable(&block) {
+                    cables.pop().unwrap_or(block)
+                } else {
+                    block
+                }
+            })
+            .collect();
+        let reversed = read(&text.join("\n\n"));
+        assert_eq!(reversed.cables.len(), judged.list.cables.len());
+        assert_eq!(
+            reversed.cables.last().map(|cable| &cable.tag),
+            judged.list.cables.first().map(|cable| &cable.tag)
+        );
+        let once = search(&judged.list, &judged.case.catalogue);
+        let other = search(&reversed, &judged.case.catalogue);
+        assert_eq!(once, other, "case {}", judged.case.number);
+    }
+}
