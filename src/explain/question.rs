@@ -246,10 +246,10 @@ fn because(
                 .iter()
                 .filter(|finding| finding.severity == Severity::Error)
                 .map(|finding| match &finding.hint {
-                    Some(hint) => format!("{}: {hint}", finding.message),
+                    Some(hint) => format!("{}; {hint}", finding.message),
                     None => finding.message.clone(),
                 });
-            return Because::Parts(sentences.unique().collect());
+            return Because::Parts(words::alike(sentences.collect()));
         }
     };
     let search = SearchOptions {

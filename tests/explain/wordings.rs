@@ -55,7 +55,7 @@ fn told(text: &str, impossible: bool, why_not: Option<&str>) -> String {
 #[test]
 fn heat() {
     let rest = "[[cable]]\ntags = \"W1..W12\"\ncores = \"4 x 35 mm2\"\ndiameter_mm = 32\n\n[[circuit]]\ntags = \"S1..S6\"\n\
-                poles = 4\nvoltage_v = 400\ncurrent_a = 120\nfrom = \"W1..W6\"\nto = \"W7..W12\"\n";
+                poles = 4\nvoltage_v = 400\ncurrent_a = 100\nfrom = \"W1..W6\"\nto = \"W7..W12\"\n";
     let text = list("Feeders", AREA, "", rest);
     insta::assert_snapshot!(told(&text, true, None));
 }
