@@ -7,6 +7,7 @@ mod input;
 mod outcome;
 mod proof;
 mod propose;
+mod sheets;
 
 pub use outcome::{ExitStatus, Failure};
 
@@ -33,6 +34,8 @@ pub struct Arguments {
 pub enum Command {
     /// Find the smallest arrangement for a requirement list.
     Propose(propose::ProposeArgs),
+    /// Write drawings, schedules and lists of an arrangement.
+    Sheets(sheets::SheetsArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -43,6 +46,7 @@ pub enum Command {
 pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> ExitStatus {
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
+        Command::Sheets(args) => sheets::run(&args, talk),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

@@ -5,10 +5,12 @@
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
 mod csv;
+mod depth;
 pub mod drawing;
 mod layout;
 mod number;
 mod parts_list;
+mod set;
 mod summary;
 mod tables;
 mod views;
@@ -17,6 +19,7 @@ pub mod writers;
 
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
+pub use set::{SetError, SetFile, set};
 pub use summary::{cautions, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};

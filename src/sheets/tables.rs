@@ -147,6 +147,47 @@ pub(super) fn rails(arrangement: &Arrangement) -> Table {
     }
 }
 
+/// The depth stack, from the back wall to the lid.
+pub(super) fn depths(arrangement: &Arrangement) -> Table {
+    let mut rows: Vec<Vec<String>> = super::depth::levels(arrangement)
+        .into_iter()
+        .map(|level| {
+            vec![
+                level.words,
+                fixed(level.from_mm, 1),
+                fixed(level.to_mm, 1),
+                fixed(level.to_mm - level.from_mm, 1),
+            ]
+        })
+        .collect();
+    let depth_mm = arrangement.enclosure.interior.depth_mm;
+    rows.push(vec![
+        "lid, inside".into(),
+        fixed(depth_mm, 1),
+        String::new(),
+        String::new(),
+    ]);
+    if let Some(clearance_mm) = super::depth::least_clearance_mm(arrangement) {
+        rows.push(vec![
+            "least free depth before what stands on the rails".into(),
+            String::new(),
+            String::new(),
+            fixed(clearance_mm, 1),
+        ]);
+    }
+    Table {
+        name: "depths".into(),
+        title: "Depth stack (mm from the inside of the back wall)".into(),
+        columns: vec![
+            Column::sentences("Layer"),
+            Column::numbers("from"),
+            Column::numbers("to"),
+            Column::numbers("thick / free"),
+        ],
+        rows,
+    }
+}
+
 /// The strips: which terminals of which part, from left to right.
 pub(super) fn strips(arrangement: &Arrangement) -> Table {
     let rows = runs(arrangement)

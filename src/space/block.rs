@@ -58,4 +58,20 @@ impl Block {
             z_mm: (self.min.z_mm + self.max.z_mm) / 2.0,
         }
     }
+
+    /// The smallest block around both.
+    pub fn joined(&self, other: &Block) -> Self {
+        Self::new(
+            Point::new(
+                self.min.x_mm.min(other.min.x_mm),
+                self.min.y_mm.min(other.min.y_mm),
+                self.min.z_mm.min(other.min.z_mm),
+            ),
+            Point::new(
+                self.max.x_mm.max(other.max.x_mm),
+                self.max.y_mm.max(other.max.y_mm),
+                self.max.z_mm.max(other.max.z_mm),
+            ),
+        )
+    }
 }

@@ -5,6 +5,7 @@ mod canvas;
 mod dimension;
 mod geometry;
 mod hatch;
+pub mod isometric;
 mod shape;
 mod spread;
 mod style;

@@ -27,7 +27,7 @@ struct Page {
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
     let mut pages = Vec::new();
-    for chapter in [inside, terminals, lid, walls] {
+    for chapter in [inside, section, terminals, lid, walls, pictorial] {
         pages.extend(chapter(arrangement));
     }
     let count = pages.len();
@@ -71,6 +71,41 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
             tables: &tables,
             readable: place::READABLE,
             remarks: remark.into_iter().collect(),
+        },
+    )
+}
+
+/// The section with the depth stack.
+fn section(arrangement: &Arrangement) -> Vec<Page> {
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "section",
+            title: "Section, depth stack",
+            subjects: vec![Subject::Named(ViewName::Section)],
+            tables: &|_| filled(vec![tables::depths(arrangement)]),
+            readable: place::READABLE,
+            remarks: vec!["Depths from the inside of the back wall.".into()],
+        },
+    )
+}
+
+/// The pictures.
+fn pictorial(arrangement: &Arrangement) -> Vec<Page> {
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "pictorial",
+            title: "Pictures",
+            subjects: vec![
+                Subject::Named(ViewName::Pictorial),
+                Subject::Named(ViewName::Open),
+            ],
+            tables: &|_| Vec::new(),
+            readable: 0.1,
+            remarks: vec![
+                "Isometric: for orientation, not for measuring. Actuators are drawn flat.".into(),
+            ],
         },
     )
 }

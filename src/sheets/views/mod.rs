@@ -4,8 +4,10 @@ mod inside;
 mod lid;
 mod on_rails;
 mod parts;
+mod pictorial;
 mod positions;
 mod rail;
+mod section;
 mod wall;
 
 use super::drawing::{Area, Canvas, Shape, bounds};
@@ -27,17 +29,26 @@ pub enum ViewName {
     Top,
     /// The left wall.
     Left,
+    /// A section from the left: the depth stack.
+    Section,
+    /// The closed box in isometric projection.
+    Pictorial,
+    /// The opened box in isometric projection.
+    Open,
 }
 
 impl ViewName {
     /// All views.
-    pub const ALL: [ViewName; 6] = [
+    pub const ALL: [ViewName; 9] = [
         ViewName::Inside,
         ViewName::Lid,
         ViewName::Bottom,
         ViewName::Right,
         ViewName::Top,
         ViewName::Left,
+        ViewName::Section,
+        ViewName::Pictorial,
+        ViewName::Open,
     ];
 
     /// The four walls in the order in which u runs round the box.
@@ -57,6 +68,9 @@ impl ViewName {
             ViewName::Right => "right",
             ViewName::Top => "top",
             ViewName::Left => "left",
+            ViewName::Section => "section",
+            ViewName::Pictorial => "pictorial",
+            ViewName::Open => "pictorial-open",
         }
     }
 
@@ -69,13 +83,16 @@ impl ViewName {
             ViewName::Right => "Right wall, seen from outside, lid upwards",
             ViewName::Top => "Top wall, seen from outside, lid upwards",
             ViewName::Left => "Left wall, seen from outside, lid upwards",
+            ViewName::Section => "Section from the left, lid at the right",
+            ViewName::Pictorial => "Isometric, closed (not for measuring)",
+            ViewName::Open => "Isometric without lid, top and right wall (not for measuring)",
         }
     }
 
-    /// The face that is looked at; `None` for the inside.
+    /// The face that is looked at; `None` for the inside, the section and the pictures.
     pub fn face(self) -> Option<Face> {
         match self {
-            ViewName::Inside => None,
+            ViewName::Inside | ViewName::Section | ViewName::Pictorial | ViewName::Open => None,
             ViewName::Lid => Some(Face::Lid),
             ViewName::Bottom => Some(Face::Bottom),
             ViewName::Right => Some(Face::Right),
@@ -128,6 +145,9 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Right) => wall::draw(arrangement, Face::Right, &mut canvas),
         Subject::Named(ViewName::Top) => wall::draw(arrangement, Face::Top, &mut canvas),
         Subject::Named(ViewName::Left) => wall::draw(arrangement, Face::Left, &mut canvas),
+        Subject::Named(ViewName::Section) => section::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Pictorial) => pictorial::draw_closed(arrangement, &mut canvas),
+        Subject::Named(ViewName::Open) => pictorial::draw_open(arrangement, &mut canvas),
         Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
     }
     View {

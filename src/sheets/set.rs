@@ -1,0 +1,58 @@
+//! The set of files that a job ends with. Knows the names of files, not how they are written to disk.
+
+use super::{ViewName, writers};
+use crate::arrangement::Arrangement;
+use thiserror::Error;
+
+/// Why a set could not be made; always a fault of the program.
+#[derive(Debug, Error)]
+pub enum SetError {
+    /// The arrangement could not be written as JSON.
+    #[error("the arrangement cannot be written as JSON: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+/// A file of the set: its name and what is in it.
+pub type SetFile = (String, Vec<u8>);
+
+/// The files of a job: the arrangement itself, views, sheets, lists and the summary. The same
+/// arrangement gives the same bytes.
+///
+/// # Errors
+/// Where the arrangement holds a number that JSON cannot hold.
+pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
+    let json = serde_json::to_string_pretty(arrangement)? + "\n";
+    let mut files: Vec<SetFile> = vec![("arrangement.json".into(), json.into_bytes())];
+    for view in ViewName::ALL {
+        let drawing = super::layout::bare(arrangement, view);
+        files.push((
+            format!("view-{}.svg", view.name()),
+            writers::svg::write(&drawing).into_bytes(),
+        ));
+    }
+    let sheets = super::drawings(arrangement);
+    for sheet in &sheets {
+        files.push((
+            format!("sheet-{}.svg", sheet.name),
+            writers::svg::write(sheet).into_bytes(),
+        ));
+    }
+    let lists: [(&str, String); 3] = [
+        ("parts-list.csv", super::parts_list(arrangement)),
+        (
+            "terminal-schedule.csv",
+            super::terminal_schedule(arrangement),
+        ),
+        ("cable-schedule.csv", super::cable_schedule(arrangement)),
+    ];
+    files.extend(
+        lists
+            .into_iter()
+            .map(|(name, text)| (name.to_string(), text.into_bytes())),
+    );
+    files.push((
+        "summary.txt".into(),
+        super::summary(arrangement).into_bytes(),
+    ));
+    Ok(files)
+}
