@@ -14,8 +14,10 @@ pub(super) struct Level {
     pub from_mm: f64,
     /// Depth of its front.
     pub to_mm: f64,
-    /// Height at which its front is found, for leaders.
-    pub y_mm: f64,
+    /// Whether it hangs from the lid, so that its rear is what counts.
+    pub hangs: bool,
+    /// Least and greatest height at which it is found, for leaders.
+    pub reach_mm: (f64, f64),
 }
 
 /// The layers from the back wall to the lid: plate, rails, what stands on each rail, bodies of
@@ -27,7 +29,8 @@ pub(super) fn levels(arrangement: &Arrangement) -> Vec<Level> {
         words: "mounting plate, face".into(),
         from_mm: 0.0,
         to_mm: plate.standoff_mm,
-        y_mm: plate.y_mm,
+        hangs: false,
+        reach_mm: (plate.y_mm, plate.y_mm + plate.height_mm),
     }];
     let mut rails = Grouped::default();
     let mut parts = Grouped::default();
@@ -43,7 +46,10 @@ pub(super) fn levels(arrangement: &Arrangement) -> Vec<Level> {
     }
     levels.extend(rails.levels("rail"));
     levels.extend(parts.levels("on rail"));
-    levels.extend(bodies.levels("behind"));
+    levels.extend(bodies.levels("behind").into_iter().map(|level| Level {
+        hangs: true,
+        ..level
+    }));
     levels
 }
 
@@ -106,7 +112,8 @@ impl Grouped {
         match self.groups.iter_mut().find(|(_, level)| equal(level)) {
             Some((names, level)) => {
                 names.push(name.to_string());
-                level.y_mm = level.y_mm.min(body.min.y_mm);
+                level.reach_mm.0 = level.reach_mm.0.min(body.min.y_mm);
+                level.reach_mm.1 = level.reach_mm.1.max(body.max.y_mm);
             }
             None => self.groups.push((
                 vec![name.to_string()],
@@ -114,7 +121,8 @@ impl Grouped {
                     words: String::new(),
                     from_mm,
                     to_mm,
-                    y_mm: body.min.y_mm,
+                    hangs: false,
+                    reach_mm: (body.min.y_mm, body.max.y_mm),
                 },
             )),
         }

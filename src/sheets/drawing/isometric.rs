@@ -1,9 +1,9 @@
 //! Isometric pictures of blocks and round bodies: projection, and the order in which they hide each
 //! other. Knows nothing of what a body stands for.
 //!
-//! Seen from the upper right front: x runs to the lower right, z (towards the reader) to the lower
-//! left, y upwards. All three axes are drawn at full scale, as an isometric drawing has it (ISO 5456-3,
-//! from memory).
+//! Seen from the right front, from above or from below: x runs to the right, z (towards the reader) to
+//! the left, y upwards. All three axes are drawn at full scale, as an isometric drawing has it
+//! (ISO 5456-3, from memory).
 
 use super::canvas::Canvas;
 use super::geometry::Spot;
@@ -25,6 +25,34 @@ pub enum Axis {
     Z,
 }
 
+/// Where the reader stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stand {
+    /// Before the box at the right, higher than it.
+    Above,
+    /// Before the box at the right, lower than it.
+    Below,
+}
+
+impl Stand {
+    /// Sign of the reader's height.
+    fn sign(self) -> f64 {
+        match self {
+            Stand::Above => 1.0,
+            Stand::Below => -1.0,
+        }
+    }
+
+    /// The block as a reader from above would have it: mirrored in height for one from below.
+    fn seen(self, block: &Block) -> Block {
+        let mut seen = *block;
+        if self == Stand::Below {
+            (seen.min.y_mm, seen.max.y_mm) = (-block.max.y_mm, -block.min.y_mm);
+        }
+        seen
+    }
+}
+
 /// A body to be pictured.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Body {
@@ -39,27 +67,31 @@ pub struct Body {
 }
 
 /// The place on the picture of a point, in millimetres of paper.
-pub fn project(point: Point, canvas: &Canvas) -> Spot {
+pub fn project(point: Point, stand: Stand, canvas: &Canvas) -> Spot {
     let cosine = 3.0_f64.sqrt() / 2.0;
     canvas.spot(
         (point.x_mm - point.z_mm) * cosine,
-        point.y_mm - (point.x_mm + point.z_mm) / 2.0,
+        point.y_mm - stand.sign() * (point.x_mm + point.z_mm) / 2.0,
     )
 }
 
 /// Draws bodies that do not cross each other, those behind first.
-pub fn draw(bodies: &[Body], canvas: &mut Canvas) {
-    for index in order(bodies) {
+pub fn draw(bodies: &[Body], stand: Stand, canvas: &mut Canvas) {
+    let blocks: Vec<Block> = bodies.iter().map(|body| stand.seen(&body.block)).collect();
+    for index in order(&blocks) {
         match bodies[index].round {
-            None => draw_block(&bodies[index], canvas),
-            Some(axis) => draw_round(&bodies[index], axis, canvas),
+            None => draw_block(&bodies[index], stand, canvas),
+            Some(axis) => draw_round(&bodies[index], axis, stand, canvas),
         }
     }
 }
 
 /// Draws a flat polygon.
-pub fn polygon(points: &[Point], canvas: &Canvas) -> Shape {
-    let spots = points.iter().map(|point| project(*point, canvas)).collect();
+pub fn polygon(points: &[Point], stand: Stand, canvas: &Canvas) -> Shape {
+    let spots = points
+        .iter()
+        .map(|point| project(*point, stand, canvas))
+        .collect();
     outline(spots)
 }
 
@@ -91,7 +123,7 @@ fn outline(spots: Vec<Spot>) -> Shape {
 }
 
 /// The three faces that the reader sees.
-fn draw_block(body: &Body, canvas: &mut Canvas) {
+fn draw_block(body: &Body, stand: Stand, canvas: &mut Canvas) {
     let (low, high) = (body.block.min, body.block.max);
     let at = |x: bool, y: bool, z: bool| {
         Point::new(
@@ -100,13 +132,14 @@ fn draw_block(body: &Body, canvas: &mut Canvas) {
             if z { high.z_mm } else { low.z_mm },
         )
     };
+    let above = stand == Stand::Above;
     let faces = [
-        // Top, right, front.
+        // Top or bottom, right, front.
         [
-            (false, true, false),
-            (true, true, false),
-            (true, true, true),
-            (false, true, true),
+            (false, above, false),
+            (true, above, false),
+            (true, above, true),
+            (false, above, true),
         ],
         [
             (true, false, false),
@@ -123,12 +156,16 @@ fn draw_block(body: &Body, canvas: &mut Canvas) {
     ];
     for face in faces {
         let points = face.map(|(x, y, z)| at(x, y, z));
-        canvas.add(polygon(&points, canvas).fill(body.fill).of(&body.subject));
+        canvas.add(
+            polygon(&points, stand, canvas)
+                .fill(body.fill)
+                .of(&body.subject),
+        );
     }
 }
 
 /// The outline round both ends, then the end that the reader sees.
-fn draw_round(body: &Body, axis: Axis, canvas: &mut Canvas) {
+fn draw_round(body: &Body, axis: Axis, stand: Stand, canvas: &mut Canvas) {
     let (low, high) = (body.block.min, body.block.max);
     let middle = body.block.centre();
     let (radius_mm, ends) = match axis {
@@ -172,14 +209,21 @@ fn draw_round(body: &Body, axis: Axis, canvas: &mut Canvas) {
             ],
         ),
     };
-    let [far, near] = ends.map(|end| circle(end, radius_mm, axis));
+    let [mut far, mut near] = ends.map(|end| circle(end, radius_mm, axis));
+    if axis == Axis::Y && stand == Stand::Below {
+        std::mem::swap(&mut far, &mut near);
+    }
     let both: Vec<Spot> = far
         .iter()
         .chain(&near)
-        .map(|point| project(*point, canvas))
+        .map(|point| project(*point, stand, canvas))
         .collect();
     canvas.add(outline(hull(both)).fill(body.fill).of(&body.subject));
-    canvas.add(polygon(&near, canvas).fill(body.fill).of(&body.subject));
+    canvas.add(
+        polygon(&near, stand, canvas)
+            .fill(body.fill)
+            .of(&body.subject),
+    );
 }
 
 /// The convex hull, counter-clockwise (Andrew's monotone chain).
@@ -232,13 +276,13 @@ fn is_behind(a: &Block, b: &Block) -> bool {
 
 /// Indices in an order in which each body comes after those it hides. Where bodies hide each other in
 /// a ring, or cross, the one that lies farthest back comes first.
-fn order(bodies: &[Body]) -> Vec<usize> {
-    let count = bodies.len();
+fn order(blocks: &[Block]) -> Vec<usize> {
+    let count = blocks.len();
     let mut hidden_by: Vec<Vec<usize>> = vec![Vec::new(); count];
     let mut waits_for = vec![0_usize; count];
     for a in 0..count {
         for b in a + 1..count {
-            let (first, second) = (&bodies[a].block, &bodies[b].block);
+            let (first, second) = (&blocks[a], &blocks[b]);
             if !may_hide(first, second) {
                 continue;
             }
@@ -256,7 +300,7 @@ fn order(bodies: &[Body]) -> Vec<usize> {
         }
     }
     let nearness = |index: usize| {
-        let centre = bodies[index].block.centre();
+        let centre = blocks[index].centre();
         centre.x_mm + centre.y_mm + centre.z_mm
     };
     let mut left: Vec<usize> = (0..count).collect();
@@ -280,14 +324,9 @@ fn order(bodies: &[Body]) -> Vec<usize> {
 mod tests {
     use super::*;
 
-    fn body(low: [f64; 3], high: [f64; 3]) -> Body {
+    fn body(low: [f64; 3], high: [f64; 3]) -> Block {
         let point = |[x, y, z]: [f64; 3]| Point::new(x, y, z);
-        Body {
-            block: Block::new(point(low), point(high)),
-            round: None,
-            fill: Colour::White,
-            subject: String::new(),
-        }
+        Block::new(point(low), point(high))
     }
 
     #[test]

@@ -84,8 +84,8 @@ impl ViewName {
             ViewName::Top => "Top wall, seen from outside, lid upwards",
             ViewName::Left => "Left wall, seen from outside, lid upwards",
             ViewName::Section => "Section from the left, lid at the right",
-            ViewName::Pictorial => "Isometric, closed (not for measuring)",
-            ViewName::Open => "Isometric without lid, top and right wall (not for measuring)",
+            ViewName::Pictorial => "Isometric from below, closed",
+            ViewName::Open => "Isometric from above, without lid, top and right wall",
         }
     }
 

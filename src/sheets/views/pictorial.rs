@@ -1,11 +1,11 @@
-//! Pictures of the box in isometric projection: closed, and opened with lid, top and right wall taken
-//! away. For orientation; nothing is measured in them.
+//! Pictures of the box in isometric projection: closed and seen from below, where most
+//! entries are, and opened with lid, top and right wall taken away. For orientation; nothing is measured in them.
 
 use super::parts::{FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::catalogue::{CircuitKind, TerminalFunction};
-use crate::sheets::drawing::isometric::{self, Axis, Body, circle, polygon, project};
-use crate::sheets::drawing::{Canvas, Colour, Label, Pen};
+use crate::sheets::drawing::isometric::{self, Axis, Body, Stand, circle, polygon, project};
+use crate::sheets::drawing::{Area, Canvas, Colour, Label, Pen};
 use crate::space::{Block, Face, Point};
 
 /// Draws the closed box with its entries and what sits on the lid.
@@ -23,7 +23,7 @@ pub(super) fn draw_closed(arrangement: &Arrangement, canvas: &mut Canvas) {
         fill: entry_fill(arrangement, entry),
         subject: entry.id.clone(),
     }));
-    isometric::draw(&bodies, canvas);
+    isometric::draw(&bodies, Stand::Below, canvas);
     draw_lid(arrangement, &outer, canvas);
     write_tags(arrangement, canvas);
 }
@@ -43,7 +43,7 @@ pub(super) fn draw_open(arrangement: &Arrangement, canvas: &mut Canvas) {
             subject: entry.id.clone(),
         })
         .collect();
-    isometric::draw(&behind, canvas);
+    isometric::draw(&behind, Stand::Above, canvas);
     let thick = Pen::solid(0.35);
     let (low, high) = (outer.min, outer.max);
     // The cut edges of back, left and bottom wall, then their inner faces.
@@ -55,7 +55,11 @@ pub(super) fn draw_open(arrangement: &Arrangement, canvas: &mut Canvas) {
         Point::new(high.x_mm, low.y_mm, low.z_mm),
         Point::new(high.x_mm, low.y_mm, high.z_mm),
     ];
-    let rim_shape = polygon(&rim.map(|point| clamp_depth(point, d)), canvas);
+    let rim_shape = polygon(
+        &rim.map(|point| clamp_depth(point, d)),
+        Stand::Above,
+        canvas,
+    );
     canvas.add(rim_shape.pen(thick).fill(Colour::Grey).of("enclosure"));
     let corner = |x: f64, y: f64, z: f64| Point::new(x, y, z);
     let faces = [
@@ -79,7 +83,7 @@ pub(super) fn draw_open(arrangement: &Arrangement, canvas: &mut Canvas) {
         ],
     ];
     for face in faces {
-        let shape = polygon(&face, canvas);
+        let shape = polygon(&face, Stand::Above, canvas);
         canvas.add(
             shape
                 .pen(Pen::solid(0.25))
@@ -87,7 +91,7 @@ pub(super) fn draw_open(arrangement: &Arrangement, canvas: &mut Canvas) {
                 .of("enclosure"),
         );
     }
-    isometric::draw(&contents(arrangement), canvas);
+    isometric::draw(&contents(arrangement), Stand::Above, canvas);
     write_rails(arrangement, canvas);
 }
 
@@ -162,7 +166,7 @@ fn draw_lid(arrangement: &Arrangement, outer: &Block, canvas: &mut Canvas) {
             .as_deref()
             .and_then(Colour::by_name)
             .unwrap_or(Colour::White);
-        let footprint = polygon(&corners, canvas);
+        let footprint = polygon(&corners, Stand::Below, canvas);
         canvas.add(
             footprint
                 .pen(Pen::solid(0.18))
@@ -180,33 +184,54 @@ fn draw_lid(arrangement: &Arrangement, outer: &Block, canvas: &mut Canvas) {
                 .map(|(x, y)| Point::new(centre.x_mm + x, centre.y_mm + y, z_mm))
                 .to_vec()
         };
-        let shape = polygon(&actuator, canvas);
+        let shape = polygon(&actuator, Stand::Below, canvas);
         canvas.add(shape.pen(Pen::solid(0.35)).fill(colour).of(&element.tag));
     }
 }
 
-/// Names of the elements, over their footprints where there is room.
+/// Names of the elements, clear of the actuators.
 fn write_tags(arrangement: &Arrangement, canvas: &mut Canvas) {
     let z_mm = outer(arrangement).max.z_mm;
+    let place = |x_mm: f64, y_mm: f64, canvas: &Canvas| {
+        project(Point::new(x_mm, y_mm, z_mm), Stand::Below, canvas)
+    };
+    for element in &arrangement.elements {
+        let [width, height] = element.hole_mm.map(|size| size / 2.0);
+        let corners = [
+            (-width, -height),
+            (width, -height),
+            (width, height),
+            (-width, height),
+        ]
+        .map(|(x, y)| place(element.x_mm + x, element.y_mm + y, canvas));
+        if let Some(area) = corners
+            .into_iter()
+            .map(|spot| Area::between(spot, spot))
+            .reduce(|all, next| all.joined(&next))
+        {
+            // The corners of a circle's square reach farther than the circle.
+            canvas.reserve(area.grown(-0.12 * area.height_mm()));
+        }
+    }
     for element in &arrangement.elements {
         let foot = &element.footprint;
-        let under = project(Point::new(element.x_mm, foot.v_mm, z_mm), canvas);
-        let over = project(Point::new(element.x_mm, foot.top_mm(), z_mm), canvas);
-        let at = |spot, dy| Label::centred(moved(spot, dy), SMALL, element.tag.clone());
-        canvas.write_first(
-            [
-                at(over, 1.8),
-                at(under, -1.8),
-                at(over, 4.0),
-                at(under, -4.0),
-            ],
-            Some(&element.tag),
-        );
+        let (left, right) = (foot.u_mm, foot.right_mm());
+        let spots = [
+            (element.x_mm, foot.v_mm, -1.8),
+            (element.x_mm, foot.top_mm(), 1.8),
+            (left, foot.v_mm, -1.8),
+            (right, foot.top_mm(), 1.8),
+            (element.x_mm, foot.v_mm, -3.8),
+            (element.x_mm, foot.top_mm(), 3.8),
+        ];
+        let labels = spots
+            .map(|(x, y, dy)| {
+                let spot = place(x, y, canvas).moved(0.0, dy);
+                Label::centred(spot, SMALL, element.tag.clone())
+            })
+            .to_vec();
+        canvas.write_over(labels, &element.tag);
     }
-}
-
-fn moved(spot: crate::sheets::drawing::Spot, up_mm: f64) -> crate::sheets::drawing::Spot {
-    spot.moved(0.0, up_mm)
 }
 
 /// Names of the rails beside their right ends.
@@ -219,7 +244,7 @@ fn write_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
             body.min.z_mm,
         );
         let label = Label {
-            at: project(end, canvas).moved(2.0, -0.9),
+            at: project(end, Stand::Above, canvas).moved(2.0, -0.9),
             style: SMALL.bold(),
             content: rail.id.clone(),
         };

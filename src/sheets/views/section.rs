@@ -3,7 +3,7 @@
 
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
-use crate::sheets::depth::{self, Level};
+use crate::sheets::depth;
 use crate::sheets::drawing::{
     Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, datum, extent,
     hatch, length, marks, shortened,
@@ -235,8 +235,12 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
     }
 }
 
-/// The least free depth before what stands on the rails, as a dimension over the box.
+/// The free depth before what stands on the rails, as a dimension over the box. With bodies behind the
+/// lid it is not free everywhere: the table of the stack has the least.
 fn write_clearance(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
+    if !arrangement.elements.is_empty() {
+        return;
+    }
     let depth_mm = outline.inner.0;
     let front_mm = arrangement
         .terminals
@@ -263,39 +267,42 @@ fn write_clearance(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mu
     );
 }
 
-/// Depths of the stack along the lower edge, from the inside of the back wall.
+/// Depths of the stack from the inside of the back wall: what stands on the plate along the lower
+/// edge, what hangs from the lid along the upper one.
 fn write_depths(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
-    let line_mm = extent(canvas)
-        .bottom_mm
-        .min(outline.outer_area(canvas).bottom_mm)
-        - EDGE_GAP_MM;
-    let mut found: Vec<Mark> = depth::levels(arrangement)
-        .iter()
-        .map(|level| mark(level, canvas))
-        .collect();
+    let (outer, drawn) = (outline.outer_area(canvas), extent(canvas));
+    let ratio = canvas.ratio();
+    let (mut standing, mut hanging) = (Vec::new(), Vec::new());
+    for level in depth::levels(arrangement) {
+        let (depth_mm, from_mm) = if level.hangs {
+            (level.from_mm, level.reach_mm.1)
+        } else {
+            (level.to_mm, level.reach_mm.0)
+        };
+        let words = format!("{}  {}", tenth(depth_mm), level.words);
+        let mark = Mark {
+            along_mm: depth_mm * ratio,
+            from_mm: from_mm * ratio,
+            content: shortened(&words, &SMALL, WORDS_MM),
+            subject: None,
+        };
+        if level.hangs {
+            hanging.push(mark);
+        } else {
+            standing.push(mark);
+        }
+    }
     let lid_mm = outline.inner.0;
-    found.push(Mark {
-        along_mm: lid_mm * canvas.ratio(),
-        from_mm: outline.outer_area(canvas).bottom_mm - 0.5,
+    standing.push(Mark {
+        along_mm: lid_mm * ratio,
+        from_mm: outer.bottom_mm - 0.5,
         content: format!("{}  lid, inside", tenth(lid_mm)),
         subject: Some("lid".into()),
     });
-    marks(canvas, Edge::Lower, line_mm, found, SMALL);
-}
-
-/// A level's mark: its front, or the rear of a body that hangs from the lid.
-fn mark(level: &Level, canvas: &Canvas) -> Mark {
-    let is_hanging = level.words.starts_with("behind");
-    let depth_mm = if is_hanging {
-        level.from_mm
-    } else {
-        level.to_mm
-    };
-    let words = format!("{}  {}", tenth(depth_mm), level.words);
-    Mark {
-        along_mm: depth_mm * canvas.ratio(),
-        from_mm: level.y_mm * canvas.ratio(),
-        content: shortened(&words, &SMALL, WORDS_MM),
-        subject: None,
-    }
+    let (low, high) = (
+        outer.bottom_mm.min(drawn.bottom_mm) - EDGE_GAP_MM,
+        outer.top_mm.max(drawn.top_mm) + EDGE_GAP_MM,
+    );
+    marks(canvas, Edge::Lower, low, standing, SMALL);
+    marks(canvas, Edge::Upper, high, hanging, SMALL);
 }
