@@ -10,6 +10,9 @@ pub enum SetError {
     /// The arrangement could not be written as JSON.
     #[error("the arrangement cannot be written as JSON: {0}")]
     Json(#[from] serde_json::Error),
+    /// The embedded font could not be read.
+    #[error("the embedded font cannot be read")]
+    Font,
 }
 
 /// A file of the set: its name and what is in it.
@@ -19,7 +22,7 @@ pub type SetFile = (String, Vec<u8>);
 /// arrangement gives the same bytes.
 ///
 /// # Errors
-/// Where the arrangement holds a number that JSON cannot hold.
+/// Where the arrangement holds a number that JSON cannot hold, or the embedded font cannot be read.
 pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
     let json = serde_json::to_string_pretty(arrangement)? + "\n";
     let mut files: Vec<SetFile> = vec![("arrangement.json".into(), json.into_bytes())];
@@ -37,6 +40,9 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
             writers::svg::write(sheet).into_bytes(),
         ));
     }
+    let title = format!("{} {}", arrangement.job.tag, arrangement.job.title);
+    let document = writers::pdf::write(&sheets, title.trim()).ok_or(SetError::Font)?;
+    files.push(("drawings.pdf".into(), document));
     let lists: [(&str, String); 3] = [
         ("parts-list.csv", super::parts_list(arrangement)),
         (
