@@ -32,6 +32,13 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
             format!("view-{}.svg", view.name()),
             writers::svg::write(&drawing).into_bytes(),
         ));
+        // A picture is no use to a machine.
+        if !view.is_picture() {
+            files.extend(drawing.groups.iter().map(|group| {
+                let name = format!("view-{}.dxf", view.name());
+                (name, writers::dxf::write(group).into_bytes())
+            }));
+        }
     }
     let sheets = super::drawings(arrangement);
     for sheet in &sheets {

@@ -89,6 +89,11 @@ impl ViewName {
         }
     }
 
+    /// Whether it is a picture, not to be measured.
+    pub fn is_picture(self) -> bool {
+        matches!(self, ViewName::Pictorial | ViewName::Open)
+    }
+
     /// The face that is looked at; `None` for the inside, the section and the pictures.
     pub fn face(self) -> Option<Face> {
         match self {
