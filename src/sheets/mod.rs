@@ -8,6 +8,7 @@ mod csv;
 mod depth;
 pub mod drawing;
 mod layout;
+mod lists;
 mod number;
 mod parts_list;
 mod set;
@@ -17,6 +18,7 @@ mod views;
 mod wiring;
 pub mod writers;
 
+pub use lists::{drilling_list, label_list, spare_list};
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
 pub use set::{SetError, SetFile, set};

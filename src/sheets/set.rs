@@ -50,13 +50,16 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
     let title = format!("{} {}", arrangement.job.tag, arrangement.job.title);
     let document = writers::pdf::write(&sheets, title.trim()).ok_or(SetError::Font)?;
     files.push(("drawings.pdf".into(), document));
-    let lists: [(&str, String); 3] = [
+    let lists: [(&str, String); 6] = [
         ("parts-list.csv", super::parts_list(arrangement)),
         (
             "terminal-schedule.csv",
             super::terminal_schedule(arrangement),
         ),
         ("cable-schedule.csv", super::cable_schedule(arrangement)),
+        ("drilling-list.csv", super::drilling_list(arrangement)),
+        ("label-list.csv", super::label_list(arrangement)),
+        ("spare-capacity.csv", super::spare_list(arrangement)),
     ];
     files.extend(
         lists

@@ -1,6 +1,7 @@
 //! The tables that stand on sheets: holes, rails, strips, elements. Words shared with the views.
 
 use super::drawing::{Column, Table};
+use super::number::position;
 use super::{fixed, number, tenth};
 use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry};
 use crate::catalogue::CircuitKind;
@@ -48,8 +49,8 @@ pub(super) fn holes(arrangement: &Arrangement, walls: &[Face]) -> Table {
             vec![
                 entry.id.clone(),
                 entry.wall.name().into(),
-                fixed(entry.u_mm, 1),
-                fixed(entry.v_mm, 1),
+                position(entry.u_mm),
+                position(entry.v_mm),
                 number(entry.hole_mm, 2),
                 thread_words(&entry.thread),
                 entry.part.id.clone(),
@@ -86,8 +87,8 @@ pub(super) fn lid_holes(arrangement: &Arrangement) -> Table {
             }
             vec![
                 element.tag.clone(),
-                fixed(element.x_mm, 1),
-                fixed(element.y_mm, 1),
+                position(element.x_mm),
+                position(element.y_mm),
                 hole_words(element.hole_mm),
                 element.kind.words().into(),
                 colour,

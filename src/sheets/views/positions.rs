@@ -3,7 +3,7 @@
 
 use super::parts::{EDGE_GAP_MM, Position, SMALL};
 use crate::sheets::drawing::{Area, Canvas, Edge, Mark, marks};
-use crate::sheets::tenth;
+use crate::sheets::number;
 
 /// A hole to be dimensioned, in millimetres of the box.
 #[derive(Debug, Clone, Copy)]
@@ -46,7 +46,7 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
             .map(|(position_mm, from_mm)| Mark {
                 along_mm: position_mm * ratio,
                 from_mm: from_mm * ratio,
-                content: tenth(position_mm),
+                content: number(position_mm, 2),
                 subject: None,
             })
             .collect();
@@ -59,7 +59,7 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
 fn along(places: &[Place]) -> (Vec<Position>, Vec<Position>) {
     let mut groups: Vec<(String, Vec<&Place>)> = Vec::new();
     for place in places {
-        let name = tenth(place.centre.0);
+        let name = number(place.centre.0, 2);
         match groups.iter_mut().find(|(known, _)| *known == name) {
             Some((_, members)) => members.push(place),
             None => groups.push((name, vec![place])),
@@ -77,7 +77,7 @@ fn along(places: &[Place]) -> (Vec<Position>, Vec<Position>) {
             .map(|place| place.outline.top_mm)
             .fold(f64::MIN, f64::max);
         let in_the_way = |place: &&Place| {
-            tenth(place.centre.0) != *name
+            number(place.centre.0, 2) != *name
                 && place.outline.left_mm < position_mm
                 && position_mm < place.outline.right_mm
         };

@@ -460,8 +460,7 @@ fn write_text(file: &mut File, shape: &Shape, label: &Label) {
 }
 
 /// Text in the plain letters that every reader knows; others by number. Control characters, which would
-/// break the file, become blanks, and a percent sign is doubled beside another, which would else be a
-/// code.
+/// break the file, become blanks; a percent sign, which begins codes, is written as the code of itself.
 fn encoded(content: &str) -> String {
     let mut out = String::with_capacity(content.len());
     for character in content.chars() {
