@@ -4,6 +4,7 @@ mod flow;
 mod frame;
 mod place;
 mod scale;
+mod unfold;
 
 use super::drawing::{Group, Sheet, Table};
 use super::tables;
@@ -155,7 +156,8 @@ fn lid(arrangement: &Arrangement) -> Vec<Page> {
     )
 }
 
-/// The walls that are drilled, each with its holes. Where none is, all are drawn.
+/// The walls with their holes: all four round the front where there is room for them, else those that
+/// are drilled round the front, else those in rows. Where none is drilled, all are drawn.
 fn walls(arrangement: &Arrangement) -> Vec<Page> {
     let is_drilled = |name: &ViewName| {
         arrangement
@@ -173,7 +175,7 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
             .iter()
             .filter_map(|subject| match subject {
                 Subject::Named(name) => name.face(),
-                Subject::Rail(_) => None,
+                _ => None,
             })
             .collect();
         filled(vec![tables::holes(arrangement, &faces)])
@@ -181,6 +183,15 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
     let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
     let remark =
         (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
+    let faces: Vec<Face> = drilled.iter().filter_map(|name| name.face()).collect();
+    let all_tables = filled(vec![tables::holes(arrangement, &faces)]);
+    let remarks: Vec<String> = remark.iter().cloned().collect();
+    let round_front = [ViewName::WALLS.to_vec(), drilled.clone()]
+        .into_iter()
+        .find_map(|walls| unfold::pages(arrangement, &walls, &all_tables, &remarks));
+    if let Some(pages) = round_front {
+        return pages;
+    }
     place::pages(
         arrangement,
         &Chapter {

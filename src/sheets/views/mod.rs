@@ -1,5 +1,6 @@
 //! Views: each turns an arrangement into neutral shapes, with the datum of the face as origin.
 
+mod front;
 mod inside;
 mod lid;
 mod on_rails;
@@ -10,7 +11,7 @@ mod rail;
 mod section;
 mod wall;
 
-use super::drawing::{Area, Canvas, Shape, bounds};
+use super::drawing::{Area, Canvas, Shape, Turn, bounds};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 
@@ -114,6 +115,32 @@ pub(super) enum Subject {
     Named(ViewName),
     /// The rail with this index, with all that stands on it and the conductors that end there.
     Rail(usize),
+    /// The closed front, round which walls unfold.
+    Front,
+    /// A wall as it lies beside the front when unfolded.
+    Unfolded(ViewName),
+}
+
+/// How a wall is turned when it lies beside the front: its back edge towards the front, its lid edge
+/// outwards.
+fn turn_of(name: ViewName) -> Turn {
+    match name {
+        ViewName::Right => Turn::Quarter,
+        ViewName::Top => Turn::Half,
+        ViewName::Left => Turn::ThreeQuarters,
+        _ => Turn::None,
+    }
+}
+
+/// From where an unfolded wall is seen.
+fn unfolded_words(name: ViewName) -> &'static str {
+    match name {
+        ViewName::Bottom => "Bottom wall, from below",
+        ViewName::Right => "Right wall, from the right",
+        ViewName::Top => "Top wall, from above",
+        ViewName::Left => "Left wall, from the left",
+        other => other.words(),
+    }
 }
 
 /// A drawn view; the datum is at the origin of the paper.
@@ -125,6 +152,8 @@ pub(super) struct View {
     pub title: String,
     /// Millimetres of paper for one of the box.
     pub ratio: f64,
+    /// How it is turned.
+    pub turn: Turn,
     /// Its shapes.
     pub shapes: Vec<Shape>,
 }
@@ -138,10 +167,16 @@ impl View {
 
 /// Draws a view at a scale.
 pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> View {
-    let mut canvas = Canvas::new(ratio);
+    let turn = match subject {
+        Subject::Unfolded(name) => turn_of(name),
+        _ => Turn::None,
+    };
+    let mut canvas = Canvas::new(ratio).turned(turn);
     let (name, title) = match subject {
         Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
         Subject::Rail(index) => rail::title(arrangement, index),
+        Subject::Front => ("front".into(), "Front, closed".into()),
+        Subject::Unfolded(name) => (name.name().into(), unfolded_words(name).into()),
     };
     match subject {
         Subject::Named(ViewName::Inside) => inside::draw(arrangement, &mut canvas),
@@ -154,11 +189,18 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Pictorial) => pictorial::draw_closed(arrangement, &mut canvas),
         Subject::Named(ViewName::Open) => pictorial::draw_open(arrangement, &mut canvas),
         Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
+        Subject::Front => front::draw(arrangement, &mut canvas),
+        Subject::Unfolded(name) => {
+            if let Some(face) = name.face() {
+                wall::draw(arrangement, face, &mut canvas);
+            }
+        }
     }
     View {
         name,
         title,
         ratio,
+        turn,
         shapes: canvas.into_shapes(),
     }
 }

@@ -31,7 +31,15 @@ fn turned(place: &Place) -> Place {
 /// Writes the positions of all places along the edges of a view: those along u below, or above where
 /// that way is freer; those along v to the left, or to the right.
 pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
-    let (below, above) = along(places);
+    let turn = canvas.turn();
+    let places: Vec<Place> = places
+        .iter()
+        .map(|place| Place {
+            centre: turn.apply(place.centre.0, place.centre.1),
+            outline: turn.area(&place.outline),
+        })
+        .collect();
+    let (below, above) = along(&places);
     let aside: Vec<Place> = places.iter().map(turned).collect();
     let (left, right) = along(&aside);
     let ratio = canvas.ratio();
@@ -46,7 +54,8 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
             .map(|(position_mm, from_mm)| Mark {
                 along_mm: position_mm * ratio,
                 from_mm: from_mm * ratio,
-                content: number(position_mm, 2),
+                // Positions count from the datum whichever way the view is turned.
+                content: number(position_mm.abs(), 2),
                 subject: None,
             })
             .collect();

@@ -25,7 +25,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     draw_entries(arrangement, canvas);
     draw_rails(arrangement, canvas);
     draw_bodies(arrangement, canvas);
-    datum(canvas, "z", "y");
+    // Close to the plate there is no room to name the height; the wall and inside views have it.
+    datum(canvas, "z", "");
     write_clearance(arrangement, &outline, canvas);
     write_depths(arrangement, &outline, canvas);
     outline.dimension(canvas);
@@ -108,7 +109,14 @@ fn draw_far_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
 
 /// Entries in the bottom and the top wall; those of one row hide each other.
 fn draw_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
+    let mut drawn: Vec<Area> = Vec::new();
     for entry in of_walls(arrangement, &[Face::Bottom, Face::Top]) {
+        let whole = side(&entry.outside, canvas).joined(&side(&entry.inside, canvas));
+        let is_same = |known: &Area| same(known, &whole);
+        if drawn.iter().any(is_same) {
+            continue;
+        }
+        drawn.push(whole);
         let fill = entry_fill(arrangement, entry);
         for block in [&entry.outside, &entry.inside] {
             let shape = Shape::new(Layer::Outline, Geometry::Rectangle(side(block, canvas)));
@@ -123,6 +131,11 @@ fn draw_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
             Spot::new(middle_mm, all.top_mm),
         );
     }
+}
+
+/// Whether two outlines are the same on paper.
+fn same(a: &Area, b: &Area) -> bool {
+    a.grown(0.05).contains(b) && b.grown(0.05).contains(a)
 }
 
 /// Entries of some walls, the farthest first.
@@ -163,9 +176,7 @@ fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
         let mut drawn: Vec<Area> = Vec::new();
         for body in bodies {
             let area = side(body, canvas);
-            let is_same = |known: &Area| {
-                known.grown(0.05).contains(&area) && area.grown(0.05).contains(known)
-            };
+            let is_same = |known: &Area| same(known, &area);
             if !drawn.iter().any(is_same) {
                 drawn.push(area);
             }
@@ -204,9 +215,7 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
     let mut groups: Vec<(Area, Vec<&str>)> = Vec::new();
     for element in &arrangement.elements {
         let area = side(&element.body, canvas);
-        let known = groups.iter_mut().find(|(known, _)| {
-            known.grown(0.05).contains(&area) && area.grown(0.05).contains(known)
-        });
+        let known = groups.iter_mut().find(|(known, _)| same(known, &area));
         match known {
             Some((_, tags)) => tags.push(&element.tag),
             None => groups.push((area, vec![&element.tag])),
