@@ -17,6 +17,7 @@ pub mod heat;
 pub mod model;
 pub mod propose;
 pub mod requirements;
+pub mod schema;
 pub mod sheets;
 pub mod source;
 pub mod space;

@@ -7,6 +7,7 @@ mod input;
 mod outcome;
 mod proof;
 mod propose;
+mod schema;
 mod sheets;
 
 pub use outcome::{ExitStatus, Failure};
@@ -36,6 +37,8 @@ pub enum Command {
     Propose(propose::ProposeArgs),
     /// Write drawings, schedules and lists of an arrangement.
     Sheets(sheets::SheetsArgs),
+    /// Print the JSON Schema of a file, for editors that complete and check it.
+    Schema(schema::SchemaArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -47,6 +50,7 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> E
     let result = match arguments.command {
         Command::Propose(args) => propose::run(&args, out, talk),
         Command::Sheets(args) => sheets::run(&args, talk),
+        Command::Schema(args) => schema::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

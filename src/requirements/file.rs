@@ -17,8 +17,30 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::marker::PhantomData;
 
+/// A requirement list as a whole, as its schema describes it. Reading goes table by table, so that all
+/// that is wrong is found in one run.
+#[derive(schemars::JsonSchema)]
+#[schemars(rename = "RequirementList")]
+#[allow(dead_code)] // Never made: only its schema is.
+pub(crate) struct ListFile {
+    job: JobTable,
+    area: AreaTable,
+    #[schemars(default, rename = "box")]
+    wishes: Option<BoxTable>,
+    spare: Option<SpareTable>,
+    earthing: Option<EarthingTable>,
+    #[schemars(default)]
+    cable: Vec<CableTable>,
+    #[schemars(default)]
+    circuit: Vec<CircuitTable>,
+    #[schemars(default)]
+    element: Vec<ElementTable>,
+    #[schemars(default)]
+    link: Vec<LinkTable>,
+}
+
 /// `[job]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct JobTable {
     pub tag: String,
     #[serde(default)]
@@ -32,7 +54,7 @@ pub struct JobTable {
 }
 
 /// `[area]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct AreaTable {
     #[serde(default)]
     pub zone: Option<OneOrMany<Zone>>,
@@ -53,7 +75,7 @@ pub struct AreaTable {
 }
 
 /// `[box]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct BoxTable {
     #[serde(default)]
     pub material: Option<OneOrMany<Material>>,
@@ -76,7 +98,7 @@ pub struct BoxTable {
 }
 
 /// `[box.enclosures]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EnclosureWishes {
     #[serde(default)]
     pub include: Vec<String>,
@@ -85,7 +107,7 @@ pub struct EnclosureWishes {
 }
 
 /// `[spare]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct SpareTable {
     #[serde(default)]
     pub terminals_percent: f64,
@@ -96,7 +118,7 @@ pub struct SpareTable {
 }
 
 /// `[earthing]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EarthingTable {
     #[serde(default)]
     pub external: bool,
@@ -105,7 +127,7 @@ pub struct EarthingTable {
 }
 
 /// `[[cable]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CableTable {
     #[serde(default)]
     pub tag: Option<String>,
@@ -143,7 +165,7 @@ pub struct CableTable {
 }
 
 /// `[[circuit]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CircuitTable {
     #[serde(default)]
     pub tag: Option<String>,
@@ -178,7 +200,7 @@ pub struct CircuitTable {
 }
 
 /// One line of `connections` of a circuit: one pole, core by core.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ConnectionTable {
     #[serde(default)]
     pub from: Option<String>,
@@ -189,7 +211,7 @@ pub struct ConnectionTable {
 }
 
 /// `[[element]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ElementTable {
     pub tag: String,
     pub kind: ElementKind,
@@ -216,7 +238,7 @@ pub struct ElementTable {
 }
 
 /// `[[link]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct LinkTable {
     pub poles: Vec<String>,
 }
@@ -225,6 +247,17 @@ pub struct LinkTable {
 #[derive(Debug, Clone, Serialize)]
 #[serde(transparent)]
 pub struct OneOrMany<T>(pub Vec<T>);
+
+impl<T: schemars::JsonSchema> schemars::JsonSchema for OneOrMany<T> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        format!("OneOrMany_{}", T::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let one = generator.subschema_for::<T>();
+        schemars::json_schema!({ "anyOf": [one, { "type": "array", "items": one }] })
+    }
+}
 
 impl<'de, T: DeserializeOwned> Deserialize<'de> for OneOrMany<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

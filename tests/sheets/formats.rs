@@ -244,5 +244,7 @@ fn check_words(name: &str, words: &[&str], wanted: &[Hole], arrangement: &Arrang
     }
     let all = words.join(" ");
     assert!(all.contains(glandrail::arrangement::CAUTION), "{name}");
-    assert!(all.contains(&arrangement.job.tag), "{name}");
+    // A tag longer than its field is cut.
+    let tag: String = arrangement.job.tag.chars().take(8).collect();
+    assert!(all.contains(&tag), "{name}: {tag}");
 }

@@ -39,11 +39,20 @@ pub(super) fn pages(
         inner.right_mm - 2.0,
         inner.top_mm - 3.0,
     );
-    let filled = if column.width_mm() >= COLUMN_MM {
-        flow::fill(tables, column)
-    } else {
-        None
-    };
+    let lowest_mm = views
+        .iter()
+        .map(|put| taken(put).bottom_mm)
+        .fold(inner.top_mm, f64::min);
+    let under = Area::new(
+        inner.left_mm + 3.0,
+        inner.bottom_mm + 3.0,
+        frame::block().left_mm - 4.0,
+        lowest_mm - GAP_MM,
+    );
+    let filled = [column, under]
+        .into_iter()
+        .filter(|area| area.width_mm() >= COLUMN_MM)
+        .find_map(|area| flow::fill(tables, area));
     let title = "Walls, drilling";
     let further = match &filled {
         Some(_) => Vec::new(),
