@@ -286,7 +286,10 @@ impl RailProblem {
                 for mixed in 0..=1 {
                     for (below, above) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
                         let between = mixed + below + above;
-                        if (below + above > 0 && !earth) || (mixed == 0 && above == 1) || between > rails {
+                        if (below + above > 0 && !earth)
+                            || (mixed == 0 && above == 1)
+                            || between > rails
+                        {
                             continue;
                         }
                         for others in 0..=rails - between {
