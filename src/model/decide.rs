@@ -298,7 +298,6 @@ fn decide_inside(
         bounds,
         room,
         lid_rect,
-        separation_mm,
         terminal_top_mm + behind_mm,
     )
 }
@@ -310,10 +309,18 @@ fn beside(
     bounds: Bounds,
     room: RailRoom,
     lid_rect: Rect,
-    separation_mm: f64,
     depth_needed_mm: f64,
 ) -> Result<Inside, Reason> {
     let (rails, rails_mm) = lowest(problem, room)?;
+    // Rows below the highest one are further away than the separation anyhow.
+    let apart = rails
+        .last()
+        .is_some_and(|highest| kinds_meet_on(problem.demand, highest));
+    let separation_mm = if apart {
+        problem.limits.intrinsic_separation_mm
+    } else {
+        0.0
+    };
     let top_slot_mm = rails.last().map_or(0.0, |rail| rail.wiring_space_mm);
     // The row's last wiring space ends at the elements; the separation may ask for more.
     let rails_end_mm = bounds.bottom_mm + rails_mm + (separation_mm - top_slot_mm).max(0.0);
@@ -381,6 +388,20 @@ fn outcome(
         }),
         RailOutcome::Undecided(why) => Err(Reason::Undecided(why)),
     }
+}
+
+/// Whether elements of one kind of circuit meet terminals of the other on one rail.
+fn kinds_meet_on(demand: &Demand<'_>, rail: &RailPlan) -> bool {
+    let strips = || {
+        rail.clusters
+            .iter()
+            .map(|(strip, _)| &demand.strips[*strip])
+    };
+    demand
+        .elements
+        .iter()
+        .filter_map(|element| element.kind)
+        .any(|kind| strips().any(|strip| !strip.earth && strip.kind != kind))
 }
 
 /// Whether elements of one kind of circuit meet terminals of the other.
