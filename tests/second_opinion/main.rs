@@ -5,7 +5,6 @@
 
 mod agreement;
 mod cases;
-mod edges;
 mod findings;
 mod opinion;
 mod properties;
