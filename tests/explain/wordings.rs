@@ -126,7 +126,7 @@ fn separation() {
     let text = list(
         "Level",
         AREA,
-        "enclosures.include = [\"DEMO-G-2115\", \"DEMO-G-1818\"]\n",
+        "enclosures.include = [\"DEMO-G-1515\", \"DEMO-G-1812\"]\n",
         &rest,
     );
     insta::assert_snapshot!(told(&text, true, None));
