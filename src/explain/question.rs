@@ -1,10 +1,11 @@
 //! The question put to a list, from end to end.
 
-use super::aspect::{Requirement, names, requirements};
+use super::aspect::{Requirement, requirements};
 use super::enumerate::{Known, conflicts};
 use super::facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
 };
+use super::names::names;
 use super::oracle::{Limits, ListOracle};
 use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
