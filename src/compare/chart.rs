@@ -95,9 +95,12 @@ pub fn chart(title: &str, rows: &[Row]) -> Sheet {
         };
         canvas.add(Shape::new(Layer::Centre, line).pen(Pen::solid(0.25)));
     }
-    // The hollow ones first: what fits is never hidden.
-    for fits in [false, true] {
-        for point in points.iter().filter(|(row, _)| row.fits == fits) {
+    // The hollow ones first, the front last: what matters more is never hidden.
+    for (fits, on_front) in [(false, false), (true, false), (true, true)] {
+        for point in points
+            .iter()
+            .filter(|(row, _)| row.fits == fits && row.front == on_front)
+        {
             let radius_mm = if point.0.front { 1.5 } else { 1.1 };
             let circle = Geometry::Circle {
                 centre: at(point),

@@ -13,7 +13,12 @@ pub fn text(rows: &[Row], front: &str) -> String {
     let mut out = String::new();
     let fitting: Vec<&Row> = rows.iter().filter(|row| row.fits).collect();
     let others: Vec<&Row> = rows.iter().filter(|row| !row.fits).collect();
-    let _ = writeln!(out, "Fits: {} of {} candidates", fitting.len(), rows.len());
+    let _ = writeln!(
+        out,
+        "Shown: {} candidates that fit, {} that do not",
+        fitting.len(),
+        others.len()
+    );
     if !fitting.is_empty() {
         let _ = writeln!(
             out,

@@ -13,6 +13,7 @@ pub mod enumerate;
 mod facts;
 mod hitting;
 mod ladder;
+mod names;
 mod oracle;
 mod question;
 mod repairs;

@@ -1,10 +1,11 @@
 //! The question put to a list, from end to end.
 
-use super::aspect::{Requirement, names, requirements};
+use super::aspect::{Requirement, requirements};
 use super::enumerate::{Known, conflicts};
 use super::facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
 };
+use super::names::names;
 use super::oracle::{Limits, ListOracle};
 use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
@@ -149,7 +150,7 @@ fn check_fixed(list: &RequirementList) -> Findings {
             .place
             .error(
                 &format!("fixed[{index}]"),
-                "list-fixed-unknown",
+                "explain-fixed-unknown",
                 format!("`{name}` names no requirement of this list"),
             )
             .expected("a table, field, cable, circuit or element, such as `area` or `cable W1`");

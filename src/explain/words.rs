@@ -2,7 +2,8 @@
 //! requirement is called; it decides nothing.
 
 use super::apply::Ease;
-use super::aspect::{Aspect, names_of};
+use super::aspect::Aspect;
+use super::names::names_of;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use crate::space::Face;

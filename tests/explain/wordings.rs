@@ -126,7 +126,7 @@ fn separation() {
     let text = list(
         "Level",
         AREA,
-        "enclosures.include = [\"DEMO-G-2115\", \"DEMO-G-1818\"]\n",
+        "enclosures.include = [\"DEMO-G-1515\", \"DEMO-G-1812\"]\n",
         &rest,
     );
     insta::assert_snapshot!(told(&text, true, None));
@@ -209,7 +209,7 @@ fn a_name_in_fixed_that_means_nothing_is_a_finding() {
     );
     let error = told.expect_err("`cable W3` is not in the list");
     assert!(
-        matches!(error, glandrail::propose::ProposeError::Input(ref findings) if findings.render_plain().contains("list-fixed-unknown")),
+        matches!(error, glandrail::propose::ProposeError::Input(ref findings) if findings.render_plain().contains("explain-fixed-unknown")),
         "{error}"
     );
 }
