@@ -141,6 +141,45 @@ fn a_folder_gets_all_files_or_none() {
         let text = std::fs::read_to_string(out.join(name)).expect(name);
         assert!(text.len() > 200, "{name} is empty");
     }
+    for name in [
+        "drawings.pdf",
+        "view-bottom.dxf",
+        "drilling-list.csv",
+        "label-list.csv",
+        "spare-capacity.csv",
+    ] {
+        let size = std::fs::metadata(out.join(name)).expect(name).len();
+        assert!(size > 50, "{name} is empty");
+    }
+    // The gallery shows these sheets as they are written.
+    for sheet in [
+        "inside",
+        "section",
+        "terminals",
+        "lid",
+        "walls",
+        "pictorial",
+    ] {
+        let written = std::fs::read(out.join(format!("sheet-{sheet}.svg"))).expect(sheet);
+        let picture = Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join(format!("docs/pictures/gallery-{sheet}.svg"));
+        let shown = std::fs::read(picture).expect("a picture of the gallery");
+        assert!(
+            written == shown,
+            "docs/pictures/gallery-{sheet}.svg is not what is written; copy it anew"
+        );
+    }
+    // From the arrangement alone the same files come, byte by byte.
+    let again = folder.path().join("again");
+    let (code, talk) = sheets(&out.join("arrangement.json"), &again);
+    assert_eq!(code, 0, "{talk}");
+    for entry in std::fs::read_dir(&out).expect("the set") {
+        let path = entry.expect("a file").path();
+        let name = path.file_name().expect("a name");
+        let first = std::fs::read(&path).expect("read");
+        let second = std::fs::read(again.join(name)).expect("written again");
+        assert!(first == second, "{}", path.display());
+    }
     // A file stands where the folder should be: nothing is written.
     let blocked = folder.path().join("blocked");
     std::fs::write(&blocked, "not a folder").expect("a file");
@@ -153,4 +192,49 @@ fn a_folder_gets_all_files_or_none() {
         std::fs::read_to_string(&blocked).expect("still there"),
         "not a folder"
     );
+}
+
+/// Runs `glandrail sheets`; gives exit status and talk.
+fn sheets(arrangement: &Path, out: &Path) -> (i32, String) {
+    let output = Command::cargo_bin("glandrail")
+        .expect("the binary is built with the tests")
+        .env("NO_COLOR", "1")
+        .arg("sheets")
+        .arg(arrangement)
+        .arg("--out")
+        .arg(out)
+        .output()
+        .expect("the binary runs");
+    (
+        output.status.code().expect("an exit status"),
+        String::from_utf8(output.stderr).expect("UTF-8"),
+    )
+}
+
+#[test]
+fn sheets_refuses_what_is_no_arrangement() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("set");
+    let file = folder.path().join("file.json");
+    for (content, wanted) in [
+        ("{ not json", "is not JSON"),
+        ("{}", "is no arrangement"),
+        (
+            "{\"format\": \"glandrail-arrangement/99\"}",
+            "glandrail-arrangement/99",
+        ),
+        (
+            "{\"format\": \"glandrail-arrangement/1\"}",
+            "missing field `caution`",
+        ),
+    ] {
+        std::fs::write(&file, content).expect("written");
+        let (code, talk) = sheets(&file, &out);
+        assert_eq!(code, 2, "{talk}");
+        assert!(talk.contains(wanted), "{talk}");
+        assert!(!out.exists(), "nothing is written");
+    }
+    let (code, talk) = sheets(&folder.path().join("absent.json"), &out);
+    assert_eq!(code, 2, "{talk}");
+    assert!(talk.contains("cannot be read"), "{talk}");
 }

@@ -145,12 +145,15 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
         body.left_mm,
         body.top_mm,
     ));
-    let words = format!(
+    let mut words = format!(
         "{}  {}  L = {}",
         rail.id,
         rail.profile,
         tenth(rail.length_mm)
     );
+    if sides_taken(arrangement) {
+        words.push_str(&format!("  y = {}", tenth(rail.body.centre().y_mm)));
+    }
     let length = advance_mm(&words, &SMALL);
     let free = (taken.right_mm.max(body.left_mm), body.right_mm);
     let within = (free.1 - free.0 > length + 1.5).then(|| {
@@ -222,6 +225,14 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         canvas.write_over(places, &element.tag);
         canvas.interrupted_rectangle(Layer::Hidden, area, &element.tag);
     }
+}
+
+/// Whether entries stand at both sides, so that a leader from a rail to the edge would cross them: the
+/// rail itself says where it is then.
+fn sides_taken(arrangement: &Arrangement) -> bool {
+    [Face::Left, Face::Right]
+        .into_iter()
+        .all(|face| arrangement.entries.iter().any(|entry| entry.wall == face))
 }
 
 /// Along the edges: which cable enters where, then the positions of the rails.
@@ -312,7 +323,9 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
         Edge::Right => side_mm.max(outer.right_mm),
         _ => side_mm.min(outer.left_mm),
     };
-    marks(canvas, side, side_line + gap(side), up, SMALL);
+    if !sides_taken(arrangement) {
+        marks(canvas, side, side_line + gap(side), up, SMALL);
+    }
     let ends: Vec<(f64, f64)> = arrangement
         .rails
         .iter()

@@ -14,7 +14,7 @@ use crate::space::Face;
 /// Height over and under the centre of a hole at which its number and its thread stand.
 const INSIDE_MM: f64 = 2.1;
 /// Between the corner of a text inside a hole and its edge.
-const EDGE_MM: f64 = 0.35;
+const EDGE_MM: f64 = 0.3;
 
 /// How much wider than its envelope the tag at an entry may be, so that it stays clear of neighbours.
 const TAG_BEYOND_MM: f64 = 8.0;
