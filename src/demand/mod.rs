@@ -13,6 +13,7 @@ mod refusals;
 mod spares;
 mod strips;
 mod suitability;
+mod unused;
 
 pub use build::build;
 pub use suitability::{Unsuitable, suits};

@@ -66,7 +66,7 @@ fn codes_of_sources(folder: &Path, codes: &mut BTreeSet<String>) {
                         !rest.is_empty() && rest.chars().all(|c| c.is_ascii_lowercase() || c == '-')
                     })
                 };
-                if PREFIXES.iter().any(|prefix| is_code(prefix)) {
+                if PREFIXES.iter().any(is_code) {
                     codes.insert(word.to_string());
                 }
             }
