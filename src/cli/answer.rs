@@ -3,9 +3,9 @@
 use super::proof::{print_all, print_groups, wrapped};
 use crate::arrangement::CAUTION;
 use crate::audit::AuditReport;
+use crate::explain::{Impossible, report};
 use crate::heat;
 use crate::marking::marking_with;
-use crate::explain::{Impossible, report};
 use crate::model::Excluded;
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;

@@ -462,7 +462,7 @@ pub fn names_of<'t>(tags: impl Iterator<Item = &'t str>) -> String {
                 (split(tags[end]), split(tags[end + 1]))
             && stem == next_stem
             && next == number + 1
-            && width == next_width
+            && (width == next_width || !tags[start][stem.len()..].starts_with('0'))
         {
             end += 1;
         }
@@ -526,5 +526,7 @@ mod tests {
         assert_eq!(names(&["W1", "W2"]), "W1, W2");
         assert_eq!(names(&["W09", "W10", "W11"]), "W09..W11");
         assert_eq!(names(&["A", "B"]), "A, B");
+        assert_eq!(names(&["W9", "W10", "W11"]), "W9..W11");
+        assert_eq!(names(&["W09", "W010", "W011"]), "W09, W010, W011");
     }
 }

@@ -208,15 +208,6 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         }
     }
 
-    /// Whether an enclosure in an orientation is known not to take a set.
-    pub fn refuses(&self, enclosure: &str, orientation: Orientation, set: Set) -> bool {
-        self.candidates.iter().any(|candidate| {
-            candidate.enclosure.id == enclosure
-                && candidate.mounted.orientation == orientation
-                && candidate.known(set) == Some(false)
-        })
-    }
-
     fn decide(&mut self, set: Set, exactly: bool) -> bool {
         self.questions += 1;
         if !exactly {

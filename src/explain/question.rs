@@ -108,7 +108,7 @@ pub fn explain(
     };
     if let Some(id) = asked {
         let alone = alone(catalogue, &id);
-        match takes(list, &alone, workshop, search, None) {
+        match takes(list, &alone, workshop, search) {
             Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
             None => {
                 let (facts, _) = impossible(list, &alone, workshop, Some(&id), options);
@@ -246,10 +246,10 @@ fn because(
                 .iter()
                 .filter(|finding| finding.severity == Severity::Error)
                 .map(|finding| match &finding.hint {
-                    Some(hint) => format!("{}: {hint}", finding.message),
+                    Some(hint) => format!("{}; {hint}", finding.message),
                     None => finding.message.clone(),
                 });
-            return Because::Parts(sentences.unique().collect());
+            return Because::Parts(words::alike(sentences.collect()));
         }
     };
     let search = SearchOptions {

@@ -83,7 +83,7 @@ pub fn ways_out(
     let mut ways = Vec::new();
     let mut faults = Vec::new();
     for correction in sets.into_inner() {
-        match way_out(ground, oracle, correction, &costs) {
+        match way_out(ground, correction, &costs) {
             Ok(way) => ways.extend(way),
             Err(fault) => faults.push(fault),
         }
@@ -99,13 +99,7 @@ pub fn ways_out(
 }
 
 /// Eases each requirement of a correction as little as serves, the costliest first.
-fn way_out(
-    ground: Ground<'_>,
-    oracle: &ListOracle<'_, '_>,
-    correction: Set,
-    costs: &[u64],
-) -> Result<Option<WayOut>, String> {
-    let rest = Set::first(ground.requirements.len()).less(correction);
+fn way_out(ground: Ground<'_>, correction: Set, costs: &[u64]) -> Result<Option<WayOut>, String> {
     let mut eased: Vec<(usize, Ease)> = correction
         .members()
         .map(|index| (index, Ease::GivenUp))
@@ -121,7 +115,7 @@ fn way_out(
         );
         let mut serves = |step: usize| {
             eased[position].1 = ladder.steps[step].0.clone();
-            attempt(ground, oracle, rest, &eased).is_some()
+            attempt(ground, &eased).is_some()
         };
         let count = ladder.steps.len();
         let step = if ladder.rising {
@@ -147,9 +141,13 @@ fn way_out(
         eased[position].1 = ladder.steps[step].0.clone();
         cost += ladder.steps[step].1;
     }
-    let Some((found, list, workshop)) = attempt(ground, oracle, rest, &eased) else {
+    let Some((found, list, workshop)) = attempt(ground, &eased) else {
         return Ok(None);
     };
+    // Nothing is made of a list that asks for nothing.
+    if list.cables.is_empty() && list.elements.is_empty() {
+        return Ok(None);
+    }
     let (holds, _) = proved(&list, ground.catalogue, &workshop, &found)?;
     eased.sort_by_key(|(index, _)| *index);
     Ok(Some(WayOut {
@@ -162,8 +160,6 @@ fn way_out(
 
 fn attempt(
     ground: Ground<'_>,
-    oracle: &ListOracle<'_, '_>,
-    rest: Set,
     eased: &[(usize, Ease)],
 ) -> Option<(model::Found, RequirementList, Workshop)> {
     let changes: Vec<Change> = eased
@@ -174,12 +170,6 @@ fn attempt(
         })
         .collect();
     let (list, workshop) = apply(ground.list, ground.workshop, &changes);
-    let found = takes(
-        &list,
-        ground.catalogue,
-        &workshop,
-        ground.options,
-        Some((oracle, rest)),
-    )?;
+    let found = takes(&list, ground.catalogue, &workshop, ground.options)?;
     Some((found, list, workshop))
 }

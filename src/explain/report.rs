@@ -29,9 +29,14 @@ pub fn short(facts: &Impossible) -> String {
             None => format!("{} (usual)", member.words),
         });
         let members: Vec<String> = members.collect();
+        let how = if members.len() == 1 {
+            "by itself"
+        } else {
+            "together"
+        };
         paragraph(
             &mut out,
-            &format!("Cannot be met together: {}.", members.join("; ")),
+            &format!("Cannot be met {how}: {}.", members.join("; ")),
             0,
         );
         paragraph(&mut out, &deciding(&first.because), 2);

@@ -1,7 +1,5 @@
 //! A list solved from end to end, audit included, without a word about it.
 
-use super::oracle::ListOracle;
-use super::set::Set;
 use crate::arrangement::Orientation;
 use crate::audit::{self, AuditReport};
 use crate::catalogue::Catalogue;
@@ -26,22 +24,18 @@ pub struct Holds {
     pub price: f64,
 }
 
-/// Whether anything takes the list; the smallest that does. Candidates that are known not to take
-/// `rest`, which asks for no more than the list, are passed over.
+/// The smallest that takes the list. Nothing is concluded from what is known of other lists: a way
+/// out must hold by itself.
 pub fn takes(
     list: &RequirementList,
     catalogue: &Catalogue,
     workshop: &Workshop,
     options: SearchOptions,
-    known: Option<(&ListOracle<'_, '_>, Set)>,
 ) -> Option<Found> {
     let demand = demand::build(list, catalogue, workshop).ok()?;
     let prepared = Prepared::new(list, &demand, workshop, options).ok()?;
     candidates(list, catalogue)
         .into_iter()
-        .filter(|(enclosure, orientation)| {
-            !known.is_some_and(|(oracle, rest)| oracle.refuses(&enclosure.id, *orientation, rest))
-        })
         .find_map(|(enclosure, orientation)| prepared.decide_candidate(enclosure, orientation).ok())
 }
 

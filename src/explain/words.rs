@@ -289,6 +289,38 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
     }
 }
 
+/// Sentences that differ only in the first name between backticks become one with all names. A voltage
+/// or current of zero is one that was given up, and is left out.
+pub fn alike(sentences: Vec<String>) -> Vec<String> {
+    let mut told: Vec<(String, Vec<String>, String)> = Vec::new();
+    for sentence in sentences {
+        let sentence = sentence.replace("(0 V, ", "(").replace(", 0 A, ", ", ");
+        let sentence = sentence.replace("(0 A, ", "(");
+        let mut parts = sentence.splitn(3, '`');
+        let (lead, name, rest) = match (parts.next(), parts.next(), parts.next()) {
+            (Some(lead), Some(name), Some(rest)) => (lead, name, rest),
+            _ => (sentence.as_str(), "", ""),
+        };
+        match told
+            .iter_mut()
+            .find(|(known, _, known_rest)| known == lead && known_rest == rest)
+        {
+            Some((_, names, _)) => names.push(name.to_string()),
+            None => told.push((lead.to_string(), vec![name.to_string()], rest.to_string())),
+        }
+    }
+    told.into_iter()
+        .map(|(lead, names, rest)| {
+            let names = shortened(names_of(names.iter().map(String::as_str)));
+            if names.is_empty() {
+                lead
+            } else {
+                format!("{lead}`{names}`{rest}")
+            }
+        })
+        .collect()
+}
+
 fn last_word(text: &str) -> &str {
     text.rsplit(' ').next().unwrap_or(text)
 }
@@ -298,7 +330,7 @@ fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
 }
 
 fn of_all(count: usize, all: usize) -> String {
-    if all == 1 {
+    if count == all {
         String::new()
     } else {
         format!(" ({count} of {all})")

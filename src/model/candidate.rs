@@ -4,6 +4,7 @@
 use super::decide::{Decided, Problem, decide};
 use super::heat::{HeatTerms, heat_terms, permitted_row, rated_heat};
 use super::lid::{LidProblem, lid_problem};
+use super::metal::{MetalDistances, lid_reason, metal_distances};
 use super::mount::mount;
 use super::rails::{RailProblem, rail_problem};
 use super::reason::Reason;
@@ -23,6 +24,7 @@ pub struct Prepared<'l, 'd, 'c> {
     limits: Limits,
     rails: RailProblem,
     lid: LidProblem,
+    metal: MetalDistances,
     options: SearchOptions,
 }
 
@@ -44,6 +46,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             terms: heat_terms(demand, workshop)?,
             rails: rail_problem(demand, workshop, &limits),
             lid: lid_problem(list, demand, &limits),
+            metal: metal_distances(list, demand, &limits),
             limits,
             options,
         })
@@ -59,7 +62,11 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
     /// # Errors
     /// The first reason against it.
     pub fn screen(&self, enclosure: &Enclosure, mounted: &EnclosureRecord) -> Result<(), Reason> {
-        screen(self.list, self.demand, &self.terms, enclosure, mounted)
+        screen(self.list, self.demand, &self.terms, enclosure, mounted)?;
+        match lid_reason(self.list, self.demand, mounted, &self.limits) {
+            Some(reason) => Err(reason),
+            None => Ok(()),
+        }
     }
 
     /// Decides the geometry of a candidate that has passed the screens.
@@ -72,6 +79,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             limits: &self.limits,
             rails: &self.rails,
             lid: &self.lid,
+            metal: self.metal,
             walls: &self.list.wishes.entry_walls,
             limit_s: self.options.decision_limit_s,
         };

@@ -5,6 +5,7 @@
 //! given the walls, they no longer depend on each other.
 
 use super::lid::{LidOutcome, LidProblem, LidRows, place_elements};
+use super::metal::{MetalDistances, has_earthed_metal};
 use super::rails::{RailOutcome, RailPlan, RailProblem, RailRoom, place_terminals};
 use super::reason::Reason;
 use super::walls::{EntryOutcome, EntryRow, place_entries};
@@ -53,6 +54,8 @@ pub struct Problem<'a, 'c> {
     pub rails: &'a RailProblem,
     /// Elements.
     pub lid: &'a LidProblem,
+    /// Distances from earthed metal.
+    pub metal: MetalDistances,
     /// Walls that the list permits, in order of preference.
     pub walls: &'a [Face],
     /// Time limit of one exact decision, s.
@@ -202,13 +205,29 @@ fn terminal_depth(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> (f64,
         )
         .fold(0.0, f64::max);
     let top_mm = mounted.plate.standoff_mm + rail.height_mm + tallest_mm;
-    let needed_mm = top_mm + problem.limits.lid_clearance_mm;
+    let needed_mm = top_mm + lid_clearance_mm(problem, mounted);
     let reason = (needed_mm > mounted.interior.depth_mm + 1e-9).then(|| Reason::Depth {
         what: "plate, rail and terminals".to_string(),
         needed_mm,
         available_mm: mounted.interior.depth_mm,
     });
     (top_mm, reason)
+}
+
+/// What the highest terminals keep from the lid: the workshop's clearance, under a metal lid also the
+/// clearance of their bare parts, which lie below their tops.
+fn lid_clearance_mm(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> f64 {
+    let usual_mm = problem.limits.lid_clearance_mm;
+    if !mounted.material.is_metal() {
+        return usual_mm;
+    }
+    let inset_mm = problem
+        .demand
+        .terminals
+        .iter()
+        .map(|terminal| terminal.part.live.top_mm)
+        .fold(f64::INFINITY, f64::min);
+    usual_mm.max(problem.metal.terminals_mm - inset_mm)
 }
 
 type Inside = (Vec<RailPlan>, LidRows, Bounds, Rect);
@@ -279,7 +298,6 @@ fn decide_inside(
         bounds,
         room,
         lid_rect,
-        separation_mm,
         terminal_top_mm + behind_mm,
     )
 }
@@ -291,10 +309,18 @@ fn beside(
     bounds: Bounds,
     room: RailRoom,
     lid_rect: Rect,
-    separation_mm: f64,
     depth_needed_mm: f64,
 ) -> Result<Inside, Reason> {
     let (rails, rails_mm) = lowest(problem, room)?;
+    // Rows below the highest one are further away than the separation anyhow.
+    let apart = rails
+        .last()
+        .is_some_and(|highest| kinds_meet_on(problem.demand, highest));
+    let separation_mm = if apart {
+        problem.limits.intrinsic_separation_mm
+    } else {
+        0.0
+    };
     let top_slot_mm = rails.last().map_or(0.0, |rail| rail.wiring_space_mm);
     // The row's last wiring space ends at the elements; the separation may ask for more.
     let rails_end_mm = bounds.bottom_mm + rails_mm + (separation_mm - top_slot_mm).max(0.0);
@@ -364,6 +390,20 @@ fn outcome(
     }
 }
 
+/// Whether elements of one kind of circuit meet terminals of the other on one rail.
+fn kinds_meet_on(demand: &Demand<'_>, rail: &RailPlan) -> bool {
+    let strips = || {
+        rail.clusters
+            .iter()
+            .map(|(strip, _)| &demand.strips[*strip])
+    };
+    demand
+        .elements
+        .iter()
+        .filter_map(|element| element.kind)
+        .any(|kind| strips().any(|strip| !strip.earth && strip.kind != kind))
+}
+
 /// Whether elements of one kind of circuit meet terminals of the other.
 fn kinds_meet(demand: &Demand<'_>) -> bool {
     demand
@@ -404,7 +444,14 @@ fn bounds(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]) 
             .map(|entry| entry.wiring_space_mm)
             .fold(0.0, f64::max);
         let space_mm = if walls.contains(&wall) { space_mm } else { 0.0 };
-        problem.limits.rail_end_mm.max(reach(wall) + space_mm)
+        // Bare parts of the last terminal lie behind its end stop at least.
+        let metal_mm = if mounted.material.is_metal() {
+            problem.metal.terminals_mm - problem.rails.end_stop_mm
+        } else {
+            0.0
+        };
+        let clear_mm = problem.limits.rail_end_mm.max(metal_mm);
+        clear_mm.max(reach(wall) + space_mm)
     };
     let plate = mounted.plate;
     let left_mm = side(Face::Left).max(plate.x_mm);
@@ -444,6 +491,11 @@ fn bounds(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]) 
 /// what reaches in through the walls.
 fn lid_rect(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]) -> Rect {
     let interior = mounted.interior;
+    let beyond_mm = if has_earthed_metal(problem.demand, mounted) {
+        problem.metal.beyond_elements_mm
+    } else {
+        0.0
+    };
     let edge =
         |outer_mm: f64, inner_mm: f64| problem.limits.element_edge_mm - (outer_mm - inner_mm) / 2.0;
     let (edge_x, edge_y) = (
@@ -456,11 +508,12 @@ fn lid_rect(problem: &Problem<'_, '_>, mounted: &EnclosureRecord, walls: &[Face]
             .entries
             .iter()
             .filter(|entry| entry.walls.contains(&wall));
-        if walls.contains(&wall) {
+        let reach_mm: f64 = if walls.contains(&wall) {
             through.map(|entry| entry.reach_in_mm).fold(0.0, f64::max)
         } else {
             0.0
-        }
+        };
+        reach_mm + beyond_mm
     };
     let clear = Rect::new(0.0, 0.0, interior.width_mm, interior.height_mm).shrunk(
         edge_x.max(reach(Face::Left)),

@@ -20,7 +20,11 @@ pub struct MetalDistances {
 }
 
 /// The distances for a demand.
-pub fn metal_distances(list: &RequirementList, demand: &Demand<'_>, limits: &Limits) -> MetalDistances {
+pub fn metal_distances(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    limits: &Limits,
+) -> MetalDistances {
     let terminals_mm = list
         .circuits
         .iter()
@@ -31,7 +35,10 @@ pub fn metal_distances(list: &RequirementList, demand: &Demand<'_>, limits: &Lim
         .iter()
         .map(|need| element_needs_mm(list, demand, need.index, limits) - need.part.live_inset_mm)
         .fold(0.0, f64::max);
-    MetalDistances { terminals_mm, beyond_elements_mm }
+    MetalDistances {
+        terminals_mm,
+        beyond_elements_mm,
+    }
 }
 
 /// The reason against a metal lid whose elements have bare parts too near to it.
@@ -64,12 +71,23 @@ pub fn has_earthed_metal(demand: &Demand<'_>, mounted: &EnclosureRecord) -> bool
 }
 
 /// What the bare parts of one element need: that of the most demanding circuit on it.
-fn element_needs_mm(list: &RequirementList, demand: &Demand<'_>, element: usize, limits: &Limits) -> f64 {
+fn element_needs_mm(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    element: usize,
+    limits: &Limits,
+) -> f64 {
     demand
         .wires
         .iter()
-        .filter(|wire| matches!(&wire.to, WireNeedEnd::Contact { element: on, .. } if *on == element))
-        .filter_map(|wire| list.circuits.iter().find(|circuit| circuit.tag == wire.circuit))
+        .filter(
+            |wire| matches!(&wire.to, WireNeedEnd::Contact { element: on, .. } if *on == element),
+        )
+        .filter_map(|wire| {
+            list.circuits
+                .iter()
+                .find(|circuit| circuit.tag == wire.circuit)
+        })
         .map(|circuit| needed_mm(circuit.kind, circuit.voltage_v, limits))
         .fold(0.0, f64::max)
 }

@@ -9,6 +9,7 @@ mod candidate;
 pub mod decide;
 mod heat;
 mod lid;
+mod metal;
 pub mod milp;
 mod mount;
 mod place;

@@ -112,6 +112,15 @@ pub enum Reason {
         /// There is.
         available_mm: f64,
     },
+    /// Bare parts of an element would be too near to the metal lid.
+    BareParts {
+        /// Element.
+        part: String,
+        /// Inset of its bare parts.
+        has_mm: f64,
+        /// Clearance with the workshop tolerance.
+        needed_mm: f64,
+    },
     /// The terminals are too high for the depth.
     Depth {
         /// What it is that needs the depth.
@@ -161,6 +170,7 @@ impl Reason {
             Reason::WallThickness { .. } => "wall thickness",
             Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
             Reason::Rails { .. } | Reason::Height { .. } => "room for terminals",
+            Reason::BareParts { .. } => "distance to the metal lid",
             Reason::Depth { .. } => "depth",
             Reason::Lid { .. } => "room on the lid",
             Reason::ElementsAndTerminals { .. } => "elements and terminals together",
@@ -279,6 +289,14 @@ impl fmt::Display for Reason {
                     "{needed} terminals are needed, its certificate allows {allowed}"
                 )
             }
+            Reason::BareParts {
+                part,
+                has_mm,
+                needed_mm,
+            } => write!(
+                formatter,
+                "bare parts of `{part}` would be {has_mm} mm from the metal lid, needed are {needed_mm} mm"
+            ),
             Reason::NoWall { walls } => {
                 let may = if walls.len() == 1 { "must" } else { "may" };
                 write!(

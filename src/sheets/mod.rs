@@ -17,9 +17,9 @@ mod views;
 mod wiring;
 pub mod writers;
 
+pub(crate) use csv::write as csv_text;
 pub use heat::{heat_estimated, heat_tables};
 pub use marking::{marking_page, marking_proposed};
-pub(crate) use csv::write as csv_text;
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
 pub use summary::{cautions, summary, summary_body};

@@ -55,7 +55,7 @@ fn told(text: &str, impossible: bool, why_not: Option<&str>) -> String {
 #[test]
 fn heat() {
     let rest = "[[cable]]\ntags = \"W1..W12\"\ncores = \"4 x 35 mm2\"\ndiameter_mm = 32\n\n[[circuit]]\ntags = \"S1..S6\"\n\
-                poles = 4\nvoltage_v = 400\ncurrent_a = 120\nfrom = \"W1..W6\"\nto = \"W7..W12\"\n";
+                poles = 4\nvoltage_v = 400\ncurrent_a = 100\nfrom = \"W1..W6\"\nto = \"W7..W12\"\n";
     let text = list("Feeders", AREA, "", rest);
     insta::assert_snapshot!(told(&text, true, None));
 }
@@ -92,7 +92,7 @@ fn cable_too_thick() {
 
 #[test]
 fn rails_too_short() {
-    let wishes = "enclosures.include = [\"DEMO-G-2424\"]\n";
+    let wishes = "enclosures.include = [\"DEMO-G-2118\"]\n";
     let text = list(
         "Marshalling",
         AREA,
@@ -126,7 +126,7 @@ fn separation() {
     let text = list(
         "Level",
         AREA,
-        "enclosures.include = [\"DEMO-G-2118\", \"DEMO-G-2121\"]\n",
+        "enclosures.include = [\"DEMO-G-2115\", \"DEMO-G-1818\"]\n",
         &rest,
     );
     insta::assert_snapshot!(told(&text, true, None));
@@ -168,7 +168,7 @@ fn material() {
 
 #[test]
 fn size_limit() {
-    let wishes = "max_outer_mm = [200, 160, 100]\n";
+    let wishes = "max_outer_mm = [150, 120, 100]\n";
     let text = list(
         "Narrow bay",
         AREA,

@@ -85,29 +85,3 @@ fn names(excluded: &[Excluded]) -> Vec<Name> {
         .map(|one| (one.enclosure.clone(), one.orientation))
         .collect()
 }
-
-/// Faults that are known and shown by the ignored tests in findings.rs. Delete a line here, and the
-/// ignored test there, as soon as the fault is mended.
-const KNOWN: [(&str, &str); 3] = [
-    ("completeness.partitions", "no partition stands between"),
-    ("distance.earthed_metal", "to lid wall"),
-    ("distance.intrinsic_earth", "to lid wall"),
-];
-
-/// Whether every rule that a fault names is known to fail.
-pub fn is_known(fault: &str) -> bool {
-    let failures = fault.split_once("does not pass the audit: ");
-    failures.is_some_and(|(_, failures)| {
-        failures.split("; ").all(|failure| {
-            KNOWN
-                .iter()
-                .any(|(rule, words)| failure.starts_with(rule) && failure.contains(words))
-        })
-    })
-}
-
-/// Whether the partition that a rail of both kinds lacks is among what fails: it takes room, so that
-/// the model may have chosen a smaller box than it should have.
-pub fn lacks_partition(fault: &str) -> bool {
-    fault.contains(KNOWN[0].0)
-}

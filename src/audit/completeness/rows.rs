@@ -36,7 +36,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "completeness.partitions",
         title: "partitions between strips",
-        requires: "between terminals of two strips that follow each other on a rail stands a partition",
+        requires: "between terminals of two strips that follow each other on a rail stands a partition, or each row is closed by an end stop of its own",
         source: PRACTICE,
         unit: "",
         check: partitions,
@@ -116,16 +116,19 @@ fn partitions(context: &Context<'_>, cases: &mut Cases) {
     for row in context.rows.values() {
         let mut last: Option<&PlacedTerminal> = None;
         let mut parted = false;
+        let mut end_stops = 0;
         for item in row {
             match item {
                 RowItem::Accessory(accessory) => {
-                    parted |= accessory.kind == AccessoryKind::Partition
+                    end_stops += u32::from(accessory.kind == AccessoryKind::EndStop);
+                    // Two end stops: the rows are closed, each by itself.
+                    parted |= accessory.kind == AccessoryKind::Partition || end_stops == 2;
                 }
                 RowItem::Terminal(terminal) => {
                     if let Some(before) = last.filter(|before| before.strip != terminal.strip) {
                         cases.is_so(parted, &[&before.id, &terminal.id], || {
                             let state = if parted {
-                                "a partition"
+                                "a partition, or a pair of end stops,"
                             } else {
                                 "no partition"
                             };
@@ -134,6 +137,7 @@ fn partitions(context: &Context<'_>, cases: &mut Cases) {
                     }
                     last = Some(terminal);
                     parted = false;
+                    end_stops = 0;
                 }
             }
         }

@@ -74,12 +74,11 @@ fn clusters_in_order(problem: &RailProblem, strip: usize) -> Vec<(usize, usize)>
         .collect_vec()
 }
 
-/// Within each kind the rows with the larger wiring space lie lower: that order needs least height.
+/// Within a run of rails of one kind the rows with the larger wiring space lie lower: that order needs
+/// least height. Runs of different kinds keep their order.
 pub(super) fn sort_rows(mut rails: Vec<RailPlan>) -> Vec<RailPlan> {
-    rails.sort_by(|a, b| {
-        a.kind
-            .cmp(&b.kind)
-            .then(b.wiring_space_mm.total_cmp(&a.wiring_space_mm))
-    });
+    for run in rails.chunk_by_mut(|a, b| a.kind == b.kind) {
+        run.sort_by(|a, b| b.wiring_space_mm.total_cmp(&a.wiring_space_mm));
+    }
     rails
 }

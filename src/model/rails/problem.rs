@@ -11,6 +11,8 @@ use itertools::Itertools;
 pub enum RailKind {
     /// Other than intrinsically safe ones.
     Other,
+    /// Earth terminals alone, between rows of both kinds: it need not be apart from either.
+    Earth,
     /// Both, with the separation between.
     Mixed,
     /// Intrinsically safe ones.
@@ -278,19 +280,32 @@ impl RailProblem {
         let repeat = |kind: RailKind, count: u32| std::iter::repeat_n(kind, count as usize);
         match (other, safe) {
             (true, true) => {
+                // Rows from the lowest upwards: others, earth alone, one of both, earth alone, safe ones.
+                let earth = self.strips.contains(&StripClass::Earth);
                 let mut all = Vec::new();
-                for mixed in 0..=1.min(rails) {
-                    for others in 0..=rails - mixed {
-                        let safes = rails - mixed - others;
-                        if mixed == 0 && (others == 0 || safes == 0) {
+                for mixed in 0..=1 {
+                    for (below, above) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+                        let between = mixed + below + above;
+                        if (below + above > 0 && !earth)
+                            || (mixed == 0 && above == 1)
+                            || between > rails
+                        {
                             continue;
                         }
-                        all.push(
-                            repeat(RailKind::Other, others)
-                                .chain(repeat(RailKind::Mixed, mixed))
-                                .chain(repeat(RailKind::IntrinsicallySafe, safes))
-                                .collect_vec(),
-                        );
+                        for others in 0..=rails - between {
+                            let safes = rails - between - others;
+                            if mixed == 0 && (others == 0 || safes == 0) {
+                                continue;
+                            }
+                            all.push(
+                                repeat(RailKind::Other, others)
+                                    .chain(repeat(RailKind::Earth, below))
+                                    .chain(repeat(RailKind::Mixed, mixed))
+                                    .chain(repeat(RailKind::Earth, above))
+                                    .chain(repeat(RailKind::IntrinsicallySafe, safes))
+                                    .collect_vec(),
+                            );
+                        }
                     }
                 }
                 all
@@ -321,9 +336,11 @@ impl RailProblem {
         );
         let earth_mm = length_of(StripClass::Earth);
         let (others, safes) = (count(RailKind::Other), count(RailKind::IntrinsicallySafe));
+        let earths = count(RailKind::Earth);
         let long_enough = other_mm <= others * per_rail_mm + mixed_mm + 1e-6
             && safe_mm <= safes * per_rail_mm + mixed_mm + 1e-6
-            && other_mm + safe_mm + earth_mm <= (others + safes) * per_rail_mm + mixed_mm + 1e-6;
+            && other_mm + safe_mm + earth_mm
+                <= (others + safes + earths) * per_rail_mm + mixed_mm + 1e-6;
         long_enough && self.least_height_of_mm(kinds) <= room.height_mm + 1e-6
     }
 
@@ -350,6 +367,7 @@ impl RailProblem {
     pub fn allows(&self, strip: usize, kind: RailKind) -> bool {
         match (self.strips[strip], kind) {
             (StripClass::Earth, _) | (_, RailKind::Mixed) => true,
+            (_, RailKind::Earth) => false,
             (StripClass::Other, kind) => kind == RailKind::Other,
             (StripClass::IntrinsicallySafe, kind) => kind == RailKind::IntrinsicallySafe,
         }
@@ -443,7 +461,7 @@ impl RailProblem {
 
     /// Whether two neighbouring rails carry live terminals of both kinds between them.
     pub fn must_be_apart(&self, lower: RailKind, upper: RailKind) -> bool {
-        lower != upper
+        lower != upper && lower != RailKind::Earth && upper != RailKind::Earth
     }
 
     /// Height of rows and slots together.

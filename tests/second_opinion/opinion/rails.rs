@@ -228,18 +228,21 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     }
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
-    if strips > 1 {
+    // Where the kinds meet, two end stops close the rows within the separation: no partition stands there.
+    let meeting = usize::from(row.ex_e && row.safe);
+    if meeting == 1 {
+        row.width_mm += workshop
+            .distances
+            .intrinsic_separation_mm
+            .max(2.0 * stop.width_mm);
+    }
+    let partitions = strips.saturating_sub(1 + meeting);
+    if partitions > 0 {
         let partition = demand
             .partition
             .expect("a demand with several strips has a partition");
         row.across_mm = row.across_mm.max(partition.length_mm);
-        // Where the kinds meet, partition and two end stops stand within the separation.
-        let meeting = usize::from(row.ex_e && row.safe);
-        row.width_mm += (strips - 1 - meeting) as f64 * partition.width_mm;
-        if meeting == 1 {
-            let filled_mm = 2.0 * stop.width_mm + partition.width_mm;
-            row.width_mm += workshop.distances.intrinsic_separation_mm.max(filled_mm);
-        }
+        row.width_mm += partitions as f64 * partition.width_mm;
     }
     row
 }
