@@ -20,6 +20,7 @@ pub mod marking;
 pub mod model;
 pub mod propose;
 pub mod requirements;
+pub mod schema;
 pub mod sheets;
 pub mod source;
 pub mod space;

@@ -6,7 +6,7 @@ use crate::space::Face;
 use serde::{Deserialize, Serialize};
 
 /// A cable that enters the box.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CableRecord {
     /// Tag.
     pub tag: String,
@@ -36,7 +36,7 @@ pub struct CableRecord {
 }
 
 /// A circuit.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CircuitRecord {
     /// Tag.
     pub tag: String,
@@ -55,7 +55,7 @@ pub struct CircuitRecord {
 }
 
 /// One pole of a circuit.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PoleRecord {
     /// Marking.
     pub marking: String,
@@ -69,7 +69,7 @@ pub struct PoleRecord {
 }
 
 /// What a conductor is connected to at one end.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum WireEnd {
     /// Comes through an entry as this core of a cable.
@@ -98,7 +98,7 @@ pub enum WireEnd {
 }
 
 /// One conductor inside the box.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Wire {
     /// Id in this arrangement, such as `W12`.
     pub id: String,

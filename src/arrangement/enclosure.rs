@@ -7,7 +7,19 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// How an enclosure is mounted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Orientation {
     /// As the catalogue describes it.
@@ -27,7 +39,7 @@ impl Orientation {
 }
 
 /// The enclosure of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EnclosureRecord {
     /// Catalogue id.
     pub id: String,
@@ -82,7 +94,7 @@ pub struct EnclosureRecord {
 }
 
 /// A wall of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct WallRecord {
     /// Drillable rectangles in wall coordinates.
     pub areas: Vec<Rect>,

@@ -6,7 +6,7 @@ use crate::standards::threads::Thread;
 use serde::{Deserialize, Serialize};
 
 /// What an entry is for.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum EntryPurpose {
     /// Carries the cable with this tag.
@@ -18,7 +18,7 @@ pub enum EntryPurpose {
 }
 
 /// An entry in a wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PlacedEntry {
     /// Id in this arrangement, such as `E1`.
     pub id: String,
@@ -48,7 +48,7 @@ pub struct PlacedEntry {
 }
 
 /// The part in an entry with the figures that limit it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EntryPart {
     /// Catalogue id.
     pub id: String,
@@ -86,7 +86,7 @@ pub struct EntryPart {
 }
 
 /// The part that earths a metal gland in a plastic wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EarthPlateRecord {
     /// Catalogue id.
     pub id: String,

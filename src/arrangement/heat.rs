@@ -4,7 +4,7 @@ use crate::standards::iec_60079_0::TemperatureClass;
 use serde::{Deserialize, Serialize};
 
 /// The heat calculation of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct RatedHeat {
     /// Temperature at which resistances are taken, °C.
     pub reference_c: f64,
@@ -31,7 +31,19 @@ pub struct RatedHeat {
 }
 
 /// What a line of the heat calculation sums up.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum HeatLineKind {
     /// Conductors of one section, build and current.
@@ -47,7 +59,7 @@ pub enum HeatLineKind {
 }
 
 /// One line: `count` equal items.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct HeatLine {
     /// What it sums up.
     pub kind: HeatLineKind,

@@ -7,7 +7,7 @@ use crate::space::Block;
 use serde::{Deserialize, Serialize};
 
 /// A rail on the mounting plate, horizontal as mounted.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PlacedRail {
     /// Id in this arrangement: `R1` is the lowest.
     pub id: String,
@@ -26,7 +26,7 @@ pub struct PlacedRail {
 }
 
 /// A terminal strip: terminals of one group that are numbered together.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct StripRecord {
     /// Name, such as `X1`.
     pub name: String,
@@ -37,7 +37,19 @@ pub struct StripRecord {
 }
 
 /// The side of a terminal on which a conductor enters; rails lie horizontally.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// From above (greater y).
@@ -57,7 +69,7 @@ impl Side {
 }
 
 /// A placed terminal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PlacedTerminal {
     /// Strip and number, such as `X1:3`.
     pub id: String,
@@ -132,7 +144,7 @@ pub struct PlacedTerminal {
 }
 
 /// A block of bare live metal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct LivePart {
     /// The potential it carries: `circuit/pole`, joined poles share the first one's name; `PE` for
     /// earth; an unused core is a potential of its own, `cable/core`; empty on a spare terminal.
@@ -142,7 +154,7 @@ pub struct LivePart {
 }
 
 /// One clamp of a terminal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Clamp {
     /// Level: 0 is the lower one (the only one of most terminals).
     pub level: u32,
@@ -153,7 +165,7 @@ pub struct Clamp {
 }
 
 /// An end stop, end plate or partition on a rail.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PlacedAccessory {
     /// Id in this arrangement.
     pub id: String,
@@ -176,7 +188,7 @@ pub struct PlacedAccessory {
 }
 
 /// A jumper over neighbouring terminals.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct PlacedJumper {
     /// Id in this arrangement.
     pub id: String,

@@ -4,7 +4,19 @@ use super::{Certificate, ClampRange};
 use serde::{Deserialize, Serialize};
 
 /// The eight kinds of operating element.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum ElementKind {
     /// Push-button, spring return.
@@ -50,7 +62,7 @@ impl ElementKind {
 }
 
 /// One operating element: what sits in the lid, without contact blocks.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct OperatingElement {
     /// Unique id.
     pub id: String,
@@ -115,7 +127,19 @@ impl OperatingElement {
 }
 
 /// Which way a contact works.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 pub enum ContactKind {
     /// Normally open.
     NO,
@@ -124,7 +148,7 @@ pub enum ContactKind {
 }
 
 /// A rating by utilisation category.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct UtilisationRating {
     /// Category by IEC 60947-5-1, such as `AC-15`.
     pub category: String,
@@ -135,7 +159,7 @@ pub struct UtilisationRating {
 }
 
 /// One contact block with one contact.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ContactBlock {
     /// Unique id.
     pub id: String,

@@ -5,7 +5,7 @@ use crate::standards::threads::Thread;
 use serde::{Deserialize, Serialize};
 
 /// The room that an entry part takes on and behind the wall.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EntryEnvelope {
     /// Largest diameter outside (hexagon across corners).
     pub outside_mm: f64,
@@ -25,7 +25,7 @@ impl EntryEnvelope {
 }
 
 /// One cable gland.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Gland {
     /// Unique id.
     pub id: String,
@@ -70,7 +70,19 @@ pub struct Gland {
 }
 
 /// What kind of closing part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum PlugKind {
     /// Stopping plug for an unused entry.
@@ -80,7 +92,7 @@ pub enum PlugKind {
 }
 
 /// A stopping plug or a breather.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Plug {
     /// Unique id.
     pub id: String,
@@ -111,7 +123,7 @@ pub struct Plug {
 }
 
 /// A thread adapter between wall and gland.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Adapter {
     /// Unique id.
     pub id: String,

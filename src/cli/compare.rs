@@ -91,7 +91,7 @@ pub fn run(
     let holds = rows.iter().any(|row| row.fits);
     if let Some(path) = &args.chart {
         let title = [inputs.list.job.tag.as_str(), inputs.list.job.title.as_str()].join("  ");
-        write_whole(path, &sheets::svg(&chart(title.trim(), &rows)))?;
+        write_whole(path, sheets::svg(&chart(title.trim(), &rows)))?;
     }
     if let Some(by) = args.sort {
         rows.sort_by(|a, b| by.loss(a).total_cmp(&by.loss(b)));

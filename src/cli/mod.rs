@@ -11,6 +11,8 @@ mod outcome;
 mod proof;
 mod propose;
 pub mod rules;
+mod schema;
+mod sheets;
 
 pub use outcome::{ExitStatus, Failure};
 
@@ -45,6 +47,10 @@ pub enum Command {
     Explain(explain::ExplainArgs),
     /// Compare all candidates: what fits, what fails first, margins, and the trade-off front.
     Compare(compare::CompareArgs),
+    /// Write drawings, schedules and lists of an arrangement.
+    Sheets(sheets::SheetsArgs),
+    /// Print the JSON Schema of a file, for editors that complete and check it.
+    Schema(schema::SchemaArgs),
     /// Answer one question of the trade, with source and steps.
     Figure(figure::FigureArgs),
     /// Check, list, search and import parts.
@@ -59,6 +65,8 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> E
         Command::Rules(args) => rules::run(&args, out),
         Command::Compare(args) => compare::run(&args, out, talk),
         Command::Explain(args) => explain::run(&args, out),
+        Command::Sheets(args) => sheets::run(&args, talk),
+        Command::Schema(args) => schema::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
             .map(|()| ExitStatus::Holds)
             .map_err(Failure::from),

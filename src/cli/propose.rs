@@ -2,15 +2,10 @@
 
 use super::answer::{print_found, print_impossible};
 use super::input::Sources;
-use super::{ExitStatus, Failure};
-use crate::arrangement::Arrangement;
+use super::{ExitStatus, Failure, sheets};
 use crate::explain::{ExplainOptions, impossible};
-use crate::heat;
-use crate::marking::marking_with;
 use crate::model::SearchOptions;
 use crate::propose::{Answer, propose};
-use crate::sheets::{self, ViewName};
-use crate::source::write_folder;
 use std::io::Write;
 use std::path::PathBuf;
 
@@ -21,7 +16,7 @@ pub struct ProposeArgs {
     pub list: PathBuf,
     #[command(flatten)]
     pub sources: Sources,
-    /// Write arrangement.json, views, schedules, heat and marking into this folder.
+    /// Write arrangement.json, drawings, schedules, lists, heat and marking into this folder.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// How the answer is printed: as text, or the arrangement as JSON.
@@ -65,14 +60,7 @@ pub fn run(
     match answer {
         Answer::Found(proposal) => {
             if let Some(folder) = &args.out {
-                let files = files(&proposal.arrangement)?;
-                write_folder(folder, files.iter().map(|(name, content)| (name, content)))?;
-                let names = files
-                    .iter()
-                    .map(|(name, _)| name.as_str())
-                    .collect::<Vec<_>>()
-                    .join(", ");
-                writeln!(talk, "written to {}: {names}", folder.display())?;
+                sheets::write(&proposal.arrangement, folder, talk)?;
             }
             match args.format {
                 Format::Text => print_found(&proposal, args.proof, out)?,
@@ -106,44 +94,4 @@ pub fn run(
 fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)
         .map_err(|error| Failure::Fault(format!("a value cannot be written as JSON: {error}")))
-}
-
-/// The files of `--out`: the arrangement, its drawings and lists, heat and marking.
-fn files(arrangement: &Arrangement) -> Result<Vec<(String, String)>, Failure> {
-    let mut files = vec![("arrangement.json".to_string(), json(arrangement)? + "\n")];
-    for view in ViewName::ALL {
-        files.push((
-            format!("view-{}.svg", view.name()),
-            sheets::view_svg(arrangement, view),
-        ));
-    }
-    for sheet in sheets::drawings(arrangement) {
-        files.push((format!("sheet-{}.svg", sheet.name), sheets::svg(&sheet)));
-    }
-    files.push((
-        "parts-list.csv".to_string(),
-        sheets::parts_list(arrangement),
-    ));
-    files.push((
-        "terminal-schedule.csv".to_string(),
-        sheets::terminal_schedule(arrangement),
-    ));
-    files.push((
-        "cable-schedule.csv".to_string(),
-        sheets::cable_schedule(arrangement),
-    ));
-    files.push(("summary.txt".to_string(), sheets::summary(arrangement)));
-    let heat = heat::assess(arrangement);
-    let marking = marking_with(arrangement, &heat);
-    let heat_page = sheets::heat_estimated(&heat).trim_start().to_string()
-        + &sheets::heat_tables(&heat)
-        + &sheets::cautions(arrangement);
-    files.push(("heat.txt".to_string(), heat_page));
-    files.push(("heat.json".to_string(), json(&heat)? + "\n"));
-    files.push((
-        "marking.txt".to_string(),
-        sheets::marking_page(arrangement, &marking),
-    ));
-    files.push(("marking.json".to_string(), json(&marking)? + "\n"));
-    Ok(files)
 }

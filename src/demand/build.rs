@@ -166,7 +166,7 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
         let finding = builder.list.wishes.place.error(
             "",
             "demand-no-accessory",
-            &format!("the catalogue lacks {part}"),
+            format!("the catalogue lacks {part}"),
         );
         builder
             .refusals

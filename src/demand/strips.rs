@@ -197,11 +197,10 @@ fn add_cluster<'c>(
         .iter()
         .flat_map(|plan| &plan.levels)
         .flat_map(|level| [&level.upper, &level.lower])
+        .flatten()
     {
-        if let Some(end) = end {
-            let (section, build) = builder.conductor_of(&end.end, first);
-            task.conductors.push((build, section, end.current_a));
-        }
+        let (section, build) = builder.conductor_of(&end.end, first);
+        task.conductors.push((build, section, end.current_a));
     }
     let place = first.place.clone();
     let described = describe(first, &task);
@@ -219,7 +218,7 @@ fn add_cluster<'c>(
                     .error(
                         "tag",
                         "demand-no-terminal",
-                        &format!("no terminal serves {described}"),
+                        format!("no terminal serves {described}"),
                     )
                     .expected("a suitable terminal in the catalogue")
                     .hint(reason),

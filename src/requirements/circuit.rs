@@ -6,7 +6,19 @@ use crate::source::Place;
 use serde::{Deserialize, Serialize};
 
 /// The group of a circuit: circuits of one group share a terminal strip.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum CircuitGroup {
     /// Power circuits.

@@ -18,8 +18,30 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::marker::PhantomData;
 
+/// A requirement list as a whole, as its schema describes it. Reading goes table by table, so that all
+/// that is wrong is found in one run.
+#[derive(schemars::JsonSchema)]
+#[schemars(rename = "RequirementList")]
+#[allow(dead_code)] // Never made: only its schema is.
+pub(crate) struct ListFile {
+    job: JobTable,
+    area: AreaTable,
+    #[schemars(default, rename = "box")]
+    wishes: Option<BoxTable>,
+    spare: Option<SpareTable>,
+    earthing: Option<EarthingTable>,
+    #[schemars(default)]
+    cable: Vec<CableTable>,
+    #[schemars(default)]
+    circuit: Vec<CircuitTable>,
+    #[schemars(default)]
+    element: Vec<ElementTable>,
+    #[schemars(default)]
+    link: Vec<LinkTable>,
+}
+
 /// `[job]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct JobTable {
     /// Tag of the box.
     pub tag: String,
@@ -41,7 +63,7 @@ pub struct JobTable {
 }
 
 /// `[area]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct AreaTable {
     /// Zone or zones of the place.
     #[serde(default)]
@@ -70,7 +92,7 @@ pub struct AreaTable {
 }
 
 /// `[box]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct BoxTable {
     /// Permitted materials; all where missing.
     #[serde(default)]
@@ -102,7 +124,7 @@ pub struct BoxTable {
 }
 
 /// `[box.enclosures]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EnclosureWishes {
     /// Only these ids; any where empty.
     #[serde(default)]
@@ -113,7 +135,7 @@ pub struct EnclosureWishes {
 }
 
 /// `[spare]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct SpareTable {
     /// Spare terminals as a share of those used in each strip, rounded up.
     #[serde(default)]
@@ -127,7 +149,7 @@ pub struct SpareTable {
 }
 
 /// `[earthing]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct EarthingTable {
     /// Whether an external earth terminal is asked for.
     #[serde(default)]
@@ -138,7 +160,7 @@ pub struct EarthingTable {
 }
 
 /// `[[cable]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CableTable {
     /// Tag of one cable, or the common tag of `quantity` alike.
     #[serde(default)]
@@ -193,7 +215,7 @@ pub struct CableTable {
 }
 
 /// `[[circuit]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct CircuitTable {
     /// Tag of one circuit, or the common tag of `quantity` alike.
     #[serde(default)]
@@ -244,7 +266,7 @@ pub struct CircuitTable {
 }
 
 /// One line of `connections` of a circuit: one pole, core by core.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ConnectionTable {
     /// One core or point.
     #[serde(default)]
@@ -258,7 +280,7 @@ pub struct ConnectionTable {
 }
 
 /// `[[element]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct ElementTable {
     /// Tag.
     pub tag: String,
@@ -297,7 +319,7 @@ pub struct ElementTable {
 }
 
 /// `[[link]]`.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct LinkTable {
     /// Poles that jumpers join, such as `S1/2` or `S1..S4/2`.
     pub poles: Vec<String>,
@@ -307,6 +329,17 @@ pub struct LinkTable {
 #[derive(Debug, Clone, Serialize)]
 #[serde(transparent)]
 pub struct OneOrMany<T>(pub Vec<T>);
+
+impl<T: schemars::JsonSchema> schemars::JsonSchema for OneOrMany<T> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        format!("OneOrMany_{}", T::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        let one = generator.subschema_for::<T>();
+        schemars::json_schema!({ "anyOf": [one, { "type": "array", "items": one }] })
+    }
+}
 
 impl<'de, T: DeserializeOwned> Deserialize<'de> for OneOrMany<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

@@ -5,12 +5,15 @@
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
 mod csv;
+mod depth;
 pub mod drawing;
 mod heat;
 mod layout;
+mod lists;
 mod marking;
 mod number;
 mod parts_list;
+mod set;
 mod summary;
 mod tables;
 mod views;
@@ -19,9 +22,11 @@ pub mod writers;
 
 pub(crate) use csv::write as csv_text;
 pub use heat::{heat_estimated, heat_tables};
+pub use lists::{drilling_list, label_list, spare_list};
 pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, part_lines, parts_list};
+pub use set::{SetError, SetFile, set};
 pub use summary::{cautions, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};

@@ -1,6 +1,7 @@
 //! The tables that stand on sheets: holes, rails, strips, elements. Words shared with the views.
 
 use super::drawing::{Column, Table};
+use super::number::position;
 use super::{fixed, number, tenth};
 use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry};
 use crate::catalogue::CircuitKind;
@@ -48,8 +49,8 @@ pub(super) fn holes(arrangement: &Arrangement, walls: &[Face]) -> Table {
             vec![
                 entry.id.clone(),
                 entry.wall.name().into(),
-                fixed(entry.u_mm, 1),
-                fixed(entry.v_mm, 1),
+                position(entry.u_mm),
+                position(entry.v_mm),
                 number(entry.hole_mm, 2),
                 thread_words(&entry.thread),
                 entry.part.id.clone(),
@@ -86,8 +87,8 @@ pub(super) fn lid_holes(arrangement: &Arrangement) -> Table {
             }
             vec![
                 element.tag.clone(),
-                fixed(element.x_mm, 1),
-                fixed(element.y_mm, 1),
+                position(element.x_mm),
+                position(element.y_mm),
                 hole_words(element.hole_mm),
                 element.kind.words().into(),
                 colour,
@@ -142,6 +143,47 @@ pub(super) fn rails(arrangement: &Arrangement) -> Table {
             Column::numbers("y"),
             Column::sentences("Part"),
             Column::numbers("Terminals that still fit"),
+        ],
+        rows,
+    }
+}
+
+/// The depth stack, from the back wall to the lid.
+pub(super) fn depths(arrangement: &Arrangement) -> Table {
+    let mut rows: Vec<Vec<String>> = super::depth::levels(arrangement)
+        .into_iter()
+        .map(|level| {
+            vec![
+                level.words,
+                fixed(level.from_mm, 1),
+                fixed(level.to_mm, 1),
+                fixed(level.to_mm - level.from_mm, 1),
+            ]
+        })
+        .collect();
+    let depth_mm = arrangement.enclosure.interior.depth_mm;
+    rows.push(vec![
+        "lid, inside".into(),
+        fixed(depth_mm, 1),
+        String::new(),
+        String::new(),
+    ]);
+    if let Some(clearance_mm) = super::depth::least_clearance_mm(arrangement) {
+        rows.push(vec![
+            "least free depth before what stands on the rails".into(),
+            String::new(),
+            String::new(),
+            fixed(clearance_mm, 1),
+        ]);
+    }
+    Table {
+        name: "depths".into(),
+        title: "Depth stack (mm from the inside of the back wall)".into(),
+        columns: vec![
+            Column::sentences("Layer"),
+            Column::numbers("from"),
+            Column::numbers("to"),
+            Column::numbers("thick / free"),
         ],
         rows,
     }

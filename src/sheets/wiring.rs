@@ -1,6 +1,7 @@
 //! Schedules for the fitter: which core goes on which clamp, which cable through which entry.
 
-use super::{csv, fixed, number, tables};
+use super::number::position;
+use super::{csv, number, tables};
 use crate::arrangement::{Arrangement, EntryPurpose, PlacedTerminal, Side, Wire, WireEnd};
 
 /// The end of a wire that is not under the named clamp, in words: `cable/core`, `element/point`, or the
@@ -161,8 +162,8 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
                     .unwrap_or_default(),
                 entry.id.clone(),
                 entry.wall.name().into(),
-                fixed(entry.u_mm, 1),
-                fixed(entry.v_mm, 1),
+                position(entry.u_mm),
+                position(entry.v_mm),
                 number(entry.hole_mm, 2),
                 tables::thread_words(&entry.thread),
                 entry.part.id.clone(),

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 /// A point in box coordinates, millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Point {
     /// To the right, seen from the front.
     pub x_mm: f64,
@@ -21,7 +21,7 @@ impl Point {
 }
 
 /// A block: all points between two opposite corners, in box coordinates, millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Block {
     /// The corner with the least coordinates.
     pub min: Point,
@@ -57,5 +57,21 @@ impl Block {
             y_mm: (self.min.y_mm + self.max.y_mm) / 2.0,
             z_mm: (self.min.z_mm + self.max.z_mm) / 2.0,
         }
+    }
+
+    /// The smallest block around both.
+    pub fn joined(&self, other: &Block) -> Self {
+        Self::new(
+            Point::new(
+                self.min.x_mm.min(other.min.x_mm),
+                self.min.y_mm.min(other.min.y_mm),
+                self.min.z_mm.min(other.min.z_mm),
+            ),
+            Point::new(
+                self.max.x_mm.max(other.max.x_mm),
+                self.max.y_mm.max(other.max.y_mm),
+                self.max.z_mm.max(other.max.z_mm),
+            ),
+        )
     }
 }

@@ -5,7 +5,19 @@ use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// A face of the enclosure.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Face {
     /// The wall at y = 0.
@@ -64,7 +76,7 @@ impl fmt::Display for Face {
 }
 
 /// The clear inside of an enclosure, millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
 pub struct Interior {
     /// Along x.
     pub width_mm: f64,

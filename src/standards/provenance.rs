@@ -197,7 +197,7 @@ pub(crate) fn listed<I: IntoIterator<Item = f64>>(values: I) -> String {
 }
 
 /// Implements serde as text through `Display` and `FromStr`.
-macro_rules! serde_as_text {
+macro_rules! serde_through_text {
     ($type:ty, $expected:literal) => {
         impl serde::Serialize for $type {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -225,6 +225,24 @@ macro_rules! serde_as_text {
                     }
                 }
                 deserializer.deserialize_any(TextVisitor)
+            }
+        }
+    };
+}
+pub(crate) use serde_through_text;
+
+/// Implements serde as text through `Display` and `FromStr`, and the schema of such a text.
+macro_rules! serde_as_text {
+    ($type:ty, $expected:literal) => {
+        $crate::standards::provenance::serde_through_text!($type, $expected);
+
+        impl schemars::JsonSchema for $type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($type).into()
+            }
+
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({ "type": "string", "description": $expected })
             }
         }
     };
@@ -267,7 +285,17 @@ macro_rules! words {
             }
         }
 
-        $crate::standards::provenance::serde_as_text!($type, $expected);
+        $crate::standards::provenance::serde_through_text!($type, $expected);
+
+        impl schemars::JsonSchema for $type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($type).into()
+            }
+
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({ "enum": [$($word),+], "description": $expected })
+            }
+        }
     };
 }
 pub(crate) use words;

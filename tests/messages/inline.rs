@@ -3,6 +3,7 @@
 
 use crate::job;
 use glandrail::catalogue::Catalogue;
+use glandrail::propose::Answer;
 use glandrail::requirements::RequirementList;
 use glandrail::source::Findings;
 use glandrail::workshop::Workshop;
@@ -103,6 +104,8 @@ fn lists_without_anything() {
     ))
     .expect("a list");
     assert_eq!((list.cables.len(), list.elements.len()), (0, 1));
+    let answer = job::answer(&list, Catalogue::demo());
+    assert!(matches!(answer, Ok(Answer::Found(_))), "{answer:?}");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 
 mod annotated;
 mod errors_page;
+mod faults;
 #[path = "../catalogue/fields.rs"]
 mod fields;
 mod inline;

@@ -5,7 +5,7 @@ use glandrail::arrangement::Arrangement;
 use glandrail::sheets::drawing::{Area, Sheet};
 use glandrail::sheets::{ViewName, drawings, svg, view_svg};
 
-fn every_fixture() -> Vec<(&'static str, Arrangement)> {
+pub fn every_fixture() -> Vec<(&'static str, Arrangement)> {
     vec![
         ("small", fixture::small()),
         ("large", fixture::large()),
@@ -75,9 +75,9 @@ fn number(line: &str, name: &str) -> Option<f64> {
 
 /// Circles of holes in a file: view, what they stand for, place on the face and diameter, all read
 /// back through the scale and datum that the file states.
-fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
+pub fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
     let mut found = Vec::new();
-    let mut view: Option<(String, [f64; 3])> = None;
+    let mut view: Option<(String, [f64; 3], u32)> = None;
     let mut is_hole = false;
     for line in file.lines() {
         if line.starts_with("<g id=") {
@@ -87,21 +87,25 @@ fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
                 [Some(x), Some(y), Some(scale)] => Some((
                     attribute(line, "id").expect("a view has an id").to_string(),
                     [x, y, scale],
+                    number(line, "data-turn").unwrap_or(0.0) as u32,
                 )),
                 _ => None,
             };
         } else if line.starts_with("<g class=") {
             is_hole = attribute(line, "class") == Some("holes");
         } else if is_hole && line.starts_with("<circle") {
-            let (name, [x0, y0, scale]) = view.clone().expect("holes lie in views");
+            let (name, [x0, y0, scale], turn) = view.clone().expect("holes lie in views");
             let [x, y, r] =
                 ["cx", "cy", "r"].map(|name| number(line, name).expect("a circle is complete"));
             let subject = attribute(line, "data-of").expect("a hole says whose it is");
-            found.push((
-                name,
-                subject.to_string(),
-                [(x - x0) / scale, (y0 - y) / scale, 2.0 * r / scale],
-            ));
+            let (right, up) = ((x - x0) / scale, (y0 - y) / scale);
+            let (u, v) = match turn {
+                90 => (up, -right),
+                180 => (-right, -up),
+                270 => (-up, right),
+                _ => (right, up),
+            };
+            found.push((name, subject.to_string(), [u, v, 2.0 * r / scale]));
         }
     }
     found
@@ -335,7 +339,7 @@ fn write_to_look_at() {
 }
 
 /// Arrangements of the examples, as the program makes them.
-fn every_example() -> Vec<(String, Arrangement)> {
+pub fn every_example() -> Vec<(String, Arrangement)> {
     use glandrail::catalogue::Catalogue;
     use glandrail::model::{Outcome, SearchOptions, arrange, search};
     use glandrail::requirements::RequirementList;

@@ -2,4 +2,5 @@
 
 mod drawings;
 mod fixture;
+mod formats;
 mod text;

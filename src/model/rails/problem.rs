@@ -388,11 +388,7 @@ impl RailProblem {
                 cluster.1,
             )
         });
-        let groups = clusters
-            .iter()
-            .map(|cluster| group_of(cluster))
-            .unique()
-            .collect_vec();
+        let groups = clusters.iter().map(group_of).unique().collect_vec();
         let strips = clusters
             .iter()
             .map(|cluster| cluster.0)
@@ -400,10 +396,7 @@ impl RailProblem {
             .collect_vec();
         let width_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].1;
         let mut length_mm = self.rail_overhead_mm()
-            + clusters
-                .iter()
-                .map(|cluster| width_of(cluster))
-                .sum::<f64>()
+            + clusters.iter().map(width_of).sum::<f64>()
             + groups
                 .iter()
                 .map(|group| self.groups[*group].end_plate_mm)

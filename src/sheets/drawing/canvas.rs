@@ -4,6 +4,7 @@ use super::geometry::{Area, Spot};
 use super::shape::{Geometry, Shape};
 use super::style::{Colour, Layer};
 use super::text::{Label, TextStyle};
+use super::turn::Turn;
 
 /// Free space kept around a text that looks for its place.
 const TEXT_GAP_MM: f64 = 0.3;
@@ -23,6 +24,7 @@ pub enum Ground {
 #[derive(Debug, Clone, Default)]
 pub struct Canvas {
     ratio: f64,
+    turn: Turn,
     shapes: Vec<Shape>,
     /// Where text stands.
     taken: Vec<Area>,
@@ -35,10 +37,21 @@ impl Canvas {
     pub fn new(ratio: f64) -> Self {
         Self {
             ratio,
+            turn: Turn::None,
             shapes: Vec::new(),
             taken: Vec::new(),
             reserved: Vec::new(),
         }
+    }
+
+    /// The same canvas, on which places of the box are turned about the datum.
+    pub fn turned(self, turn: Turn) -> Self {
+        Self { turn, ..self }
+    }
+
+    /// How places of the box are turned.
+    pub fn turn(&self) -> Turn {
+        self.turn
     }
 
     /// Millimetres of paper for one of the box.
@@ -48,6 +61,7 @@ impl Canvas {
 
     /// The place on paper of a place on the box.
     pub fn spot(&self, x_mm: f64, y_mm: f64) -> Spot {
+        let (x_mm, y_mm) = self.turn.apply(x_mm, y_mm);
         Spot::new(x_mm * self.ratio, y_mm * self.ratio)
     }
 

@@ -120,7 +120,8 @@ pub fn marks(
     reach_mm
 }
 
-/// Marks the datum of a view: a circle on the origin and two arrows that name the axes.
+/// Marks the datum of a view: a circle on the origin and two arrows that name the axes; an
+/// empty name is left out.
 pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
     let origin = Spot::new(0.0, 0.0);
     let pen = Pen::solid(0.35);
@@ -129,14 +130,22 @@ pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
         radius_mm: 1.3,
     };
     canvas.add(Shape::new(Layer::Dimensions, circle).pen(pen).of("datum"));
-    for (tip, name, at) in [
-        (Spot::new(9.0, 0.0), right, Spot::new(8.0, 2.4)),
-        (Spot::new(0.0, 9.0), up, Spot::new(2.2, 8.0)),
-    ] {
+    let turned = |x: f64, y: f64| {
+        let (x, y) = canvas.turn().apply(x, y);
+        Spot::new(x, y)
+    };
+    let axes = [
+        (turned(1.0, 0.0), right, turned(8.0, 2.4)),
+        (turned(0.0, 1.0), up, turned(2.2, 8.0)),
+    ];
+    for (along, name, at) in axes {
+        let tip = Spot::new(along.x_mm * 9.0, along.y_mm * 9.0);
         canvas.add(Shape::new(Layer::Dimensions, Geometry::Line(origin, tip)).pen(pen));
-        canvas.add(arrow(tip, tip.x_mm.min(1.0), tip.y_mm.min(1.0)));
-        let label = Label::centred(at, TextStyle::plain(2.5).bold(), name);
-        canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(label)));
+        canvas.add(arrow(tip, along.x_mm, along.y_mm));
+        if !name.is_empty() {
+            let label = Label::centred(at, TextStyle::plain(2.5).bold(), name);
+            canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(label)));
+        }
     }
 }
 

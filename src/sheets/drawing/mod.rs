@@ -5,11 +5,13 @@ mod canvas;
 mod dimension;
 mod geometry;
 mod hatch;
+pub mod isometric;
 mod shape;
 mod spread;
 mod style;
 mod table;
 mod text;
+mod turn;
 mod widths;
 
 pub use canvas::{Canvas, Ground};
@@ -21,6 +23,7 @@ pub use spread::spread;
 pub use style::{Colour, Dash, LINE_WIDTHS_MM, Layer, Pen};
 pub use table::{Column, LaidTable, Table};
 pub use text::{Align, Label, TextStyle, advance_mm, shortened, wrap};
+pub use turn::Turn;
 
 /// One drawn thing of a sheet: a view, a table, the frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +45,8 @@ pub struct ViewFrame {
     pub datum: Spot,
     /// Millimetres of paper for one millimetre of the box.
     pub ratio: f64,
+    /// How the view is turned about its datum.
+    pub turn: Turn,
 }
 
 /// A sheet of paper with what is drawn on it.

@@ -11,7 +11,11 @@ use crate::sheets::drawing::{
 use crate::sheets::tenth;
 
 /// Size of the title block.
-pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0);
+pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0 + REVISIONS_MM);
+/// Height of the revision table at the head of the title block: a heading and two lines.
+const REVISIONS_MM: f64 = 3.0 * REVISION_MM;
+/// Height of a line of the revision table.
+const REVISION_MM: f64 = 4.4;
 /// Height of the caution lines at the foot of the title block.
 const CAUTION_MM: f64 = 14.0;
 /// Height of a row of fields.
@@ -62,6 +66,7 @@ pub(super) fn draw(arrangement: &Arrangement, page: &Page, number: usize, count:
             .fill(Colour::White),
     );
     draw_cautions(arrangement, block, &mut shapes);
+    draw_revisions(arrangement, block, &mut shapes);
     draw_fields(arrangement, page, (number, count), block, &mut shapes);
     Group {
         name: "frame".into(),
@@ -125,6 +130,49 @@ fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>
     ));
 }
 
+/// Columns of the revision table with their widths.
+const REVISION_COLUMNS: [(&str, f64); 5] = [
+    ("Rev.", 14.0),
+    ("Change", 96.0),
+    ("Date", 24.0),
+    ("Drawn", 23.0),
+    ("Checked", 23.0),
+];
+
+/// The revision table: the heading below, as it grows upwards; over it the revision of the list, whose
+/// change, date and names are written by hand, and an empty line for the next.
+fn draw_revisions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>) {
+    let bottom_mm = block.top_mm - REVISIONS_MM;
+    let mut left_mm = block.left_mm;
+    for (index, (heading, width_mm)) in REVISION_COLUMNS.into_iter().enumerate() {
+        let at = |row: f64| Spot::new(left_mm + 1.2, bottom_mm + row * REVISION_MM + 1.3);
+        shapes.push(text(at(0.0), CAPTION, heading));
+        if index == 0 {
+            let revision = shortened(&arrangement.job.revision, &CAPTION.bold(), width_mm - 2.4);
+            if !revision.is_empty() {
+                shapes.push(text(at(1.0), CAPTION.bold(), &revision));
+            }
+        }
+        left_mm += width_mm;
+        if left_mm < block.right_mm - 0.1 {
+            let ends = (
+                Spot::new(left_mm, bottom_mm),
+                Spot::new(left_mm, block.top_mm),
+            );
+            shapes.push(rule(ends.0, ends.1, 0.18));
+        }
+    }
+    for row in 0..3 {
+        let y_mm = bottom_mm + f64::from(row) * REVISION_MM;
+        let width_mm = if row == 0 { 0.35 } else { 0.18 };
+        let ends = (
+            Spot::new(block.left_mm, y_mm),
+            Spot::new(block.right_mm, y_mm),
+        );
+        shapes.push(rule(ends.0, ends.1, width_mm));
+    }
+}
+
 /// Caption, value and width of a field, millimetres.
 type Field<'a> = (&'a str, &'a str, f64);
 
@@ -166,7 +214,7 @@ fn draw_fields(
             ("Sheet", &sheet, 18.0),
         ],
     ];
-    let mut top_mm = block.top_mm;
+    let mut top_mm = block.top_mm - REVISIONS_MM;
     let height_mm = ROW_MM;
     for fields in rows {
         let mut left_mm = block.left_mm;

@@ -4,6 +4,7 @@ mod flow;
 mod frame;
 mod place;
 mod scale;
+mod unfold;
 
 use super::drawing::{Group, Sheet, Table};
 use super::tables;
@@ -27,7 +28,7 @@ struct Page {
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
     let mut pages = Vec::new();
-    for chapter in [inside, terminals, lid, walls] {
+    for chapter in [inside, section, terminals, lid, walls, pictorial] {
         pages.extend(chapter(arrangement));
     }
     let count = pages.len();
@@ -71,6 +72,41 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
             tables: &tables,
             readable: place::READABLE,
             remarks: remark.into_iter().collect(),
+        },
+    )
+}
+
+/// The section with the depth stack.
+fn section(arrangement: &Arrangement) -> Vec<Page> {
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "section",
+            title: "Section, depth stack",
+            subjects: vec![Subject::Named(ViewName::Section)],
+            tables: &|_| filled(vec![tables::depths(arrangement)]),
+            readable: place::READABLE,
+            remarks: vec!["Depths from the inside of the back wall.".into()],
+        },
+    )
+}
+
+/// The pictures.
+fn pictorial(arrangement: &Arrangement) -> Vec<Page> {
+    place::pages(
+        arrangement,
+        &Chapter {
+            name: "pictorial",
+            title: "Pictures",
+            subjects: vec![
+                Subject::Named(ViewName::Pictorial),
+                Subject::Named(ViewName::Open),
+            ],
+            tables: &|_| Vec::new(),
+            readable: 0.1,
+            remarks: vec![
+                "Isometric: for orientation, not for measuring. Actuators are drawn flat.".into(),
+            ],
         },
     )
 }
@@ -120,7 +156,8 @@ fn lid(arrangement: &Arrangement) -> Vec<Page> {
     )
 }
 
-/// The walls that are drilled, each with its holes. Where none is, all are drawn.
+/// The walls with their holes: all four round the front where there is room for them, else those that
+/// are drilled round the front, else those in rows. Where none is drilled, all are drawn.
 fn walls(arrangement: &Arrangement) -> Vec<Page> {
     let is_drilled = |name: &ViewName| {
         arrangement
@@ -138,7 +175,7 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
             .iter()
             .filter_map(|subject| match subject {
                 Subject::Named(name) => name.face(),
-                Subject::Rail(_) => None,
+                _ => None,
             })
             .collect();
         filled(vec![tables::holes(arrangement, &faces)])
@@ -146,6 +183,15 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
     let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
     let remark =
         (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
+    let faces: Vec<Face> = drilled.iter().filter_map(|name| name.face()).collect();
+    let all_tables = filled(vec![tables::holes(arrangement, &faces)]);
+    let remarks: Vec<String> = remark.iter().cloned().collect();
+    let round_front = [ViewName::WALLS.to_vec(), drilled.clone()]
+        .into_iter()
+        .find_map(|walls| unfold::pages(arrangement, &walls, &all_tables, &remarks));
+    if let Some(pages) = round_front {
+        return pages;
+    }
     place::pages(
         arrangement,
         &Chapter {

@@ -4,14 +4,15 @@ use super::scale::{SCALES, Scale};
 use super::{Page, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
-    Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
+    Align, Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
+    advance_mm,
 };
 use crate::sheets::views::{self, Subject, View, ViewName};
 
 /// Between views, and between a view and what surrounds it.
 const GAP_MM: f64 = 7.0;
 /// Height kept over a view for its title.
-const TITLE_MM: f64 = 8.0;
+pub(super) const TITLE_MM: f64 = 8.0;
 /// The smallest ratio at which holes and elements are easily read.
 pub(super) const READABLE: f64 = 0.4;
 
@@ -258,8 +259,21 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     Some(placed)
 }
 
+/// Letters of a view's title.
+const VIEW_TITLE: TextStyle = TextStyle {
+    height_mm: 2.5,
+    bold: true,
+    upwards: false,
+    align: Align::Start,
+};
+
+/// Length of a view's title.
+pub(super) fn title_length_mm(view: &View) -> f64 {
+    advance_mm(&view.title, &VIEW_TITLE)
+}
+
 /// A view moved to its place, with its title over it.
-fn group(view: View, datum: Spot) -> Group {
+pub(super) fn group(view: View, datum: Spot) -> Group {
     let area = view.area().moved(datum.x_mm, datum.y_mm);
     let mut shapes: Vec<Shape> = view
         .shapes
@@ -268,7 +282,7 @@ fn group(view: View, datum: Spot) -> Group {
         .collect();
     let label = Label {
         at: Spot::new(area.left_mm, area.top_mm + 3.0),
-        style: TextStyle::plain(2.5).bold(),
+        style: VIEW_TITLE,
         content: view.title.clone(),
     };
     shapes.push(Shape::new(Layer::Text, Geometry::Text(label)));
@@ -278,6 +292,7 @@ fn group(view: View, datum: Spot) -> Group {
         view: Some(ViewFrame {
             datum,
             ratio: view.ratio,
+            turn: view.turn,
         }),
         shapes,
     }
@@ -294,7 +309,7 @@ pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Shee
         None => views::draw(arrangement, subject, SCALES[SCALES.len() - 1].ratio),
     };
     let area = view.area().grown(MARGIN_MM);
-    let ratio = view.ratio;
+    let (ratio, turn) = (view.ratio, view.turn);
     let datum = Spot::new(-area.left_mm, -area.bottom_mm);
     let shapes: Vec<Shape> = view
         .shapes
@@ -308,7 +323,7 @@ pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Shee
     let group = Group {
         name: view.name,
         title: view.title,
-        view: Some(ViewFrame { datum, ratio }),
+        view: Some(ViewFrame { datum, ratio, turn }),
         shapes,
     };
     Sheet {

@@ -1,7 +1,7 @@
 //! The inside from the front, lid removed: plate, rails, terminals with number and marking, what else
 //! stands on the rails, the entries at the walls, and the element bodies behind the lid, dashed.
 
-use super::on_rails::{self, front};
+use super::on_rails::{self, Numbers, front};
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill, position_marks};
 use crate::arrangement::{Arrangement, PlacedEntry, PlacedRail};
 use crate::sheets::drawing::{
@@ -21,7 +21,7 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     draw_plate(arrangement, canvas);
     draw_entries(arrangement, canvas);
     for rail in &arrangement.rails {
-        on_rails::draw(arrangement, rail, canvas);
+        on_rails::draw(arrangement, rail, Numbers::Legible, canvas);
     }
     for rail in &arrangement.rails {
         on_rails::write_strips(arrangement, rail, 1.2, canvas);

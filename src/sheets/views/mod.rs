@@ -1,14 +1,17 @@
 //! Views: each turns an arrangement into neutral shapes, with the datum of the face as origin.
 
+mod front;
 mod inside;
 mod lid;
 mod on_rails;
 mod parts;
+mod pictorial;
 mod positions;
 mod rail;
+mod section;
 mod wall;
 
-use super::drawing::{Area, Canvas, Shape, bounds};
+use super::drawing::{Area, Canvas, Shape, Turn, bounds};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 
@@ -27,17 +30,26 @@ pub enum ViewName {
     Top,
     /// The left wall.
     Left,
+    /// A section from the left: the depth stack.
+    Section,
+    /// The closed box in isometric projection.
+    Pictorial,
+    /// The opened box in isometric projection.
+    Open,
 }
 
 impl ViewName {
     /// All views.
-    pub const ALL: [ViewName; 6] = [
+    pub const ALL: [ViewName; 9] = [
         ViewName::Inside,
         ViewName::Lid,
         ViewName::Bottom,
         ViewName::Right,
         ViewName::Top,
         ViewName::Left,
+        ViewName::Section,
+        ViewName::Pictorial,
+        ViewName::Open,
     ];
 
     /// The four walls in the order in which u runs round the box.
@@ -57,6 +69,9 @@ impl ViewName {
             ViewName::Right => "right",
             ViewName::Top => "top",
             ViewName::Left => "left",
+            ViewName::Section => "section",
+            ViewName::Pictorial => "pictorial",
+            ViewName::Open => "pictorial-open",
         }
     }
 
@@ -69,13 +84,21 @@ impl ViewName {
             ViewName::Right => "Right wall, seen from outside, lid upwards",
             ViewName::Top => "Top wall, seen from outside, lid upwards",
             ViewName::Left => "Left wall, seen from outside, lid upwards",
+            ViewName::Section => "Section from the left, lid at the right",
+            ViewName::Pictorial => "Isometric from below, closed",
+            ViewName::Open => "Isometric from above, without lid, top and right wall",
         }
     }
 
-    /// The face that is looked at; `None` for the inside.
+    /// Whether it is a picture, not to be measured.
+    pub fn is_picture(self) -> bool {
+        matches!(self, ViewName::Pictorial | ViewName::Open)
+    }
+
+    /// The face that is looked at; `None` for the inside, the section and the pictures.
     pub fn face(self) -> Option<Face> {
         match self {
-            ViewName::Inside => None,
+            ViewName::Inside | ViewName::Section | ViewName::Pictorial | ViewName::Open => None,
             ViewName::Lid => Some(Face::Lid),
             ViewName::Bottom => Some(Face::Bottom),
             ViewName::Right => Some(Face::Right),
@@ -92,6 +115,32 @@ pub(super) enum Subject {
     Named(ViewName),
     /// The rail with this index, with all that stands on it and the conductors that end there.
     Rail(usize),
+    /// The closed front, round which walls unfold.
+    Front,
+    /// A wall as it lies beside the front when unfolded.
+    Unfolded(ViewName),
+}
+
+/// How a wall is turned when it lies beside the front: its back edge towards the front, its lid edge
+/// outwards.
+fn turn_of(name: ViewName) -> Turn {
+    match name {
+        ViewName::Right => Turn::Quarter,
+        ViewName::Top => Turn::Half,
+        ViewName::Left => Turn::ThreeQuarters,
+        _ => Turn::None,
+    }
+}
+
+/// From where an unfolded wall is seen.
+fn unfolded_words(name: ViewName) -> &'static str {
+    match name {
+        ViewName::Bottom => "Bottom wall, from below",
+        ViewName::Right => "Right wall, from the right",
+        ViewName::Top => "Top wall, from above",
+        ViewName::Left => "Left wall, from the left",
+        other => other.words(),
+    }
 }
 
 /// A drawn view; the datum is at the origin of the paper.
@@ -103,6 +152,8 @@ pub(super) struct View {
     pub title: String,
     /// Millimetres of paper for one of the box.
     pub ratio: f64,
+    /// How it is turned.
+    pub turn: Turn,
     /// Its shapes.
     pub shapes: Vec<Shape>,
 }
@@ -116,10 +167,16 @@ impl View {
 
 /// Draws a view at a scale.
 pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> View {
-    let mut canvas = Canvas::new(ratio);
+    let turn = match subject {
+        Subject::Unfolded(name) => turn_of(name),
+        _ => Turn::None,
+    };
+    let mut canvas = Canvas::new(ratio).turned(turn);
     let (name, title) = match subject {
         Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
         Subject::Rail(index) => rail::title(arrangement, index),
+        Subject::Front => ("front".into(), "Front, closed".into()),
+        Subject::Unfolded(name) => (name.name().into(), unfolded_words(name).into()),
     };
     match subject {
         Subject::Named(ViewName::Inside) => inside::draw(arrangement, &mut canvas),
@@ -128,12 +185,22 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Right) => wall::draw(arrangement, Face::Right, &mut canvas),
         Subject::Named(ViewName::Top) => wall::draw(arrangement, Face::Top, &mut canvas),
         Subject::Named(ViewName::Left) => wall::draw(arrangement, Face::Left, &mut canvas),
+        Subject::Named(ViewName::Section) => section::draw(arrangement, &mut canvas),
+        Subject::Named(ViewName::Pictorial) => pictorial::draw_closed(arrangement, &mut canvas),
+        Subject::Named(ViewName::Open) => pictorial::draw_open(arrangement, &mut canvas),
         Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
+        Subject::Front => front::draw(arrangement, &mut canvas),
+        Subject::Unfolded(name) => {
+            if let Some(face) = name.face() {
+                wall::draw(arrangement, face, &mut canvas);
+            }
+        }
     }
     View {
         name,
         title,
         ratio,
+        turn,
         shapes: canvas.into_shapes(),
     }
 }

@@ -9,8 +9,25 @@ use crate::sheets::drawing::{
 };
 use crate::space::Block;
 
+/// Which terminals are numbered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Numbers {
+    /// Every one that has room.
+    All,
+    /// Where terminals are narrow: the first, the last and every fifth of a strip.
+    Legible,
+}
+
+/// A terminal narrower than this on paper makes a row of turned numbers a grey band.
+const LEGIBLE_MM: f64 = 3.0;
+
 /// Draws a rail with all that stands on it.
-pub(super) fn draw(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+pub(super) fn draw(
+    arrangement: &Arrangement,
+    rail: &PlacedRail,
+    numbers: Numbers,
+    canvas: &mut Canvas,
+) {
     let shape = Shape::new(
         Layer::Outline,
         Geometry::Rectangle(front(&rail.body, canvas)),
@@ -28,8 +45,14 @@ pub(super) fn draw(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Ca
             .map(|terminal| advance_mm(&terminal.number.to_string(), &SMALL.bold()))
             .fold(0.0, f64::max);
         let turned = longest_mm + 0.6 > narrow_mm;
-        for terminal in terminals {
-            draw_terminal(terminal, turned, canvas);
+        let ends = [terminals.first(), terminals.last()].map(|t| t.map(|t| t.number));
+        for terminal in &terminals {
+            let is_numbered = numbers == Numbers::All
+                || !turned
+                || narrow_mm >= LEGIBLE_MM
+                || terminal.number % 5 == 0
+                || ends.contains(&Some(terminal.number));
+            draw_terminal(terminal, turned, is_numbered, canvas);
         }
     }
     draw_jumpers(arrangement, rail, canvas);
@@ -85,7 +108,7 @@ fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut C
     }
 }
 
-fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
+fn draw_terminal(terminal: &PlacedTerminal, turned: bool, is_numbered: bool, canvas: &mut Canvas) {
     let area = front(&terminal.body, canvas);
     let base = if terminal.kind == CircuitKind::IntrinsicallySafe {
         Colour::LightBlue
@@ -120,15 +143,23 @@ fn draw_terminal(terminal: &PlacedTerminal, turned: bool, canvas: &mut Canvas) {
     }
     canvas.add(body.of(&terminal.id));
     canvas.reserve(area);
-    write_terminal(terminal, area, turned, canvas);
+    write_terminal(terminal, area, (turned, is_numbered), canvas);
 }
 
 /// Number in the lower half, marking in the upper one; turned where the terminal is too narrow. The
 /// middle is left to jumpers. What does not fit at this scale is left to the table.
-fn write_terminal(terminal: &PlacedTerminal, area: Area, turned: bool, canvas: &mut Canvas) {
+fn write_terminal(
+    terminal: &PlacedTerminal,
+    area: Area,
+    (turned, is_numbered): (bool, bool),
+    canvas: &mut Canvas,
+) {
     let middle = area.centre();
     let half_mm = area.height_mm() / 2.0;
     let mut write = |content: &str, style: TextStyle, turned: bool, dy: f64, room_mm: f64| {
+        if content.is_empty() {
+            return;
+        }
         let length = advance_mm(content, &style);
         let turned = turned || length + 0.6 > area.width_mm();
         let style = if turned { style.upwards() } else { style };
@@ -140,8 +171,13 @@ fn write_terminal(terminal: &PlacedTerminal, area: Area, turned: bool, canvas: &
         canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
     };
     let room_mm = half_mm - 1.8;
+    let number = if is_numbered {
+        terminal.number.to_string()
+    } else {
+        String::new()
+    };
     write(
-        &terminal.number.to_string(),
+        &number,
         SMALL.bold(),
         turned,
         -(half_mm + 0.8) / 2.0,

@@ -71,42 +71,29 @@ impl FaceOutline {
     pub(super) fn dimension(&self, canvas: &mut Canvas) {
         let drawn = crate::sheets::drawing::extent(canvas);
         let outer = self.outer_area(canvas);
-        let (left, lower, right, upper) = self.outer;
+        let ratio = canvas.ratio();
         let (up, aside) = (drawn.top_mm + 7.0, drawn.right_mm + 7.0);
-        let ends = (outer.left_mm, outer.right_mm);
-        length(
-            canvas,
-            Edge::Upper,
-            (outer.left_mm, 0.0),
-            outer.top_mm + 1.0,
-            up,
-            tenth(-left),
-        );
-        length(
-            canvas,
-            Edge::Upper,
-            ends,
-            outer.top_mm + 1.0,
-            up + 7.0,
-            tenth(right - left),
-        );
-        let ends = (outer.bottom_mm, outer.top_mm);
-        length(
-            canvas,
-            Edge::Right,
-            (outer.bottom_mm, 0.0),
-            outer.right_mm + 1.0,
-            aside,
-            tenth(-lower),
-        );
-        length(
-            canvas,
-            Edge::Right,
-            ends,
-            outer.right_mm + 1.0,
-            aside + 7.0,
-            tenth(upper - lower),
-        );
+        for (edge, (low, high), from_mm, line_mm) in [
+            (
+                Edge::Upper,
+                (outer.left_mm, outer.right_mm),
+                outer.top_mm + 1.0,
+                up,
+            ),
+            (
+                Edge::Right,
+                (outer.bottom_mm, outer.top_mm),
+                outer.right_mm + 1.0,
+                aside,
+            ),
+        ] {
+            // The datum is near to one of the two edges, whichever way the view is turned.
+            let near = if low.abs() <= high.abs() { low } else { high };
+            let words = tenth(near.abs() / ratio);
+            length(canvas, edge, (near, 0.0), from_mm, line_mm, words);
+            let words = tenth((high - low) / ratio);
+            length(canvas, edge, (low, high), from_mm, line_mm + 7.0, words);
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::parts::{EDGE_GAP_MM, Position, SMALL};
 use crate::sheets::drawing::{Area, Canvas, Edge, Mark, marks};
-use crate::sheets::tenth;
+use crate::sheets::number;
 
 /// A hole to be dimensioned, in millimetres of the box.
 #[derive(Debug, Clone, Copy)]
@@ -31,7 +31,15 @@ fn turned(place: &Place) -> Place {
 /// Writes the positions of all places along the edges of a view: those along u below, or above where
 /// that way is freer; those along v to the left, or to the right.
 pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
-    let (below, above) = along(places);
+    let turn = canvas.turn();
+    let places: Vec<Place> = places
+        .iter()
+        .map(|place| Place {
+            centre: turn.apply(place.centre.0, place.centre.1),
+            outline: turn.area(&place.outline),
+        })
+        .collect();
+    let (below, above) = along(&places);
     let aside: Vec<Place> = places.iter().map(turned).collect();
     let (left, right) = along(&aside);
     let ratio = canvas.ratio();
@@ -46,7 +54,8 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
             .map(|(position_mm, from_mm)| Mark {
                 along_mm: position_mm * ratio,
                 from_mm: from_mm * ratio,
-                content: tenth(position_mm),
+                // Positions count from the datum whichever way the view is turned.
+                content: number(position_mm.abs(), 2),
                 subject: None,
             })
             .collect();
@@ -59,7 +68,7 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
 fn along(places: &[Place]) -> (Vec<Position>, Vec<Position>) {
     let mut groups: Vec<(String, Vec<&Place>)> = Vec::new();
     for place in places {
-        let name = tenth(place.centre.0);
+        let name = number(place.centre.0, 2);
         match groups.iter_mut().find(|(known, _)| *known == name) {
             Some((_, members)) => members.push(place),
             None => groups.push((name, vec![place])),
@@ -77,7 +86,7 @@ fn along(places: &[Place]) -> (Vec<Position>, Vec<Position>) {
             .map(|place| place.outline.top_mm)
             .fold(f64::MIN, f64::max);
         let in_the_way = |place: &&Place| {
-            tenth(place.centre.0) != *name
+            number(place.centre.0, 2) != *name
                 && place.outline.left_mm < position_mm
                 && position_mm < place.outline.right_mm
         };

@@ -1,7 +1,7 @@
 //! One rail enlarged: every terminal with number and marking, and at each of its clamps where the
 //! conductor comes from, as a fitter needs it.
 
-use super::on_rails::{self, front};
+use super::on_rails::{self, Numbers, front};
 use super::parts::{EDGE_GAP_MM, SMALL, position_marks};
 use crate::arrangement::{Arrangement, PlacedRail, PlacedTerminal, Side};
 use crate::sheets::drawing::{
@@ -34,7 +34,7 @@ pub(super) fn draw(arrangement: &Arrangement, index: usize, canvas: &mut Canvas)
     let Some(rail) = arrangement.rails.get(index) else {
         return;
     };
-    on_rails::draw(arrangement, rail, canvas);
+    on_rails::draw(arrangement, rail, Numbers::All, canvas);
     let mut longest_mm = 0.0_f64;
     for terminal in arrangement
         .terminals

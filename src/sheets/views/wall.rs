@@ -11,8 +11,10 @@ use crate::sheets::drawing::{
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
-/// Smallest radius of a hole on paper that has room for its number.
-const NUMBER_INSIDE_MM: f64 = 3.6;
+/// Height over and under the centre of a hole at which its number and its thread stand.
+const INSIDE_MM: f64 = 2.1;
+/// Between the corner of a text inside a hole and its edge.
+const EDGE_MM: f64 = 0.35;
 
 /// How much wider than its envelope the tag at an entry may be, so that it stays clear of neighbours.
 const TAG_BEYOND_MM: f64 = 8.0;
@@ -78,8 +80,7 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     let number =
         |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
     let width_mm = advance_mm(&entry.id, &SMALL.bold());
-    let inside =
-        (radius_mm >= NUMBER_INSIDE_MM && width_mm < radius_mm * 1.5).then(|| number(0.0, 2.1));
+    let inside = has_room(radius_mm, width_mm).then(|| number(0.0, INSIDE_MM));
     let beside = envelope_mm + width_mm / 2.0 + 0.6;
     let above = envelope_mm + 1.7;
     let outside = [
@@ -94,10 +95,15 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     ];
     canvas.write_first(inside.into_iter().chain(outside), Some(&entry.id));
     let thread = tables::thread_words(&entry.thread);
-    let label = Label::centred(centre.moved(0.0, -2.1), SMALL, thread);
-    if radius_mm >= NUMBER_INSIDE_MM && label.length_mm() < radius_mm * 1.6 {
+    let label = Label::centred(centre.moved(0.0, -INSIDE_MM), SMALL, thread);
+    if has_room(radius_mm, label.length_mm()) {
         canvas.write_first([label], Some(&entry.id));
     }
+}
+
+/// Whether a text over or under the centre stays inside the hole with its corners.
+fn has_room(radius_mm: f64, width_mm: f64) -> bool {
+    (width_mm / 2.0).hypot(INSIDE_MM + SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM
 }
 
 /// What the entry is for, above or under its envelope where there is room; the hole table

@@ -13,7 +13,8 @@ const FONT: &str = "Liberation Sans, Arimo, sans-serif";
 /// Writes a sheet as a standalone SVG document.
 ///
 /// Views carry `data-scale`, `data-datum-x` and `data-datum-y` (millimetres from the upper left
-/// corner of the sheet), so that places on the box can be read back from the file; shapes that stand
+/// corner of the sheet), and `data-turn` (degrees counter-clockwise) where they are turned about the datum, so
+/// that places on the box can be read back from the file; shapes that stand
 /// for a part carry `data-of`.
 pub fn write(sheet: &Sheet) -> String {
     let mut out = String::new();
@@ -45,6 +46,9 @@ fn write_group(out: &mut String, group: &Group, height_mm: f64) {
             length(view.datum.x_mm),
             length(height_mm - view.datum.y_mm)
         );
+        if view.turn.degrees() != 0 {
+            let _ = write!(out, r#" data-turn="{}""#, view.turn.degrees());
+        }
     }
     out.push_str(">\n");
     if !group.title.is_empty() {

@@ -1,0 +1,56 @@
+//! `glandrail sheets`: drawings, schedules and lists of an arrangement file. Holds no calculation.
+
+use super::{ExitStatus, Failure};
+use crate::arrangement::{Arrangement, FORMAT};
+use crate::sheets::{self, SetError};
+use crate::source::write_folder;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+/// Write drawings, schedules and lists of an arrangement.
+#[derive(Debug, Clone, clap::Args)]
+pub struct SheetsArgs {
+    /// The arrangement, a JSON file as `propose` writes it.
+    pub arrangement: PathBuf,
+    /// The folder that the files are written into; made if it is not there.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+}
+
+/// Runs the command.
+pub fn run(args: &SheetsArgs, talk: &mut dyn Write) -> Result<ExitStatus, Failure> {
+    let arrangement = super::audit::read(&args.arrangement)?;
+    if arrangement.format != FORMAT {
+        return Err(Failure::Input(format!(
+            "{} has the format `{}`, but `{FORMAT}` is read here",
+            args.arrangement.display(),
+            arrangement.format
+        )));
+    }
+    write(&arrangement, &args.out, talk)?;
+    Ok(ExitStatus::Holds)
+}
+
+/// Writes the set of an arrangement into a folder, all files or none, and says which.
+pub(super) fn write(
+    arrangement: &Arrangement,
+    folder: &Path,
+    talk: &mut dyn Write,
+) -> Result<(), Failure> {
+    let files = sheets::set(arrangement)?;
+    write_folder(folder, files.iter().map(|(name, content)| (name, content)))?;
+    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    writeln!(
+        talk,
+        "written to {}: {}",
+        folder.display(),
+        names.join(", ")
+    )?;
+    Ok(())
+}
+
+impl From<SetError> for Failure {
+    fn from(error: SetError) -> Self {
+        Failure::Fault(error.to_string())
+    }
+}

@@ -1,0 +1,143 @@
+//! The committed schemas are those of the types, and hold for every example, the demo catalogue, the
+//! default rules and a made arrangement.
+//!
+//! After a wanted change: `GLANDRAIL_WRITE_SCHEMAS=1 cargo test --test schema`, then read the
+//! difference. Files are checked with `jsonschema` (from PyPI) by `python3`, or the interpreter named in
+//! `GLANDRAIL_PYTHON`; where it is absent that test says so and passes, unless
+//! `GLANDRAIL_REQUIRE_PYTHON=1`.
+
+use glandrail::requirements::TABLES;
+use glandrail::schema::{SchemaName, schema};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn committed(name: SchemaName) -> PathBuf {
+    root().join(format!("docs/schema/{}.schema.json", name.name()))
+}
+
+#[test]
+fn the_committed_schemas_are_those_of_the_types() {
+    for name in SchemaName::ALL {
+        let path = committed(name);
+        if std::env::var("GLANDRAIL_WRITE_SCHEMAS").as_deref() == Ok("1") {
+            std::fs::write(&path, schema(name)).expect("written");
+        }
+        let text = std::fs::read_to_string(&path).expect("a committed schema");
+        assert!(
+            text == schema(name),
+            "{} is not what the types say; see the head of this test",
+            path.display()
+        );
+    }
+}
+
+#[test]
+fn the_schema_of_the_list_has_the_tables_that_are_read() {
+    let schema: serde_json::Value = serde_json::from_str(&schema(SchemaName::List)).expect("JSON");
+    let mut known: Vec<&str> = schema["properties"]
+        .as_object()
+        .expect("tables")
+        .keys()
+        .map(String::as_str)
+        .collect();
+    let mut read = TABLES.to_vec();
+    known.sort_unstable();
+    read.sort_unstable();
+    assert_eq!(known, read);
+}
+
+fn python() -> String {
+    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
+}
+
+/// Why files cannot be checked here; `None` where they can.
+fn missing() -> Option<String> {
+    match Command::new(python())
+        .args(["-c", "import jsonschema, tomllib"])
+        .output()
+    {
+        Err(error) => Some(format!("{} cannot be run: {error}", python())),
+        Ok(output) if !output.status.success() => {
+            Some("the Python library `jsonschema` is not installed".into())
+        }
+        Ok(_) => None,
+    }
+}
+
+/// What the other library has against files, a line each; nothing where they are sound.
+fn faults(name: SchemaName, files: &[PathBuf]) -> String {
+    let output = Command::new(python())
+        .arg(root().join("tests/schema/check.py"))
+        .arg(committed(name))
+        .args(files)
+        .output()
+        .expect("python was there a moment ago");
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{errors}");
+    String::from_utf8(output.stdout).expect("text")
+}
+
+fn toml_files(folder: &Path) -> Vec<PathBuf> {
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("a folder")
+        .map(|entry| entry.expect("a file").path())
+        .filter(|path| path.extension().is_some_and(|kind| kind == "toml"))
+        .collect();
+    files.sort();
+    assert!(!files.is_empty());
+    files
+}
+
+#[test]
+fn another_library_accepts_sound_files_and_refuses_a_slip() {
+    if let Some(reason) = missing() {
+        assert!(
+            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
+            "required, but {reason}"
+        );
+        println!("skipped: {reason}");
+        return;
+    }
+    let examples = toml_files(&root().join("examples"));
+    assert_eq!(faults(SchemaName::List, &examples), "");
+    let demo = toml_files(&root().join("src/catalogue/demo"));
+    assert_eq!(faults(SchemaName::Catalogue, &demo), "");
+    let folder = tempfile::tempdir().expect("a folder");
+    let rules = folder.path().join("rules.toml");
+    let defaults = glandrail::workshop::Workshop::default();
+    std::fs::write(&rules, toml::to_string(&defaults).expect("TOML")).expect("written");
+    assert_eq!(
+        faults(SchemaName::Workshop, std::slice::from_ref(&rules)),
+        ""
+    );
+    let made = assert_cmd::Command::cargo_bin("glandrail")
+        .expect("the binary is built with the tests")
+        .arg("propose")
+        .arg(root().join("examples/transfer-pump-power.toml"))
+        .args(["--format", "json"])
+        .output()
+        .expect("it runs");
+    let arrangement = folder.path().join("arrangement.json");
+    std::fs::write(&arrangement, made.stdout).expect("written");
+    assert_eq!(faults(SchemaName::Arrangement, &[arrangement]), "");
+    // A misspelt field and a word that does not exist.
+    let slip = folder.path().join("slip.toml");
+    let text = std::fs::read_to_string(&examples[0]).expect("an example");
+    std::fs::write(
+        &slip,
+        format!("{text}\n[[cable]]\ntag = \"W1\"\ncors = \"3x2.5\"\n"),
+    )
+    .expect("written");
+    let found = faults(SchemaName::List, &[slip]);
+    assert!(found.contains("cors"), "{found}");
+    std::fs::write(&rules, "[entries]\ngap_mm = \"wide\"\n").expect("written");
+    let found = faults(SchemaName::Workshop, &[rules]);
+    assert!(
+        found.contains("gap_mm") && found.contains("wide"),
+        "{found}"
+    );
+}

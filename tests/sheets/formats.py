@@ -1,0 +1,29 @@
+"""Reads a folder of drawings with general-purpose libraries and prints what it finds, a line each.
+
+dxf FILE ERRORS            faults that the audit of ezdxf finds or had to repair
+layer FILE NAME            a layer
+hole FILE X Y DIAMETER     a circle on the layer of holes
+words FILE WORD WORD ...   the words of a PDF in the order of its pages
+"""
+
+import pathlib
+import sys
+
+import ezdxf
+import pypdf
+
+for path in sorted(pathlib.Path(sys.argv[1]).iterdir()):
+    if path.suffix == ".dxf":
+        document = ezdxf.readfile(path)
+        audit = document.audit()
+        print("dxf", path.name, len(audit.errors) + len(audit.fixes))
+        for layer in document.layers:
+            print("layer", path.name, layer.dxf.name)
+        for circle in document.modelspace().query('CIRCLE[layer=="holes"]'):
+            x, y, _ = circle.dxf.center
+            print("hole", path.name, repr(x), repr(y), repr(2 * circle.dxf.radius))
+    elif path.suffix == ".pdf":
+        words = []
+        for page in pypdf.PdfReader(path).pages:
+            words += page.extract_text().split()
+        print("words", path.name, *words)
