@@ -5,6 +5,7 @@
 
 mod agreement;
 mod cases;
+mod edges;
 mod findings;
 mod opinion;
 mod properties;

@@ -92,12 +92,13 @@ pub fn divisions(demand: &Demand<'_>, workshop: &Workshop) -> Vec<Vec<Row>> {
         .collect();
     super::divisions(clusters.len())
         .iter()
-        .map(|division| {
+        .flat_map(|division| {
             division
                 .iter()
                 .map(|members| members.iter().map(|member| clusters[*member]).collect_vec())
-                .map(|members| row(demand, workshop, &members))
-                .collect()
+                .map(|members| rows(demand, workshop, &members))
+                .multi_cartesian_product()
+                .collect_vec()
         })
         .collect()
 }
@@ -194,8 +195,20 @@ fn highest_mm(demand: &Demand<'_>) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// The row that clusters make: (index of the strip, index of the cluster) each.
-fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> Row {
+/// The rows that clusters can make: (index of the strip, index of the cluster) each. Earth terminals
+/// stand beside intrinsically safe ones with a partition, or apart from them like Ex e terminals.
+fn rows(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> Vec<Row> {
+    let close = row(demand, workshop, members, false);
+    let earth = members.iter().any(|(strip, _)| demand.strips[*strip].earth);
+    if earth && close.safe && !close.ex_e {
+        vec![row(demand, workshop, members, true), close]
+    } else {
+        vec![close]
+    }
+}
+
+/// One row; `apart`: its earth terminals and its others are apart by the separation of the kinds.
+fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)], apart: bool) -> Row {
     let stop = demand
         .end_stop
         .expect("a demand with terminals has an end stop");
@@ -229,6 +242,7 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)]) -> 
     row.width_mm += by_part.values().sum::<f64>();
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
     // Where the kinds meet, two end stops close the rows within the separation: no partition stands there.
+    row.ex_e |= apart;
     let meeting = usize::from(row.ex_e && row.safe);
     if meeting == 1 {
         row.width_mm += workshop
