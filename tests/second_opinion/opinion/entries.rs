@@ -16,11 +16,12 @@ struct Area<'c> {
     certified: Option<&'c BTreeMap<Thread, u32>>,
 }
 
-/// The deepest reach of any entry into the box.
-pub fn deepest_reach_mm(demand: &Demand<'_>) -> f64 {
+/// The deepest reach into the box of any entry that may be in a wall.
+pub fn deepest_reach_mm(demand: &Demand<'_>, wall: Face) -> f64 {
     demand
         .entries
         .iter()
+        .filter(|entry| entry.walls.contains(&wall))
         .map(|entry| entry.reach_in_mm)
         .fold(0.0, f64::max)
 }
@@ -50,7 +51,6 @@ fn areas_of<'c>(
     let Some(data) = candidate.walls.get(&wall).copied() else {
         return Vec::new();
     };
-    let reach_mm = deepest_reach_mm(demand);
     let corner_mm = workshop.entries.corner_mm;
     let [width, height, depth] = candidate.inner_mm;
     // u runs round the box: each wall begins where the one before it ends.
@@ -62,7 +62,7 @@ fn areas_of<'c>(
     };
     let from_corner = |neighbour: Face| {
         if set.contains(&neighbour) {
-            corner_mm.max(reach_mm)
+            corner_mm.max(deepest_reach_mm(demand, neighbour))
         } else {
             corner_mm
         }
@@ -74,7 +74,7 @@ fn areas_of<'c>(
         Face::Top => height - plate.top_mm(),
         _ => plate.u_mm,
     };
-    let from_back_mm = if to_plate_mm < reach_mm - SAME_MM {
+    let from_back_mm = if to_plate_mm < deepest_reach_mm(demand, wall) - SAME_MM {
         corner_mm.max(candidate.enclosure.plate.standoff_mm)
     } else {
         corner_mm

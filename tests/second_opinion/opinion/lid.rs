@@ -16,13 +16,16 @@ pub fn room(
     candidate: &Mounted<'_>,
     set: &BTreeSet<Face>,
 ) -> Rect {
-    let reach_mm = super::entries::deepest_reach_mm(demand);
     let edge_mm = workshop.elements.edge_mm;
     let [outer_width, outer_height, _] = candidate.outer_mm;
     let [width, height, _] = candidate.inner_mm;
     let (beside, above) = ((outer_width - width) / 2.0, (outer_height - height) / 2.0);
     let from = |wall: Face, over_mm: f64| {
-        let reach_mm = if set.contains(&wall) { reach_mm } else { 0.0 };
+        let reach_mm = if set.contains(&wall) {
+            super::entries::deepest_reach_mm(demand, wall)
+        } else {
+            0.0
+        };
         reach_mm.max(edge_mm - over_mm)
     };
     let inside = Rect::new(0.0, 0.0, width, height).shrunk(

@@ -1,5 +1,6 @@
 //! Terminals on rails: every division of the clusters over rails, every order of the rails.
 
+use super::entries::deepest_reach_mm;
 use super::mounted::{Mounted, SAME_MM};
 use glandrail::catalogue::CircuitKind;
 use glandrail::demand::{Demand, EntryUse, WireNeed, WireNeedEnd};
@@ -51,7 +52,6 @@ pub fn bounds(
     set: &BTreeSet<Face>,
     rows: &[Row],
 ) -> Bounds {
-    let reach_mm = super::entries::deepest_reach_mm(demand);
     let [width, height, _] = candidate.inner_mm;
     let side_mm = |wall: Face| {
         if !set.contains(&wall) {
@@ -65,9 +65,18 @@ pub fn bounds(
             })
             .map(|entry| entry.wiring_space_mm)
             .fold(0.0, f64::max);
-        workshop.rails.end_mm.max(reach_mm + space_mm)
+        workshop
+            .rails
+            .end_mm
+            .max(deepest_reach_mm(demand, wall) + space_mm)
     };
-    let end_mm = |wall: Face| if set.contains(&wall) { reach_mm } else { 0.0 };
+    let end_mm = |wall: Face| {
+        if set.contains(&wall) {
+            deepest_reach_mm(demand, wall)
+        } else {
+            0.0
+        }
+    };
     // Rails lie on the plate, in the middle of their rows: a row reaches beyond the plate by what it
     // is higher than its rail, and its wiring space beyond that. The least of all rows counts.
     let rail_mm = demand.rail.map_or(0.0, |rail| rail.width_mm);
