@@ -238,3 +238,42 @@ fn sheets_refuses_what_is_no_arrangement() {
     assert_eq!(code, 2, "{talk}");
     assert!(talk.contains("cannot be read"), "{talk}");
 }
+
+/// The answer that the README quotes is part of the real one, and its picture is the view as written.
+/// After a wanted change of the picture: `GLANDRAIL_WRITE_DOCS=1 cargo test --test examples readme`.
+#[test]
+fn readme_is_true() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).expect("the README");
+    let quoted = readme
+        .split("```text\n")
+        .nth(1)
+        .and_then(|rest| rest.split("```").next())
+        .expect("a quoted answer");
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("set");
+    let (code, answer, talk) = propose(
+        "tank-farm-junction",
+        &["--out", out.to_str().expect("a path")],
+    );
+    assert_eq!(code, 0, "{talk}");
+    let mut lines = 0;
+    for line in quoted
+        .lines()
+        .filter(|line| !line.trim().is_empty() && line.trim() != "…")
+    {
+        assert!(
+            answer.lines().any(|known| known == line),
+            "the answer has no line `{line}`"
+        );
+        lines += 1;
+    }
+    assert!(lines >= 6, "{lines} lines are quoted");
+    let picture = root.join("docs/pictures/tank-farm-inside.svg");
+    let view = std::fs::read_to_string(out.join("view-inside.svg")).expect("the view");
+    if std::env::var_os("GLANDRAIL_WRITE_DOCS").is_some() {
+        std::fs::write(&picture, &view).expect("the picture");
+    }
+    let shown = std::fs::read_to_string(&picture).expect("the picture");
+    assert!(shown == view, "the picture is not the view as written");
+}
