@@ -15,6 +15,7 @@ mod mount;
 mod place;
 mod rails;
 mod reason;
+mod room;
 mod screen;
 mod search;
 mod walls;
