@@ -1,7 +1,7 @@
 //! `glandrail audit`: every rule measured again on an arrangement file. Holds no rules.
 
 use super::{ExitStatus, Failure};
-use crate::arrangement::Arrangement;
+use crate::arrangement::{Arrangement, FORMAT};
 use crate::audit::{AuditReport, RuleResult, Verdict, audit};
 use crate::catalogue::Catalogue;
 use crate::source::{Finding, Findings, SourceFile};
@@ -65,6 +65,13 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<ExitStatus, Failure>
     })
 }
 
+/// The format that a file names, where it is another than the one read here.
+fn other_format(text: &str) -> Option<String> {
+    let value: serde_json::Value = serde_json::from_str(text).ok()?;
+    let format = value.get("format")?.as_str()?;
+    (format != FORMAT).then(|| format.to_string())
+}
+
 /// Reads an arrangement.
 ///
 /// # Errors
@@ -93,7 +100,13 @@ pub fn read(path: &Path) -> Result<Arrangement, Findings> {
         }
         let finding = Finding::error("arrangement-json", &file, start..start, message)
             .expected("an arrangement as docs/arrangement.md describes it")
-            .hint("let `propose --format json` write it anew, or mend the file at this place");
+            .hint(match other_format(&file.text) {
+                Some(other) => {
+                    format!("the file has the format `{other}`, read here is `{FORMAT}`")
+                }
+                None => "let `propose --format json` write it anew, or mend the file at this place"
+                    .into(),
+            });
         findings.push(finding);
         findings
     })

@@ -217,8 +217,8 @@ fn sheets_refuses_what_is_no_arrangement() {
     let out = folder.path().join("set");
     let file = folder.path().join("file.json");
     for (content, wanted) in [
-        ("{ not json", "is not JSON"),
-        ("{}", "is no arrangement"),
+        ("{ not json", "arrangement-json"),
+        ("{}", "missing field `format`"),
         (
             "{\"format\": \"glandrail-arrangement/99\"}",
             "glandrail-arrangement/99",
@@ -236,7 +236,7 @@ fn sheets_refuses_what_is_no_arrangement() {
     }
     let (code, talk) = sheets(&folder.path().join("absent.json"), &out);
     assert_eq!(code, 2, "{talk}");
-    assert!(talk.contains("cannot be read"), "{talk}");
+    assert!(talk.contains("does not exist"), "{talk}");
 }
 
 /// The answer that the README quotes is part of the real one, and its picture is the view as written.
