@@ -132,6 +132,20 @@ fn model_and_second_opinion_agree_on_the_edges() {
     }
 }
 
+/// Cases that turn on a rule which is no figure: beside a plate near the wall and behind it is no room for
+/// entries; between two rows the larger of their wiring spaces is free. Found by leaving the rule out.
+const DECIDED_BY_A_RULE: [u64; 8] = [796, 966, 1172, 2875, 378, 818, 2141, 3345];
+
+#[test]
+fn model_and_second_opinion_agree_where_a_rule_decides() {
+    for number in DECIDED_BY_A_RULE {
+        let judged = judge(number).expect("a small case");
+        let chosen = judged.opinion.chosen.map(|(name, _)| name);
+        let theirs = answer(&judged.list, &judged.case.catalogue);
+        assert_eq!(chosen, theirs.chosen, "case {number}");
+    }
+}
+
 /// Looks for cases on an edge, to fill the list above.
 #[test]
 #[ignore = "prints numbers for EDGES; takes minutes"]
