@@ -150,7 +150,7 @@ fn check_fixed(list: &RequirementList) -> Findings {
             .place
             .error(
                 &format!("fixed[{index}]"),
-                "explain-fixed-unknown",
+                "list-fixed-unknown",
                 format!("`{name}` names no requirement of this list"),
             )
             .expected("a table, field, cable, circuit or element, such as `area` or `cable W1`");

@@ -209,7 +209,7 @@ fn a_name_in_fixed_that_means_nothing_is_a_finding() {
     );
     let error = told.expect_err("`cable W3` is not in the list");
     assert!(
-        matches!(error, glandrail::propose::ProposeError::Input(ref findings) if findings.render_plain().contains("explain-fixed-unknown")),
+        matches!(error, glandrail::propose::ProposeError::Input(ref findings) if findings.render_plain().contains("list-fixed-unknown")),
         "{error}"
     );
 }
