@@ -4,6 +4,8 @@
 //! is checked again with the rounded values, and "infeasible" is believed only where the solver says
 //! that it has proved it.
 
+mod lp;
+
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ResolutionError, Solution, SolverModel, WithTimeLimit, variable, variables,
@@ -109,6 +111,11 @@ impl Program {
             sense,
             bound,
         });
+    }
+
+    /// A variable that can only be 0, for what finds no place at all.
+    pub fn nowhere(&mut self, what: String) -> Var {
+        self.integer(format!("no place for {what}"), 0.0, 0.0, 0.0)
     }
 
     /// Number of variables.

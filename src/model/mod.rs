@@ -7,6 +7,7 @@
 
 mod candidate;
 pub mod decide;
+mod export;
 mod heat;
 mod lid;
 mod metal;
@@ -21,6 +22,10 @@ mod search;
 mod walls;
 
 pub use candidate::Prepared;
+pub use export::{
+    BesideModel, CandidateModels, EntriesModel, Exported, LidModel, ModelIndex, RailsModels,
+    WallSetModels, export,
+};
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};

@@ -10,4 +10,5 @@ mod findings;
 mod opinion;
 mod properties;
 mod sample;
+mod solver;
 mod theirs;
