@@ -2,7 +2,7 @@
 
 use super::answer::{print_found, print_impossible};
 use super::input::{Inputs, Sources};
-use super::{ExitStatus, Failure, sheets};
+use super::{ExitStatus, Failure, interrupt, sheets};
 use crate::demand;
 use crate::explain::{ExplainOptions, impossible};
 use crate::model::{self, SearchOptions};
@@ -10,6 +10,7 @@ use crate::propose::{Answer, propose};
 use crate::source::write_folder;
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 /// Find the smallest arrangement for a requirement list.
 #[derive(Debug, Clone, clap::Args)]
@@ -30,6 +31,13 @@ pub struct ProposeArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+    /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
+    /// does the same at once.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<f64>,
+    /// Candidates decided at the same time; without it as many as there are cores. The answer is the same.
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
     /// Write the exact models of every candidate up to the one taken into this folder, in LP format, with
     /// an index of the program's own answers.
     #[arg(long, value_name = "DIR")]
@@ -83,6 +91,11 @@ pub fn run(
     let inputs = args.sources.read(&args.list)?;
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
+        deadline: args
+            .time_limit
+            .map(|limit_s| Instant::now() + Duration::from_secs_f64(limit_s)),
+        stop: Some(interrupt::stop_on_ctrl_c()?),
+        threads: args.threads.map_or(0, usize::from),
     };
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
     if let Some(folder) = &args.export_model {

@@ -86,7 +86,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             lid: &self.lid,
             metal: self.metal,
             walls: &self.list.wishes.entry_walls,
-            limit_s: self.options.decision_limit_s,
+            patience: self.options.patience(),
         }
     }
 

@@ -6,6 +6,7 @@
 
 use super::lid::{LidOutcome, LidProblem, LidRows, place_elements};
 use super::metal::MetalDistances;
+use super::patience::Patience;
 use super::rails::{RailOutcome, RailPlan, RailProblem, RailRoom, place_terminals};
 use super::reason::Reason;
 use super::room::{Bounds, bounds, lid_clearance_mm, lid_rect};
@@ -46,8 +47,15 @@ pub struct Problem<'a, 'c> {
     pub metal: MetalDistances,
     /// Walls that the list permits, in order of preference.
     pub walls: &'a [Face],
-    /// Time limit of one exact decision, s.
-    pub limit_s: f64,
+    /// How long it may take.
+    pub patience: Patience,
+}
+
+impl Problem<'_, '_> {
+    /// Time limit of the next exact decision, s; 0 where only quick ways are left.
+    pub fn limit_s(&self) -> f64 {
+        self.patience.next_limit_s()
+    }
 }
 
 /// Decides a candidate.
@@ -70,7 +78,7 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
             mounted,
             problem.limits,
             &walls,
-            problem.limit_s,
+            problem.limit_s(),
         ) {
             EntryOutcome::Placed(rows) => rows,
             EntryOutcome::Impossible {
@@ -233,7 +241,7 @@ pub(super) fn decide_inside(
         problem.lid,
         lid_rect.width_mm,
         lid_rect.height_mm,
-        problem.limit_s,
+        problem.limit_s(),
     ) {
         LidOutcome::Placed { rows, .. } => rows,
         LidOutcome::Impossible { needed_mm } => {
@@ -309,7 +317,7 @@ fn beside(
         problem.lid,
         free_rect.width_mm,
         free_rect.height_mm,
-        problem.limit_s,
+        problem.limit_s(),
     ) {
         LidOutcome::Placed { rows, height_mm } => {
             // What is left over goes to the terminals: elements move to the top of the lid.
@@ -375,7 +383,7 @@ fn outcome(
     room: RailRoom,
     lowest: bool,
 ) -> Result<(Vec<RailPlan>, f64), Reason> {
-    match place_terminals(problem.rails, room, lowest, problem.limit_s) {
+    match place_terminals(problem.rails, room, lowest, problem.limit_s()) {
         RailOutcome::Placed { rails, height_mm } => Ok((rails, height_mm)),
         RailOutcome::TooLong {
             needed_mm,

@@ -125,6 +125,9 @@ impl Program {
 
     /// Solves the program, for at most so many seconds.
     pub fn solve(&self, limit_s: f64) -> Decision {
+        if limit_s <= 0.0 {
+            return Decision::Undecided("stopped before this was decided".to_string());
+        }
         let mut vars = variables!();
         let handles: Vec<_> = self
             .variables

@@ -13,6 +13,7 @@ mod lid;
 mod metal;
 pub mod milp;
 mod mount;
+mod patience;
 mod place;
 mod rails;
 mod reason;

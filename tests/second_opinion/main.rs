@@ -11,4 +11,5 @@ mod opinion;
 mod properties;
 mod sample;
 mod solver;
+mod stopping;
 mod theirs;
