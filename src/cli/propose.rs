@@ -1,7 +1,8 @@
 //! `glandrail propose`: the smallest arrangement for a list. Holds no calculation.
 
-use super::answer::{print_found, print_impossible};
+use super::answer::{open_freely, print_found, print_impossible};
 use super::input::Sources;
+use super::placement::PlacementName;
 use super::{ExitStatus, Failure, sheets};
 use crate::explain::{ExplainOptions, impossible};
 use crate::model::SearchOptions;
@@ -28,6 +29,9 @@ pub struct ProposeArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+    /// How entries are placed in the walls.
+    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
+    pub placement: PlacementName,
 }
 
 /// How an answer is printed.
@@ -55,6 +59,7 @@ pub fn run(
     let inputs = args.sources.read(&args.list)?;
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
+        placement: args.placement.into(),
     };
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
     match answer {
@@ -80,6 +85,7 @@ pub fn run(
                     let value = serde_json::json!({
                         "found": false,
                         "proven": proven,
+                        "open_for_free_placement": open_freely(&excluded),
                         "excluded": excluded,
                         "caution": crate::arrangement::CAUTION,
                     });

@@ -82,6 +82,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             metal: self.metal,
             walls: &self.list.wishes.entry_walls,
             limit_s: self.options.decision_limit_s,
+            placement: self.options.placement,
         };
         decide(&problem, mounted)
     }

@@ -2,8 +2,9 @@
 
 use super::candidate::Prepared;
 use super::decide::Decided;
+use super::free::Placement;
 use super::heat::HeatTerms;
-use super::reason::{Excluded, Reason};
+use super::reason::Excluded;
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
@@ -11,17 +12,20 @@ use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::cmp::Ordering;
 
-/// How long the search may take.
+/// How long the search may take, and how entries may be placed.
 #[derive(Debug, Clone, Copy)]
 pub struct SearchOptions {
     /// Time limit of one exact decision, s.
     pub decision_limit_s: f64,
+    /// How entries are placed.
+    pub placement: Placement,
 }
 
 impl Default for SearchOptions {
     fn default() -> Self {
         Self {
             decision_limit_s: 10.0,
+            placement: Placement::default(),
         }
     }
 }
@@ -99,7 +103,7 @@ pub fn search(
 fn is_proven(excluded: &[Excluded]) -> bool {
     !excluded
         .iter()
-        .any(|candidate| matches!(candidate.reason, Reason::Undecided(_)))
+        .any(|candidate| candidate.reason.is_undecided())
 }
 
 /// All candidates in the order of the objective; ties by volume, footprint, mass, price and id, then by

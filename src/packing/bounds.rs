@@ -31,9 +31,19 @@ fn single(circles: &Circles) -> Option<Bound> {
 /// holds within it. Every circle is enlarged by half the least gap all round, and so is the rectangle.
 fn area(circles: &Circles) -> Option<Bound> {
     let gap_mm = circles.least_gap_mm();
+    let needed_mm2 = least_area_mm2(&circles.diameters_mm, gap_mm);
+    let available_mm2 = (circles.width_mm + gap_mm) * (circles.height_mm + gap_mm);
+    (needed_mm2 > available_mm2 * (1.0 + 1e-12)).then_some(Bound::Area {
+        needed_mm2,
+        available_mm2,
+    })
+}
+
+/// The least area, mm², of rectangles, each enlarged by half the gap all round, that take circles which
+/// keep the gap: see the bound by area in this file. It holds for several rectangles together.
+pub fn least_area_mm2(diameters_mm: &[f64], gap_mm: f64) -> f64 {
     let radii = || {
-        circles
-            .diameters_mm
+        diameters_mm
             .iter()
             .map(|diameter| (diameter + gap_mm) / 2.0)
     };
@@ -42,14 +52,9 @@ fn area(circles: &Circles) -> Option<Bound> {
         radii().fold(0.0, f64::max),
     );
     if most <= 0.0 {
-        return None;
+        return 0.0;
     }
-    let needed_mm2 = radii().map(|radius| PI * radius * radius).sum::<f64>() / share(least / most);
-    let available_mm2 = (circles.width_mm + gap_mm) * (circles.height_mm + gap_mm);
-    (needed_mm2 > available_mm2 * (1.0 + 1e-12)).then_some(Bound::Area {
-        needed_mm2,
-        available_mm2,
-    })
+    radii().map(|radius| PI * radius * radius).sum::<f64>() / share(least / most)
 }
 
 /// Greatest share of the plane that circles with this ratio of least to greatest radius cover.

@@ -11,6 +11,8 @@ mod random;
 mod search;
 mod starts;
 
+pub use bounds::least_area_mm2;
+
 /// Grid of the positions, mm: a twentieth, since halves of envelopes in tenths lie on it.
 const GRID_MM: f64 = 0.05;
 /// The finer grid, for what is too tight for the first.
@@ -122,9 +124,14 @@ impl Circles {
             })
     }
 
+    /// The bound that proves that there is no placing; none proves nothing.
+    pub fn disproved(&self) -> Option<Bound> {
+        bounds::disproved(self)
+    }
+
     /// Places the circles: bounds first, then starts in order, then the search.
     pub fn place(&self) -> Placing {
-        if let Some(bound) = bounds::disproved(self) {
+        if let Some(bound) = self.disproved() {
             return Placing::Impossible(bound);
         }
         match search::find(self) {

@@ -11,7 +11,8 @@ use crate::requirements::RequirementList;
 use crate::space::Face;
 use itertools::Itertools;
 
-/// Places entries wall by wall; rows are spread over their area, entries over their row.
+/// Places entries wall by wall; rows are spread over their area, entries over their row. Entries in no
+/// row keep their places and are numbered from left to right.
 pub(super) fn place(
     list: &RequirementList,
     demand: &Demand<'_>,
@@ -50,6 +51,17 @@ pub(super) fn place(
                     )?);
                 }
             }
+        }
+        let mut free = decided
+            .free
+            .iter()
+            .filter(|entry| entry.wall == wall)
+            .collect_vec();
+        free.sort_by(|a, b| a.u_mm.total_cmp(&b.u_mm).then(a.v_mm.total_cmp(&b.v_mm)));
+        for at in free {
+            let id = format!("E{}", placed.len() + 1);
+            let need = &demand.entries[at.entry];
+            placed.push(entry_at(list, mounted, id, need, wall, at.u_mm, at.v_mm)?);
         }
     }
     if placed.len() != demand.entries.len() {

@@ -82,6 +82,7 @@ pub fn arrange(
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
     };
+    records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
     Ok(arrangement)
 }
