@@ -80,6 +80,16 @@ pub(super) fn terminals(arrangement: &Arrangement) -> Table {
         let name = row.iter().take(2).join(":");
         row.splice(0..2, [name]);
     }
+    // Where every terminal has one level only, its number says nothing.
+    if list
+        .rows
+        .iter()
+        .all(|row| row.get(1).is_some_and(|level| level == "0"))
+    {
+        for row in &mut list.rows {
+            row[1].clear();
+        }
+    }
     list.table("terminals", "Terminal schedule", 0, |cells| {
         cells.first().map(|id| subject::terminal(id))
     })

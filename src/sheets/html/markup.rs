@@ -3,6 +3,11 @@
 use crate::sheets::drawing::SubjectKey;
 use std::fmt::Write as _;
 
+/// A cell with fewer characters is not broken.
+const SHORT: usize = 16;
+/// A cell with as many is given room.
+const LONG: usize = 40;
+
 /// Text for use in an element or a quoted attribute; control characters become blanks.
 pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
@@ -129,7 +134,12 @@ impl Table {
                 } else if *numeric {
                     r#" class="number""#
                 } else {
-                    ""
+                    match cell.chars().count() {
+                        0 => "",
+                        ..SHORT => r#" class="short""#,
+                        SHORT..LONG => r#" class="medium""#,
+                        LONG.. => r#" class="long""#,
+                    }
                 };
                 let _ = write!(out, "<td{class}>{}</td>", escaped(cell));
             }

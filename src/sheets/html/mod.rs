@@ -24,6 +24,11 @@ const SCRIPT: &str = include_str!("page.js");
 /// Width on a screen of one millimetre of a drawing's paper, in pixels: small text is then read easily.
 const SCREEN_PX: f64 = 4.8;
 
+/// Paper of a drawing that takes the page's whole width.
+const WHOLE_MM: (f64, f64) = (277.0, 240.0);
+/// Paper of a drawing beside which another one stands.
+const HALF_MM: (f64, f64) = (132.0, 132.0);
+
 /// The drawings of the page, in this order.
 const DRAWINGS: [ViewName; 9] = [
     ViewName::Inside,
@@ -118,7 +123,8 @@ fn head(arrangement: &Arrangement) -> String {
 
 /// The catalogue's warning, then that of the program.
 fn cautions(arrangement: &Arrangement) -> Vec<String> {
-    let catalogue = arrangement.catalogue_warning.iter().cloned();
+    let catalogue = arrangement.catalogue_warning.iter();
+    let catalogue = catalogue.map(|warning| record::capital(warning));
     catalogue.chain([CAUTION.to_string()]).collect()
 }
 
@@ -208,7 +214,7 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
         ("Notes", job.notes.clone()),
         ("Catalogue", arrangement.catalogue.clone()),
     ]));
-    out.push_str(&record::tightest(report).html());
+    out.push_str(&record::key_margins(report).html());
     out.push_str(&sentences("Estimated", &arrangement.estimates));
     out + &sentences("Remarks", &arrangement.remarks)
 }
@@ -217,7 +223,12 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
 fn drawings(arrangement: &Arrangement) -> String {
     let mut out = String::from("<div class=\"drawings\">\n");
     for view in DRAWINGS {
-        let drawing = layout::bare(arrangement, view);
+        let paper = match view {
+            ViewName::Inside => WHOLE_MM,
+            ViewName::Lid if !arrangement.elements.is_empty() => WHOLE_MM,
+            _ => HALF_MM,
+        };
+        let drawing = layout::bare_within(arrangement, view, paper);
         let scale = if view.is_picture() {
             "for orientation, not for measuring"
         } else {

@@ -2,6 +2,7 @@
 // without it the page is complete to read.
 (function () {
   "use strict";
+  const FEW_ROWS = 12;
   const about = JSON.parse(document.getElementById("job-data").textContent);
   const panel = document.getElementById("panel");
   const order = new Intl.Collator("en-GB", { numeric: true });
@@ -111,7 +112,7 @@
     return element && about[element.dataset.subject] ? element.dataset.subject : null;
   };
 
-  for (const drawing of document.querySelectorAll("figure svg")) {
+  for (const drawing of document.querySelectorAll(".paper")) {
     drawing.addEventListener("pointerover", (event) => show(keyOf(event.target) || chosen));
     drawing.addEventListener("pointerleave", () => show(chosen));
   }
@@ -119,14 +120,15 @@
     if (panel.contains(event.target)) return;
     const key = keyOf(event.target);
     if (key !== null) choose(key);
-    else if (event.target instanceof Element && event.target.closest("figure svg")) choose(null);
+    else if (event.target instanceof Element && event.target.closest(".paper")) choose(null);
   });
   document.addEventListener("keydown", (event) => {
     if (event.key === "Escape" && chosen !== null) choose(null);
   });
 
   // Within a drawing one part takes part in the tab order; arrow keys move to the others.
-  for (const drawing of document.querySelectorAll("figure svg")) {
+  // Listeners sit on the paper: an `svg` that listens to the focus would become a stop itself.
+  for (const drawing of document.querySelectorAll(".paper")) {
     const stops = new Map();
     for (const shape of drawing.querySelectorAll("[data-subject]")) {
       const key = shape.dataset.subject;
@@ -208,7 +210,8 @@
       button.type = "button";
       cell.replaceChildren(button);
     }
-    if (body.rows.length < 4) continue;
+    // A table that is seen at a glance needs no filter.
+    if (body.rows.length < FEW_ROWS) continue;
     const label = make("label", "", "Filter");
     const input = make("input");
     input.type = "search";

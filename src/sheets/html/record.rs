@@ -3,13 +3,27 @@
 
 use super::markup::{Row, Table, escaped, sentences, terms};
 use crate::arrangement::Arrangement;
-use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::audit::{AuditReport, Verdict};
 use crate::heat::{Determined, HeatAssessment};
 use crate::marking::Marking;
 use crate::sheets::{fixed, heat as heat_words, number};
 
-/// How many of the tightest margins the summary shows.
-const TIGHTEST: usize = 6;
+/// The rules whose margins a reader asks for first: what the box gives off and carries, what keeps parts
+/// apart, what room there is for hand and spanner.
+const KEY_RULES: [&str; 12] = [
+    "heat.power",
+    "distance.clearance",
+    "distance.creepage",
+    "distance.earthed_metal",
+    "distance.intrinsic_other",
+    "space.wiring",
+    "space.lid_clearance",
+    "space.entry_spacing",
+    "space.element_gap",
+    "entries.clamping",
+    "electrical.terminal_current",
+    "electrical.contact_current",
+];
 
 /// The verdict in one sentence.
 pub(super) fn verdict(report: &AuditReport) -> String {
@@ -26,39 +40,33 @@ fn figure(value: Option<f64>) -> String {
     value.map(|value| number(value, 3)).unwrap_or_default()
 }
 
-/// The rules that hold by least, as a share of what they require, with those that do not hold first.
-pub(super) fn tightest(report: &AuditReport) -> Table {
-    let share = |rule: &RuleResult| match (rule.margin, rule.required) {
-        (Some(margin), Some(required)) if required.abs() > 0.0 => Some(margin / required.abs()),
-        _ => None,
-    };
-    let mut found: Vec<(f64, &RuleResult)> = report
-        .rules
+/// What does not hold, then the margins that a reader asks for first.
+pub(super) fn key_margins(report: &AuditReport) -> Table {
+    let key = KEY_RULES
         .iter()
-        .filter_map(|rule| match rule.verdict {
-            // A count that is exactly met is no margin that anybody could lose.
-            Verdict::Holds if rule.unit.is_empty() || rule.unit == "pieces" => None,
-            Verdict::Holds => share(rule).map(|share| (share, rule)),
-            Verdict::Fails | Verdict::NotDetermined => Some((f64::NEG_INFINITY, rule)),
-        })
-        .collect();
-    found.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.id.cmp(b.1.id)));
-    let failing = report.failing().count();
-    let rows = found
-        .into_iter()
-        .take(TIGHTEST.max(failing))
-        .map(|(_, rule)| {
-            Row::plain(vec![
-                rule.title.to_string(),
-                rule.verdict.words().to_string(),
-                figure(rule.required),
-                figure(rule.measured),
-                figure(rule.margin),
-                rule.unit.to_string(),
-            ])
-        });
-    let head = ["rule", "verdict", "required", "measured", "margin", "unit"];
-    Table::new("tightest", "Tightest margins", &head, rows.collect())
+        .filter_map(|id| report.rule(id))
+        .filter(|rule| rule.verdict == Verdict::Holds && rule.margin.is_some());
+    let rows = report.failing().chain(key).map(|rule| {
+        Row::plain(vec![
+            rule.title.to_string(),
+            rule.verdict.words().to_string(),
+            figure(rule.required),
+            figure(rule.measured),
+            figure(rule.margin),
+            rule.unit.to_string(),
+            rule.text.clone(),
+        ])
+    });
+    let head = [
+        "rule",
+        "verdict",
+        "required",
+        "measured",
+        "margin",
+        "unit",
+        "tightest case",
+    ];
+    Table::new("margins", "Key margins", &head, rows.collect())
 }
 
 /// Every rule.
@@ -299,10 +307,24 @@ pub(super) fn marking(marking: &Marking) -> String {
 }
 
 /// A sentence begun with a capital letter.
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters
         .next()
         .map(|first| first.to_uppercase().chain(letters).collect())
         .unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::KEY_RULES;
+
+    #[test]
+    fn every_key_rule_is_a_rule_with_a_unit() {
+        let rules = crate::audit::rules();
+        for id in KEY_RULES {
+            let rule = rules.iter().find(|rule| rule.id == id);
+            assert!(rule.is_some_and(|rule| !rule.unit.is_empty()), "{id}");
+        }
+    }
 }
