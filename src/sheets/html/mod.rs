@@ -32,12 +32,12 @@ const HALF_MM: (f64, f64) = (132.0, 132.0);
 /// The drawings of the page, in this order.
 const DRAWINGS: [ViewName; 9] = [
     ViewName::Inside,
+    ViewName::Section,
     ViewName::Lid,
     ViewName::Bottom,
     ViewName::Right,
     ViewName::Top,
     ViewName::Left,
-    ViewName::Section,
     ViewName::Pictorial,
     ViewName::Open,
 ];
@@ -223,10 +223,15 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
 fn drawings(arrangement: &Arrangement) -> String {
     let mut out = String::from("<div class=\"drawings\">\n");
     for view in DRAWINGS {
-        let paper = match view {
-            ViewName::Inside => WHOLE_MM,
-            ViewName::Lid if !arrangement.elements.is_empty() => WHOLE_MM,
-            _ => HALF_MM,
+        let is_large = match view {
+            ViewName::Inside | ViewName::Section => true,
+            ViewName::Lid => !arrangement.elements.is_empty(),
+            _ => false,
+        };
+        let (paper, class) = if is_large {
+            (WHOLE_MM, "whole")
+        } else {
+            (HALF_MM, "half")
         };
         let drawing = layout::bare_within(arrangement, view, paper);
         let scale = if view.is_picture() {
@@ -236,7 +241,7 @@ fn drawings(arrangement: &Arrangement) -> String {
         };
         let _ = write!(
             out,
-            "<figure id=\"view-{name}\">\n<figcaption><h3>{words}</h3> <span>{scale}</span></figcaption>\n\
+            "<figure id=\"view-{name}\" class=\"{class}\">\n<figcaption><h3>{words}</h3> <span>{scale}</span></figcaption>\n\
              <div class=\"paper\" style=\"--wide:{wide}px\">\n{svg}</div>\n</figure>\n",
             name = view.name(),
             words = view.words(),

@@ -3,6 +3,7 @@
 (function () {
   "use strict";
   const FEW_ROWS = 12;
+  const FRAME_MM = 0.5;
   const about = JSON.parse(document.getElementById("job-data").textContent);
   const panel = document.getElementById("panel");
   const order = new Intl.Collator("en-GB", { numeric: true });
@@ -42,6 +43,44 @@
     return found;
   }
 
+  // Draws what goes together once more on top of each drawing, each part in a frame around its outlines.
+  function draw(key, others) {
+    for (const old of document.querySelectorAll(".marks")) old.remove();
+    if (key === null) return;
+    for (const drawing of document.querySelectorAll("figure svg")) {
+      const marks = document.createElementNS(drawing.namespaceURI, "g");
+      marks.setAttribute("class", "marks");
+      for (const part of [...others, key]) {
+        const shapes = (places.get(part) || []).filter((shape) => drawing.contains(shape));
+        let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+        for (const shape of shapes) {
+          const copy = shape.cloneNode(true);
+          for (const name of ["data-subject", "tabindex", "role", "aria-label", "class"]) {
+            copy.removeAttribute(name);
+          }
+          // The pen is that of the group in which the shape stands.
+          const group = shape.parentNode.cloneNode(false);
+          group.append(copy);
+          marks.append(group);
+          if (shape.tagName === "text" || shape.tagName === "line") continue;
+          const box = shape.getBBox();
+          [left, top] = [Math.min(left, box.x), Math.min(top, box.y)];
+          [right, bottom] = [Math.max(right, box.x + box.width), Math.max(bottom, box.y + box.height)];
+        }
+        if (left > right) continue;
+        const frame = document.createElementNS(drawing.namespaceURI, "rect");
+        frame.setAttribute("class", part === key ? "frame first" : "frame");
+        frame.setAttribute("x", left - FRAME_MM);
+        frame.setAttribute("y", top - FRAME_MM);
+        frame.setAttribute("width", right - left + 2 * FRAME_MM);
+        frame.setAttribute("height", bottom - top + 2 * FRAME_MM);
+        marks.append(frame);
+      }
+      marks.setAttribute("aria-hidden", "true");
+      drawing.append(marks);
+    }
+  }
+
   let chosen = null;
   let shown = null;
 
@@ -51,12 +90,14 @@
       element.removeAttribute("aria-current");
     }
     document.body.classList.toggle("tracing", key !== null);
+    const others = key === null ? [] : company(key);
+    draw(key, others);
     if (key === null) return;
     for (const element of places.get(key) || []) {
       element.classList.add("chosen");
       element.setAttribute("aria-current", "true");
     }
-    for (const link of company(key)) {
+    for (const link of others) {
       for (const element of places.get(link) || []) element.classList.add("lit");
     }
   }
@@ -186,6 +227,7 @@
     heads.forEach((head, column) => {
       const button = make("button", "", head.textContent);
       button.type = "button";
+      head.dataset.words = head.textContent;
       head.replaceChildren(button);
       head.setAttribute("aria-sort", "none");
       const isNumber = head.dataset.kind === "number";
