@@ -170,6 +170,11 @@ fn the_page_is_the_same_every_time_and_says_what_it_is() {
         "the caution stands before everything else"
     );
     assert!(body.find("Invented demonstration data").expect("marked") < summary);
+    // What does nothing without the script is made by the script.
+    let (markup, _) = html.split_once("<script").expect("a script");
+    for control in ["<button", "<input", "onclick"] {
+        assert!(!markup.contains(control), "{control}");
+    }
     let mut ids: Vec<&str> = html
         .split(" id=\"")
         .skip(1)

@@ -136,7 +136,7 @@ impl Table {
                 } else {
                     match cell.chars().count() {
                         0 => "",
-                        ..SHORT => r#" class="short""#,
+                        1..SHORT => r#" class="short""#,
                         SHORT..LONG => r#" class="medium""#,
                         LONG.. => r#" class="long""#,
                     }
