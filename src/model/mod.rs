@@ -7,11 +7,13 @@
 
 mod candidate;
 pub mod decide;
+mod export;
 mod heat;
 mod lid;
 mod metal;
 pub mod milp;
 mod mount;
+mod patience;
 mod place;
 mod rails;
 mod reason;
@@ -21,6 +23,10 @@ mod search;
 mod walls;
 
 pub use candidate::Prepared;
+pub use export::{
+    BesideModel, CandidateModels, EntriesModel, Exported, LidModel, ModelIndex, RailsModels,
+    WallSetModels, export,
+};
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};
