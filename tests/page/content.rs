@@ -17,7 +17,7 @@ fn data(html: &str) -> Value {
 }
 
 /// What elements of one kind stand for.
-fn subjects<'a>(html: &'a str, is_wanted: impl Fn(&str) -> bool) -> BTreeSet<&'a str> {
+fn subjects(html: &str, is_wanted: impl Fn(&str) -> bool) -> BTreeSet<&str> {
     html.split('<')
         .filter(|element| is_wanted(element))
         .filter_map(|element| element.split_once(r#" data-subject=""#))

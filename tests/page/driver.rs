@@ -236,16 +236,16 @@ impl Key {
 impl Drop for Browser {
     fn drop(&mut self) {
         // Best effort, also while a test fails: the session first, which ends the browser.
-        if !self.session.is_empty() {
-            if let Ok(mut stream) = TcpStream::connect(("127.0.0.1", self.port)) {
-                let _ = write!(
-                    stream,
-                    "DELETE {} HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n",
-                    self.session
-                );
-                let _ = stream.set_read_timeout(Some(Duration::from_secs(10)));
-                let _ = stream.read(&mut [0; 64]);
-            }
+        if !self.session.is_empty()
+            && let Ok(mut stream) = TcpStream::connect(("127.0.0.1", self.port))
+        {
+            let _ = write!(
+                stream,
+                "DELETE {} HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n",
+                self.session
+            );
+            let _ = stream.set_read_timeout(Some(Duration::from_secs(10)));
+            let _ = stream.read(&mut [0; 64]);
         }
         let _ = self.driver.kill();
         let _ = self.driver.wait();
