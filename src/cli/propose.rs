@@ -1,7 +1,8 @@
 //! `glandrail propose`: the smallest arrangement for a list. Holds no calculation.
 
-use super::answer::{print_found, print_impossible};
+use super::answer::{open_freely, print_found, print_impossible};
 use super::input::{Inputs, Sources};
+use super::placement::PlacementName;
 use super::{ExitStatus, Failure, interrupt, sheets};
 use crate::demand;
 use crate::explain::{ExplainOptions, impossible};
@@ -31,6 +32,9 @@ pub struct ProposeArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+    /// How entries are placed in the walls.
+    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
+    pub placement: PlacementName,
     /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
     /// does the same at once.
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
@@ -96,6 +100,7 @@ pub fn run(
             .map(|limit_s| Instant::now() + Duration::from_secs_f64(limit_s)),
         stop: Some(interrupt::stop_on_ctrl_c()?),
         threads: args.threads.map_or(0, usize::from),
+        placement: args.placement.into(),
     };
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
     if let Some(folder) = &args.export_model {
@@ -124,6 +129,7 @@ pub fn run(
                     let value = serde_json::json!({
                         "found": false,
                         "proven": proven,
+                        "open_for_free_placement": open_freely(&excluded),
                         "excluded": excluded,
                         "caution": crate::arrangement::CAUTION,
                     });

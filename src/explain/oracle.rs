@@ -11,7 +11,7 @@ use super::set::Set;
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::{self, Demand};
-use crate::model::{Prepared, Reason, SearchOptions, measure, mount};
+use crate::model::{Prepared, SearchOptions, measure, mount};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -286,7 +286,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
                     return true;
                 }
                 Err(reason) => {
-                    self.undecided |= matches!(reason, Reason::Undecided(_));
+                    self.undecided |= reason.is_undecided();
                     candidate.learn_refused(set);
                 }
             }

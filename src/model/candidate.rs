@@ -87,6 +87,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             metal: self.metal,
             walls: &self.list.wishes.entry_walls,
             patience: self.options.patience(),
+            placement: self.options.placement,
         }
     }
 

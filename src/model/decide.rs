@@ -4,13 +4,14 @@
 //! gone through in the order of preference, and for each the three parts are decided by themselves:
 //! given the walls, they no longer depend on each other.
 
+use super::free::{FreeEntry, FreeOutcome, Placement};
 use super::lid::{LidOutcome, LidProblem, LidRows, place_elements};
 use super::metal::MetalDistances;
 use super::patience::Patience;
 use super::rails::{RailOutcome, RailPlan, RailProblem, RailRoom, place_terminals};
-use super::reason::Reason;
+use super::reason::{Freely, Reason};
 use super::room::{Bounds, bounds, lid_clearance_mm, lid_rect};
-use super::walls::{EntryOutcome, EntryRow, place_entries};
+use super::walls::{EntryOutcome, EntryRow, place_entries, place_entries_freely};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::Demand;
 use crate::space::{Face, Rect};
@@ -21,6 +22,8 @@ use itertools::Itertools;
 pub struct Decided {
     /// Rows of entries.
     pub entries: Vec<EntryRow>,
+    /// Entries that are in no row; either these or the rows are empty.
+    pub free: Vec<FreeEntry>,
     /// Rails from the lowest upwards.
     pub rails: Vec<RailPlan>,
     /// Free heights below, between and above the rails at least.
@@ -49,6 +52,8 @@ pub struct Problem<'a, 'c> {
     pub walls: &'a [Face],
     /// How long it may take.
     pub patience: Patience,
+    /// How entries may be placed.
+    pub placement: Placement,
 }
 
 impl Problem<'_, '_> {
@@ -70,9 +75,101 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
         .copied()
         .filter(|wall| mounted.walls.contains_key(wall))
         .collect();
+    let sets = wall_sets(&drilled, problem.demand);
+    let (reason, refused) = match problem.placement {
+        Placement::Free => {
+            return decide_freely(problem, mounted, &sets, terminal_top_mm).map_err(
+                |(freely, inside)| match (freely, inside) {
+                    (Freely::Disproved, Some(reason)) => reason,
+                    (freely, _) => Reason::Freely(freely),
+                },
+            );
+        }
+        Placement::Rows | Placement::Best => {
+            match decide_in_rows(problem, mounted, &drilled, sets, terminal_top_mm) {
+                Ok(decided) => return Ok(decided),
+                Err(refused) => refused,
+            }
+        }
+    };
+    if problem.placement == Placement::Rows || refused.is_empty() {
+        return Err(reason);
+    }
+    decide_freely(problem, mounted, &refused, terminal_top_mm).map_err(|(freely, _)| {
+        Reason::InRows {
+            rows: Box::new(reason),
+            freely,
+        }
+    })
+}
+
+/// What is said where no set of walls was refused for a reason of its own.
+fn no_room(problem: &Problem<'_, '_>) -> Reason {
+    Reason::Entries {
+        walls: problem.walls.to_vec(),
+        needed_mm2: 0.0,
+        available_mm2: 0.0,
+        by_area: false,
+    }
+}
+
+/// Goes through the sets of walls without rows. What is inside is asked first: where it finds no room,
+/// no placing of the entries would help. The error is what is known then, and the first reason of what
+/// is inside.
+fn decide_freely(
+    problem: &Problem<'_, '_>,
+    mounted: &EnclosureRecord,
+    sets: &[Vec<Face>],
+    terminal_top_mm: f64,
+) -> Result<Decided, (Freely, Option<Reason>)> {
+    let mut freely = Freely::Disproved;
+    let mut inside: Option<Reason> = None;
+    for walls in sets {
+        let (rails, lid, bounds, lid_rect) =
+            match decide_inside(problem, mounted, walls, terminal_top_mm) {
+                Ok(inside) => inside,
+                Err(reason) => {
+                    if reason.is_undecided() {
+                        freely = Freely::Open;
+                    }
+                    inside.get_or_insert(reason);
+                    continue;
+                }
+            };
+        let entries = &problem.demand.entries;
+        match place_entries_freely(entries, mounted, problem.limits, walls) {
+            FreeOutcome::Placed(free) => {
+                let slots_mm = problem.rails.slots_mm(&rails);
+                return Ok(Decided {
+                    entries: Vec::new(),
+                    free,
+                    rails,
+                    slots_mm,
+                    lid,
+                    bounds,
+                    lid_rect,
+                });
+            }
+            FreeOutcome::Impossible => {}
+            FreeOutcome::Open => freely = Freely::Open,
+        }
+    }
+    Err((freely, inside))
+}
+
+/// Goes through the sets of walls with entries in rows. The error is the reason, and the sets in which
+/// rows found no room.
+fn decide_in_rows(
+    problem: &Problem<'_, '_>,
+    mounted: &EnclosureRecord,
+    drilled: &[Face],
+    sets: Vec<Vec<Face>>,
+    terminal_top_mm: f64,
+) -> Result<Decided, (Reason, Vec<Vec<Face>>)> {
+    let mut refused: Vec<Vec<Face>> = Vec::new();
     let mut first_reason: Option<Reason> = None;
     let mut entries_fit = false;
-    for walls in wall_sets(&drilled, problem.demand) {
+    for walls in sets {
         let entries = match place_entries(
             &problem.demand.entries,
             mounted,
@@ -86,6 +183,7 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
                 available_mm2,
                 by_area,
             } => {
+                refused.push(walls.clone());
                 // The reason that is told is that of the largest set of walls.
                 if !entries_fit && walls.len() == drilled.len() {
                     first_reason.get_or_insert(Reason::Entries {
@@ -111,6 +209,7 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
                 continue;
             }
             EntryOutcome::Undecided(why) => {
+                refused.push(walls);
                 first_reason.get_or_insert(Reason::Undecided(why));
                 continue;
             }
@@ -120,6 +219,7 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
                 let slots_mm = problem.rails.slots_mm(&rails);
                 return Ok(Decided {
                     entries,
+                    free: Vec::new(),
                     rails,
                     slots_mm,
                     lid,
@@ -141,12 +241,7 @@ pub fn decide(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> Result<De
             Err(_) => {}
         }
     }
-    Err(first_reason.unwrap_or(Reason::Entries {
-        walls: problem.walls.to_vec(),
-        needed_mm2: 0.0,
-        available_mm2: 0.0,
-        by_area: false,
-    }))
+    Err((first_reason.unwrap_or_else(|| no_room(problem)), refused))
 }
 
 /// The sets of walls that may carry entries, those that spare the less preferred walls first: with

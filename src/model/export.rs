@@ -8,6 +8,7 @@ use super::candidate::Prepared;
 use super::decide::{
     Problem, above_rails, behind_lid_mm, decide_inside, lowest, terminal_depth, wall_sets,
 };
+use super::free::Placement;
 use super::lid::{LidOutcome, lid_program, place_elements};
 use super::mount::mount;
 use super::rails::{RailKind, RailRoom, rail_programs};
@@ -30,7 +31,7 @@ const ABOUT: &str = "Each .lp file is one exact model in LP format. A set of wal
      the least cost over the files of `rails` is at most their height_mm, the least cost of `lid` is at most its height_mm, and, \
      where `beside` stands, the least cost of `lid` is also at most elements_height_mm. `holds`, `placed`, \
      `least_height_mm` and `fits` are the program's own answers. Costs of rails hold 0.0001 for each part and strip on a \
-     rail besides the height in mm. A `refused` set is refused by arithmetic alone.";
+     rail besides the height in mm. A `refused` set is refused by arithmetic alone. Entries are in rows throughout.";
 
 /// The models of a search: the index, and each file's name and text.
 #[derive(Debug, Clone)]
@@ -141,6 +142,11 @@ pub fn export(
     workshop: &Workshop,
     options: SearchOptions,
 ) -> Result<Exported, String> {
+    // The models are those of rows; placing without rows is no exact decision.
+    let options = SearchOptions {
+        placement: Placement::Rows,
+        ..options
+    };
     let prepared = Prepared::new(list, demand, workshop, options)?;
     let problem = prepared.problem();
     let mut files = Files::default();

@@ -2,6 +2,7 @@
 
 use super::candidate::Prepared;
 use super::decide::Decided;
+use super::free::Placement;
 use super::heat::HeatTerms;
 use super::patience::Patience;
 use super::reason::{Excluded, Reason};
@@ -14,7 +15,7 @@ use std::cmp::Ordering;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering as AtomicOrdering};
 use std::time::Instant;
 
-/// How long the search may take.
+/// How long the search may take, and how entries may be placed.
 #[derive(Debug, Clone, Copy)]
 pub struct SearchOptions {
     /// Time limit of one exact decision, s.
@@ -26,6 +27,8 @@ pub struct SearchOptions {
     /// Candidates decided at the same time; 0 for as many as the machine has cores. The answer does not
     /// depend on it.
     pub threads: usize,
+    /// How entries are placed.
+    pub placement: Placement,
 }
 
 impl SearchOptions {
@@ -52,6 +55,7 @@ impl Default for SearchOptions {
             deadline: None,
             stop: None,
             threads: 0,
+            placement: Placement::default(),
         }
     }
 }
@@ -180,7 +184,7 @@ fn first_that_holds(
 fn is_proven(excluded: &[Excluded]) -> bool {
     !excluded
         .iter()
-        .any(|candidate| matches!(candidate.reason, Reason::Undecided(_)))
+        .any(|candidate| candidate.reason.is_undecided())
 }
 
 /// All candidates in the order of the objective; ties by volume, footprint, mass, price and id, then by

@@ -5,26 +5,39 @@ use crate::arrangement::{
     EarthPlateRecord, EnclosureRecord, EntryPart, EntryPurpose, Limits, PlacedEntry,
 };
 use crate::demand::{Demand, EntryNeed, EntryPartNeed, EntryUse};
+use crate::model::FreeEntry;
 use crate::model::walls::{EntryRow, spread};
 use crate::requirements::RequirementList;
 use crate::space::Face;
 use itertools::Itertools;
 
-/// Places entries wall by wall, and numbers them in that order.
+/// Places entries wall by wall, and numbers them in that order. Entries in no row keep their places and
+/// are numbered from left to right.
 pub(super) fn place(
     list: &RequirementList,
     demand: &Demand<'_>,
     mounted: &EnclosureRecord,
     limits: &Limits,
     rows: &[EntryRow],
+    free: &[FreeEntry],
 ) -> Result<Vec<PlacedEntry>, String> {
     let mut placed = Vec::new();
-    for spot in spots(demand, limits, rows) {
-        let id = format!("E{}", placed.len() + 1);
-        let need = &demand.entries[spot.entry];
-        placed.push(entry_at(
-            list, mounted, id, need, spot.wall, spot.u_mm, spot.v_mm,
-        )?);
+    let in_rows = spots(demand, limits, rows);
+    for wall in Face::WALLS {
+        for spot in in_rows.iter().filter(|spot| spot.wall == wall) {
+            let id = format!("E{}", placed.len() + 1);
+            let need = &demand.entries[spot.entry];
+            placed.push(entry_at(
+                list, mounted, id, need, wall, spot.u_mm, spot.v_mm,
+            )?);
+        }
+        let mut free = free.iter().filter(|entry| entry.wall == wall).collect_vec();
+        free.sort_by(|a, b| a.u_mm.total_cmp(&b.u_mm).then(a.v_mm.total_cmp(&b.v_mm)));
+        for at in free {
+            let id = format!("E{}", placed.len() + 1);
+            let need = &demand.entries[at.entry];
+            placed.push(entry_at(list, mounted, id, need, wall, at.u_mm, at.v_mm)?);
+        }
     }
     if placed.len() != demand.entries.len() {
         return Err(format!(

@@ -36,7 +36,7 @@ pub fn arrange(
     let on_rails = (terminals.as_slice(), &rails.terminal_index);
     let rows = exchange::Exchange::new(list, demand, mounted, &limits, on_rails, &elements)
         .shortest(&found.decided.entries);
-    let entries = entries::place(list, demand, mounted, &limits, &rows)?;
+    let entries = entries::place(list, demand, mounted, &limits, &rows, &found.decided.free)?;
     let wires = wires::connect(
         list,
         demand,
@@ -87,6 +87,7 @@ pub fn arrange(
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
     };
+    records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
     Ok(arrangement)
 }

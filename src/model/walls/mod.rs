@@ -8,6 +8,7 @@ mod greedy;
 mod program;
 mod tables;
 
+use super::free::{self, FreeOutcome};
 use super::milp::{Decision, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
@@ -118,6 +119,16 @@ pub fn entries_program(
     walls: &[Face],
 ) -> Program {
     program::build(&problem(entries, mounted, limits, walls)).0
+}
+
+/// Places the entries anywhere on the given walls, in no rows.
+pub fn place_entries_freely(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+) -> FreeOutcome {
+    free::place(&problem(entries, mounted, limits, walls))
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.

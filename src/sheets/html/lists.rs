@@ -3,23 +3,23 @@
 use super::markup::{Row, Table};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::SubjectKey;
-use crate::sheets::{csv, number, subject, wiring};
+use crate::sheets::list::List;
+use crate::sheets::{lists, number, parts_list, subject, wiring};
 use itertools::Itertools;
 
 /// A list as the set has it: words over the columns, rows.
-struct List {
+struct Shown {
     head: Vec<String>,
     rows: Vec<Vec<String>>,
 }
 
-impl List {
+impl Shown {
     /// Takes a list of the set; a column's name becomes words.
-    fn of(text: &str) -> Self {
-        let mut records = csv::read(text).into_iter();
-        let head = records.next().unwrap_or_default();
+    fn of(list: List) -> Self {
+        let columns = list.columns.iter();
         Self {
-            head: head.iter().map(|name| column_words(name)).collect(),
-            rows: records.collect(),
+            head: columns.map(|column| column_words(column.heading)).collect(),
+            rows: list.rows,
         }
     }
 
@@ -69,12 +69,12 @@ fn column_words(name: &str) -> String {
 
 /// The parts list.
 pub(super) fn parts(arrangement: &Arrangement) -> Table {
-    List::of(&crate::sheets::parts_list(arrangement)).table("parts", "Parts", 1, |_| None)
+    Shown::of(parts_list::list(arrangement)).table("parts", "Parts", 1, |_| None)
 }
 
 /// The terminal schedule; strip and number become the name of the terminal.
 pub(super) fn terminals(arrangement: &Arrangement) -> Table {
-    let mut list = List::of(&crate::sheets::terminal_schedule(arrangement));
+    let mut list = Shown::of(wiring::terminals(arrangement));
     list.head.splice(0..2, ["terminal".to_string()]);
     for row in &mut list.rows {
         let name = row.iter().take(2).join(":");
@@ -98,7 +98,7 @@ pub(super) fn terminals(arrangement: &Arrangement) -> Table {
 /// The cable and gland schedule, a row for each entry.
 pub(super) fn cables(arrangement: &Arrangement) -> Table {
     const ENTRY: usize = 5;
-    List::of(&crate::sheets::cable_schedule(arrangement)).table(
+    Shown::of(wiring::cables(arrangement)).table(
         "cables",
         "Cable and gland schedule",
         ENTRY,
@@ -108,23 +108,18 @@ pub(super) fn cables(arrangement: &Arrangement) -> Table {
 
 /// The drilling list.
 pub(super) fn drilling(arrangement: &Arrangement) -> Table {
-    List::of(&crate::sheets::drilling_list(arrangement)).table(
-        "drilling",
-        "Drilling list",
-        1,
-        |cells| {
-            let name = cells.get(1)?;
-            Some(match cells.first()?.as_str() {
-                "lid" => subject::element(name),
-                _ => subject::entry(name),
-            })
-        },
-    )
+    Shown::of(lists::drilling(arrangement)).table("drilling", "Drilling list", 1, |cells| {
+        let name = cells.get(1)?;
+        Some(match cells.first()?.as_str() {
+            "lid" => subject::element(name),
+            _ => subject::entry(name),
+        })
+    })
 }
 
 /// The label list.
 pub(super) fn labels(arrangement: &Arrangement) -> Table {
-    List::of(&crate::sheets::label_list(arrangement)).table("labels", "Labels", 1, |cells| {
+    Shown::of(lists::labels(arrangement)).table("labels", "Labels", 1, |cells| {
         let place = cells.get(1)?;
         match cells.first()?.as_str() {
             "element label" | "element tag" => Some(subject::element(place)),
@@ -137,7 +132,7 @@ pub(super) fn labels(arrangement: &Arrangement) -> Table {
 
 /// The spare capacity.
 pub(super) fn spare(arrangement: &Arrangement) -> Table {
-    List::of(&crate::sheets::spare_list(arrangement)).table("spare", "Spare capacity", 0, |_| None)
+    Shown::of(lists::spare(arrangement)).table("spare", "Spare capacity", 0, |_| None)
 }
 
 /// Every circuit with its poles.
