@@ -13,6 +13,7 @@ mod propose;
 pub mod rules;
 mod schema;
 mod sheets;
+mod two;
 
 pub use outcome::{ExitStatus, Failure};
 

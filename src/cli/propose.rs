@@ -2,7 +2,7 @@
 
 use super::answer::{print_found, print_impossible};
 use super::input::Sources;
-use super::{ExitStatus, Failure, sheets};
+use super::{ExitStatus, Failure, sheets, two};
 use crate::explain::{ExplainOptions, impossible};
 use crate::model::SearchOptions;
 use crate::propose::{Answer, propose};
@@ -28,6 +28,9 @@ pub struct ProposeArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+    /// Most boxes: with 2, a list that no single enclosure takes is divided over two.
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=2))]
+    pub boxes: u8,
 }
 
 /// How an answer is printed.
@@ -56,6 +59,9 @@ pub fn run(
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
     };
+    if args.boxes == 2 {
+        return two::run(args, &inputs, options, out, talk);
+    }
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
     match answer {
         Answer::Found(proposal) => {
@@ -91,7 +97,7 @@ pub fn run(
     }
 }
 
-fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
+pub(super) fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)
         .map_err(|error| Failure::Fault(format!("a value cannot be written as JSON: {error}")))
 }
