@@ -2,7 +2,7 @@
 
 use super::answer::print_found;
 use super::input::Inputs;
-use super::proof::{print_all, print_groups, wrapped};
+use super::proof::{print_groups, wrapped};
 use super::propose::{Format, ProposeArgs, json};
 use super::{ExitStatus, Failure, sheets};
 use crate::arrangement::{CAUTION, EnclosureRecord};
@@ -298,12 +298,13 @@ fn print_not_divided(
     if !why.alone.is_empty() {
         wrapped(
             out,
-            "The list cannot be divided over any number of boxes, for no enclosure takes these even alone:",
+            "No number of boxes would do, for no enclosure takes these even alone, with what the list asks of each box:",
             0,
         )?;
-        for alone in &why.alone {
-            writeln!(out, "  {}", alone.what)?;
-            print_groups(&alone.excluded, out)?;
+        for (excluded, alike) in &why.alone.iter().chunk_by(|alone| &alone.excluded) {
+            let names = names_of(alike.map(|alone| alone.what.as_str()));
+            wrapped(out, &names, 2)?;
+            print_groups(excluded, out)?;
         }
     } else if why.nearest.is_empty() {
         wrapped(
@@ -331,11 +332,8 @@ fn print_not_divided(
             }
         }
     }
-    writeln!(
-        out,
-        "\nThe first reason against each candidate for the whole list"
-    )?;
-    print_all(&why.excluded, out)?;
+    writeln!(out, "\nAgainst the whole list in one box")?;
+    print_groups(&why.excluded, out)?;
     writeln!(out, "`glandrail explain` tells what would help.")?;
     writeln!(out, "\n{CAUTION}")
 }
