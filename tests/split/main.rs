@@ -7,9 +7,9 @@ use follow::{Net, Wanted};
 use glandrail::catalogue::{Catalogue, CircuitKind};
 use glandrail::model::SearchOptions;
 use glandrail::propose::{Answer, propose};
-use glandrail::requirements::RequirementList;
+use glandrail::requirements::{CircuitGroup, RequirementList};
 use glandrail::source::SourceFile;
-use glandrail::split::{NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two};
+use glandrail::split::{ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two};
 use glandrail::workshop::Workshop;
 
 const EXAMPLE: &str = include_str!("../../examples/pump-row-two-boxes.toml");
@@ -190,28 +190,23 @@ temperature_class = "T6"
 ip = "IP66"
 "#;
 
-/// Intrinsically safe signals, control and power on one trunk each, in boxes too small for any two.
-fn mixed(include: &str) -> String {
-    format!(
-        r#"{HEAD}
+/// A power circuit and intrinsically safe signals with too many branches for the bottom of one box.
+const MIXED: &str = r#"
 [box]
-enclosures = {{ include = {include} }}
+enclosures = { include = ["DEMO-G-2118"] }
+entry_walls = ["bottom"]
 [[cable]]
-tag = "W1"
-cores = "5 G 2.5 mm2"
-diameter_mm = 13.5
-[[cable]]
-tags = "W2..W5"
+tags = ["W1", "W2"]
 cores = "5 G 2.5 mm2"
 diameter_mm = 13.5
 [[cable]]
 tag = "W20"
-cores = "16 x 1 mm2"
-diameter_mm = 15.5
+cores = "24 x 1 mm2"
+diameter_mm = 17.5
 screened = true
 intrinsically_safe = true
 [[cable]]
-tags = "W21..W28"
+tags = "W21..W30"
 cores = "2 x 1 mm2"
 diameter_mm = 7.8
 screened = true
@@ -222,37 +217,40 @@ group = "power"
 poles = 4
 voltage_v = 400
 current_a = 12
-branch_current_a = 3
 from = "W1"
-to = "W2..W5"
+to = "W2"
 marking = ["L1", "L2", "L3", "N"]
 [[circuit]]
-tags = "L1..L8"
+tags = "L1..L10"
 group = "intrinsically_safe"
 poles = 2
 voltage_v = 28
 current_a = 0.1
 from = "W20"
-to = "W21..W28"
-"#
-    )
-}
+to = "W21..W30"
+"#;
 
 #[test]
 fn intrinsically_safe_circuits_have_connecting_cables_of_their_own() {
-    let two = check(&mixed("[\"DEMO-G-2418\"]"));
+    let two = check(&format!("{HEAD}{MIXED}"));
+    let safe = |cable: &ConnectingCable| cable.group == CircuitGroup::IntrinsicallySafe;
+    assert!(two.connecting.iter().any(safe), "signals are parted");
     for cable in &two.connecting {
-        let safe = cable.group == glandrail::requirements::CircuitGroup::IntrinsicallySafe;
         for of in &two.boxes {
             let held = of.list.cables.iter().find(|held| held.tag == cable.tag);
             let kind = held.expect("in both lists").kind;
-            assert_eq!(safe, kind == CircuitKind::IntrinsicallySafe);
+            assert_eq!(safe(cable), kind == CircuitKind::IntrinsicallySafe);
         }
-        assert_eq!(
-            cable.group == glandrail::requirements::CircuitGroup::Power,
-            cable.protective
+        assert!(
+            !safe(cable) || cable.screened,
+            "as the cables on either side"
         );
     }
+    assert!(
+        two.cautions
+            .iter()
+            .any(|text| text.contains("intrinsic safety"))
+    );
 }
 
 /// A power circuit that branches, parted between its branches: the far box is fed through one core for each
@@ -295,44 +293,60 @@ marking = ["L1", "L2", "L3", "N"]
     assert_eq!(circuit.current_a, 2.0 * branches as f64);
 }
 
-/// A common return fed from one core, and direct push-buttons: links stay where they are fed, direct
-/// circuits are never parted.
-#[test]
-fn links_and_elements_are_followed_too() {
-    let text = format!(
-        r#"{HEAD}
-[box]
-enclosures = {{ include = ["DEMO-G-1818", "DEMO-G-1515"] }}
+/// Ten signals with two common returns, each fed by one core of the trunk.
+const RETURNS: &str = r#"
 [[cable]]
 tag = "W1"
-cores = "19 x 1.5 mm2"
+cores = "12 x 1.5 mm2"
 diameter_mm = 16
 [[cable]]
-tags = "W2..W13"
+tags = "W2..W11"
 cores = "2 x 1.5 mm2"
 diameter_mm = 9.2
 [[circuit]]
-tags = "S1..S12"
+tags = "S1..S10"
 voltage_v = 24
-current_a = 0.5
+current_a = 0.2
 poles = 1
-from = "W1/1..12"
-to = "W2..W13"
+from = "W1/1..10"
+to = "W2..W11"
 [[circuit]]
-tag = "R1"
+tags = "R1..R2"
 voltage_v = 24
-current_a = 6
+current_a = 1
 poles = 1
-from = "W1/13"
-to = "W2"
+from = "W1/11,12"
+to = "W2..W3"
 [[circuit]]
-tags = "R2..R12"
+tags = "R3..R10"
 voltage_v = 24
-current_a = 0.5
+current_a = 0.2
 poles = 1
-to = "W3..W13"
+to = "W4..W11"
 [[link]]
-poles = ["R1..R12/1"]
+poles = ["R1/1", "R3..R6/1"]
+[[link]]
+poles = ["R2/1", "R7..R10/1"]
+"#;
+
+/// The jumpers stay where the returns are fed; a pole in the other box has a core of its own to them.
+#[test]
+fn a_link_reaches_the_other_box() {
+    let boxes = "[box]\nenclosures = { include = [\"DEMO-G-2118\"] }\nentry_walls = [\"bottom\"]\n";
+    let two = check(&format!("{HEAD}{boxes}{RETURNS}"));
+    let returns = two
+        .connecting
+        .iter()
+        .flat_map(|cable| &cable.carries)
+        .filter(|(circuit, _)| circuit.starts_with('R'));
+    assert!(returns.count() > 0, "a return crosses");
+}
+
+/// A push-button wired directly stays with its cable.
+#[test]
+fn direct_circuits_are_not_parted() {
+    let boxes = "[box]\nenclosures = { include = [\"DEMO-G-1818\"] }\n";
+    let button = r#"
 [[cable]]
 tag = "W30"
 cores = "2 x 1.5 mm2"
@@ -349,14 +363,14 @@ current_a = 2
 from = "W30"
 to = "PB1"
 direct = true
-"#
-    );
-    let two = check(&text);
+"#;
+    let two = check(&format!("{HEAD}{boxes}{RETURNS}{button}"));
     let holds = |tag: &str| {
         two.boxes
             .iter()
             .position(|of| of.cables.iter().chain(&of.elements).any(|held| held == tag))
     };
+    assert!(holds("W30").is_some());
     assert_eq!(holds("W30"), holds("PB1"));
 }
 
