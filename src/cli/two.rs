@@ -152,8 +152,8 @@ fn print_two(
     let one = if two.one_disproved {
         "Two boxes: no single enclosure of the catalogue takes the list; each candidate is excluded."
     } else {
-        "Two boxes: no single enclosure was found that takes the list; some candidates were not decided \
-         within the time limit."
+        "Two boxes: no single enclosure was found that takes the list; some candidates were not decided, \
+         within the time limit or without rows of entries."
     };
     wrapped(out, one, 0)?;
     for of in &two.boxes {
@@ -291,7 +291,7 @@ fn print_not_divided(
     let one = if why.one_disproved {
         "No single enclosure takes the list, and no division over two boxes was found."
     } else {
-        "No single enclosure was found (some candidates were not decided within the time limit), and no division \
+        "No single enclosure was found (some candidates were not decided, within the time limit or without rows of entries), and no division \
          over two boxes."
     };
     wrapped(out, one, 0)?;

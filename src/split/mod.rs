@@ -115,7 +115,10 @@ pub fn propose_up_to_two(
 ) -> Result<TwoAnswer, ProposeError> {
     let (excluded, one_disproved) = match propose(list, catalogue, workshop, options)? {
         Answer::Found(proposal) => return Ok(TwoAnswer::One(proposal)),
-        Answer::Impossible { excluded, proven } => (excluded, proven),
+        Answer::Impossible { excluded, proven } => {
+            let closed = is_closed(&excluded);
+            (excluded, proven && closed)
+        }
     };
     let alone = alone(list, catalogue, workshop, options)?;
     let not_divided = |nearest, tried| {
@@ -148,6 +151,11 @@ pub fn propose_up_to_two(
         .first()
         .map_or(Vec::new(), |judged| against(list, judged));
     not_divided(nearest, searched.tried)
+}
+
+/// Whether no candidate is left open for entries placed without rows.
+fn is_closed(excluded: &[Excluded]) -> bool {
+    !excluded.iter().any(|of| of.reason.is_open_freely())
 }
 
 /// Both boxes the ordinary way, or `None` where one is not found after all.
@@ -317,7 +325,7 @@ fn alone(
                     Ok(Answer::Impossible {
                         excluded,
                         proven: true,
-                    }) => Some(excluded),
+                    }) if is_closed(&excluded) => Some(excluded),
                     Ok(_) | Err(ProposeError::Input(_)) => None,
                     Err(fault) => return Err(fault),
                 };

@@ -10,13 +10,15 @@ use super::units::{Item, Unit, units};
 use super::write::list_text;
 use crate::catalogue::Catalogue;
 use crate::demand;
-use crate::model::{self, Excluded, Outcome, Reason, SearchOptions};
+use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
 use crate::propose::ProposeError;
 use crate::requirements::{Measure, RequirementList, check_parts};
 use crate::source::SourceFile;
 use crate::workshop::Workshop;
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::atomic::Ordering::Relaxed;
+use std::time::Instant;
 
 /// Most boxes that are looked at; one that comes again is not counted.
 const MOST_BOXES: usize = 240;
@@ -83,6 +85,12 @@ pub(super) fn search(
         workshop,
         options: SearchOptions {
             decision_limit_s: options.decision_limit_s.min(DECISION_LIMIT_S),
+            // Rows are decided quickly; the answer itself is looked for in every way that is asked for.
+            placement: match options.placement {
+                Placement::Best => Placement::Rows,
+                asked => asked,
+            },
+            ..options
         },
         units: &units,
         known: BTreeMap::new(),
@@ -131,7 +139,7 @@ impl Judge<'_> {
         if let Some(judged) = self.seen.get(&sides) {
             return Ok(Some(judged.score.clone()));
         }
-        if self.known.len() + 2 > MOST_BOXES {
+        if self.known.len() + 2 > MOST_BOXES || time_is_over(&self.options) {
             return Ok(None);
         }
         let division = divide(self.list, &assignment(self.list, self.units, &sides));
@@ -193,6 +201,12 @@ impl Judge<'_> {
         all.sort_by(|a, b| compare(&a.1, &b.1));
         all
     }
+}
+
+/// Whether the whole time is over, or somebody wishes to stop.
+fn time_is_over(options: &SearchOptions) -> bool {
+    let stopped = options.stop.is_some_and(|stop| stop.load(Relaxed));
+    stopped || options.deadline.is_some_and(|end| Instant::now() >= end)
 }
 
 fn compare(a: &[f64], b: &[f64]) -> Ordering {
