@@ -221,11 +221,14 @@ fn homes_of_links(list: &RequirementList, boxes: &Assignment) -> BTreeMap<(usize
 /// Most cores of circuits in one connecting cable, so that a protective one always finds room.
 const MOST_USED: usize = 36;
 
+/// What the cores of a cable carry, in order: circuit and pole.
+type Carried = Vec<(usize, usize)>;
+
 /// Connecting cables while they are filled.
 #[derive(Default)]
 struct Connecting {
     /// Group, the circuit alone in it (power), and what each core carries.
-    cables: Vec<(CircuitGroup, Option<usize>, Vec<(usize, usize)>)>,
+    cables: Vec<(CircuitGroup, Option<usize>, Carried)>,
 }
 
 impl Connecting {
