@@ -57,6 +57,7 @@ pub fn explain(
     why_not: Option<&str>,
     options: ExplainOptions,
 ) -> Result<Explanation, ProposeError> {
+    let _memory = model::remember();
     let mut findings = check_parts(list, catalogue);
     findings.extend(check_fixed(list));
     if findings.has_errors() {
@@ -170,6 +171,7 @@ pub fn impossible(
     enclosure: Option<&str>,
     options: ExplainOptions,
 ) -> (Impossible, Vec<WayOut>) {
+    let _memory = model::remember();
     let all = requirements(list);
     let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
     let mut known = Known::default();

@@ -9,6 +9,7 @@ mod candidate;
 pub mod decide;
 mod heat;
 mod lid;
+mod memory;
 mod metal;
 pub mod milp;
 mod mount;
@@ -21,6 +22,7 @@ mod search;
 mod walls;
 
 pub use candidate::Prepared;
+pub use memory::{Remembering, remember};
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Reason};
