@@ -137,9 +137,14 @@ fn impossible(out: &mut String, facts: &Impossible) {
         paragraph(out, why, 0);
         return;
     }
+    let points = if facts.weighed {
+        "points, as the list weighs them"
+    } else {
+        "points"
+    };
     paragraph(
         out,
-        "Ways out, each solved and audited again, the cheapest first (points)",
+        &format!("Ways out, each solved and audited again, the cheapest first ({points})"),
         0,
     );
     for (index, way) in facts.ways.iter().enumerate() {
@@ -164,6 +169,9 @@ fn member_line(out: &mut String, member: &Named) {
     let place = match (member.line, &member.quote) {
         (Some(line), Some(quote)) => format!("line {line}: {quote}{fixed}"),
         _ if member.id.starts_with("rule ") => "rule of the standard".to_string(),
+        _ if member.id.ends_with(" diameter_mm") => {
+            format!("estimated from the cores, the list says nothing{fixed}")
+        }
         _ => format!("usual where the list says nothing{fixed}"),
     };
     let words = &member.words;
