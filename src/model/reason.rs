@@ -359,10 +359,17 @@ impl fmt::Display for Reason {
                 needed_mm,
                 rail_mm,
                 most_rails,
-            } => write!(
-                formatter,
-                "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
-            ),
+            } => {
+                write!(
+                    formatter,
+                    "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
+                )?;
+                // Length alone would do: what must stay apart, or be kept together, decides.
+                if *needed_mm <= *rail_mm * f64::from(*most_rails) {
+                    formatter.write_str(", and no division onto them keeps what must be apart")?;
+                }
+                Ok(())
+            }
             Reason::Height {
                 needed_mm,
                 available_mm,

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 /// Most requirements of a generated list whose combinations are all tried.
-const MOST: usize = 12;
+const MOST: usize = 14;
 /// Most requirements of an example whose combinations are all tried; the others are given up.
 const OF_EXAMPLE: usize = 9;
 const LISTS: usize = 12;
