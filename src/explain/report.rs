@@ -26,6 +26,8 @@ pub fn short(facts: &Impossible) -> String {
     if let Some(first) = facts.conflicts.first() {
         let members = first.members.iter().map(|member| match member.line {
             Some(line) => format!("{} (line {line})", member.words),
+            None if member.id.starts_with("rule ") => member.words.clone(),
+            None if member.id.ends_with(" diameter_mm") => format!("{} (estimated)", member.words),
             None => format!("{} (usual)", member.words),
         });
         let members: Vec<String> = members.collect();

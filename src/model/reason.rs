@@ -364,9 +364,11 @@ impl fmt::Display for Reason {
                     formatter,
                     "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
                 )?;
-                // Length alone would do: what must stay apart, or be kept together, decides.
+                // Length in sum would do: what cannot be divided, or must be apart, decides.
                 if *needed_mm <= *rail_mm * f64::from(*most_rails) {
-                    formatter.write_str(", and no division onto them keeps what must be apart")?;
+                    formatter.write_str(
+                        ", and no division onto them takes them all with their distances",
+                    )?;
                 }
                 Ok(())
             }
