@@ -241,6 +241,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         let (list, workshop) = self.only(set);
         let options = SearchOptions {
             decision_limit_s: self.limits.decision_limit_s,
+            ..SearchOptions::default()
         };
         let demand = self.demand(set, &list, &workshop);
         let prepared = demand

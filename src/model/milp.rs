@@ -4,6 +4,8 @@
 //! is checked again with the rounded values, and "infeasible" is believed only where the solver says
 //! that it has proved it.
 
+mod lp;
+
 use super::memory::{Key, recalled};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
@@ -112,6 +114,11 @@ impl Program {
         });
     }
 
+    /// A variable that can only be 0, for what finds no place at all.
+    pub fn nowhere(&mut self, what: String) -> Var {
+        self.integer(format!("no place for {what}"), 0.0, 0.0, 0.0)
+    }
+
     /// Number of variables.
     pub fn size(&self) -> usize {
         self.variables.len()
@@ -142,6 +149,9 @@ impl Program {
     }
 
     fn solve_anew(&self, limit_s: f64) -> Decision {
+        if limit_s <= 0.0 {
+            return Decision::Undecided("stopped before this was decided".to_string());
+        }
         let mut vars = variables!();
         let handles: Vec<_> = self
             .variables
