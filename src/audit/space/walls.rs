@@ -1,7 +1,7 @@
 //! Entries in the walls: drillable areas, spacing, corners.
 
 use crate::arrangement::PlacedEntry;
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::Context;
 use crate::audit::measure;
 use crate::standards::{Source, Status};
@@ -16,6 +16,12 @@ const SPACING: Source = Source::new(
     "workshop rules",
     "",
     "entries.gap_mm",
+    Status::CommonPractice,
+);
+const ROWS: Source = Source::new(
+    "workshop rules",
+    "",
+    "entries.row_gap_mm",
     Status::CommonPractice,
 );
 const CORNER: Source = Source::new(
@@ -42,6 +48,14 @@ pub(super) static RULES: &[Rule] = &[
         source: SPACING,
         unit: "mm",
         check: entry_spacing,
+    },
+    Rule {
+        id: "space.entry_rows",
+        title: "spanner room between rows of entries",
+        requires: "where one entry of a wall stands before another as seen along the depth of the box, the workshop's gap between rows lies between their envelopes, for a spanner from the side",
+        source: ROWS,
+        unit: "mm",
+        check: entry_rows,
     },
     Rule {
         id: "space.entry_corner",
@@ -103,6 +117,27 @@ fn entry_spacing(context: &Context<'_>, cases: &mut Cases) {
             cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
                 format!(
                     "distance between the centres of {} and {} in the {} wall",
+                    a.id, b.id, a.wall
+                )
+            });
+        }
+    }
+}
+
+fn entry_rows(context: &Context<'_>, cases: &mut Cases) {
+    cases.nothing("no wall has one entry before another");
+    let required_mm = context.arrangement.limits.gland_row_gap_mm;
+    let entries = &context.arrangement.entries;
+    for (index, a) in entries.iter().enumerate() {
+        for b in entries.iter().skip(index + 1).filter(|b| b.wall == a.wall) {
+            let ((a_u, a_v), (b_u, b_v)) = (circle(a), circle(b));
+            if measure::apart_mm(a_u, b_u) >= -SLACK {
+                continue;
+            }
+            let gap_mm = measure::apart_mm(a_v, b_v);
+            cases.at_least(&[&a.id, &b.id], gap_mm, required_mm, || {
+                format!(
+                    "gap between the rows of {} and {} in the {} wall",
                     a.id, b.id, a.wall
                 )
             });
