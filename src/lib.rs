@@ -18,6 +18,7 @@ pub mod figure;
 pub mod heat;
 pub mod marking;
 pub mod model;
+pub mod packing;
 pub mod propose;
 pub mod requirements;
 pub mod schema;

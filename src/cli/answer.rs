@@ -41,6 +41,7 @@ pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io:
         )
     };
     wrapped(out, &claim, 0)?;
+    say_open(&proposal.excluded, out)?;
     if proof {
         print_all(&proposal.excluded, out)?;
     } else {
@@ -50,6 +51,27 @@ pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io:
         }
     }
     writeln!(out, "{}", sheets::cautions(arrangement).trim_end())
+}
+
+/// How many candidates are disproved for entries in rows but neither placed nor disproved without.
+pub fn open_freely(excluded: &[Excluded]) -> usize {
+    excluded
+        .iter()
+        .filter(|candidate| candidate.reason.is_open_freely())
+        .count()
+}
+
+/// Says what the claim leaves open about placing entries without rows.
+fn say_open(excluded: &[Excluded], out: &mut dyn Write) -> io::Result<()> {
+    let open = open_freely(excluded);
+    if open == 0 {
+        return Ok(());
+    }
+    let text = format!(
+        "Not proven without rows: in {open} of those excluded the entries find no room in rows, and \
+         free placement was tried and found none; that no free placement exists is not proved."
+    );
+    wrapped(out, &text, 0)
 }
 
 /// Each rule of figures with its margin; the others are counted.
@@ -131,6 +153,7 @@ pub fn print_impossible(
         }
     };
     wrapped(out, &claim, 0)?;
+    say_open(excluded, out)?;
     write!(out, "{}", report::short(why))?;
     writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;

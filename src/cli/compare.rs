@@ -68,6 +68,7 @@ pub fn run(
     let inputs = args.sources.read(&args.list)?;
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
+        ..SearchOptions::default()
     };
     let on_terminal = std::io::stderr().is_terminal();
     let mut progress = |done: usize, all: usize| {

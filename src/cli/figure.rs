@@ -7,9 +7,10 @@ use std::io::{self, Write};
 use clap::{Args, Subcommand, ValueEnum};
 use thiserror::Error;
 
+use super::placement::PlacementName;
 use crate::figure::{
-    self, BoxHeatQuestion, BoxMaterial, ConductorSize, FIGURES, Figure, Given, Neighbour,
-    PowerQuestion,
+    self, BoxHeatQuestion, BoxMaterial, ConductorSize, EntriesQuestion, FIGURES, Figure, Given,
+    Neighbour, PowerQuestion,
 };
 use crate::heat::{Conductor, Mounting};
 use crate::standards::awg::Stranding;
@@ -176,6 +177,24 @@ pub enum FigureName {
         /// Thread, such as M20 or `NPT 1/2`.
         thread: Thread,
     },
+    /// Positions of entries on one wall, in rows or freely; exit status 1 where none were found.
+    Entries {
+        /// Width and height of the rectangle in which envelopes may lie, mm.
+        #[arg(long, value_name = "WxH", value_parser = wall_mm)]
+        wall: [f64; 2],
+        /// Diameter of an envelope, mm, and how many: 36x4,27x8.
+        #[arg(long, value_name = "DxN", value_delimiter = ',', required = true, value_parser = envelope)]
+        envelope: Vec<(f64, u32)>,
+        /// Least gap between envelopes side by side, mm.
+        #[arg(long, value_name = "MM", default_value_t = 5.0)]
+        gap: f64,
+        /// Least gap between envelopes one above the other, mm, where it is not the same.
+        #[arg(long, value_name = "MM")]
+        row_gap: Option<f64>,
+        /// How they are placed.
+        #[arg(long, value_enum, default_value_t = PlacementName::Best)]
+        placement: PlacementName,
+    },
     /// Limit, margin and self-heating of a temperature class.
     TemperatureClass {
         /// Class: T1 to T6.
@@ -247,14 +266,15 @@ pub enum FigureError {
     Output(#[from] io::Error),
 }
 
-/// Answers one question, or lists the figures, on `out`.
+/// Answers one question, or lists the figures, on `out`; false where the answer is that it does not
+/// hold.
 ///
 /// # Errors
 /// A question outside its source's range or without a needed input (both the user's, exit status
 /// 2), or output that cannot be written.
-pub fn run(args: FigureArgs, out: &mut dyn Write) -> Result<(), FigureError> {
+pub fn run(args: FigureArgs, out: &mut dyn Write) -> Result<bool, FigureError> {
     if args.list {
-        return list(args.format, out);
+        return list(args.format, out).map(|()| true);
     }
     let name = args.figure.ok_or(FigureError::Missing(
         "the name of a figure; `--list` names them",
@@ -263,7 +283,8 @@ pub fn run(args: FigureArgs, out: &mut dyn Write) -> Result<(), FigureError> {
     match args.format {
         FigureFormat::Json => json(&answer, out),
         FigureFormat::Text => text::write(&answer, out).map_err(FigureError::from),
-    }
+    }?;
+    Ok(answer.verdict.is_none_or(|verdict| verdict.holds))
 }
 
 fn answer(name: FigureName) -> Result<Figure, FigureError> {
@@ -330,10 +351,43 @@ fn answer(name: FigureName) -> Result<Figure, FigureError> {
             (None, None) => return Err(FigureError::Missing("`--section` or `--awg`")),
         })?,
         FigureName::Thread { thread } => figure::thread(thread)?,
+        FigureName::Entries {
+            wall,
+            envelope,
+            gap,
+            row_gap,
+            placement,
+        } => figure::entries(&EntriesQuestion {
+            wall_mm: wall,
+            envelopes: envelope,
+            gap_mm: gap,
+            row_gap_mm: row_gap.unwrap_or(gap),
+            placement: placement.into(),
+            limit_s: ROWS_LIMIT_S,
+        })?,
         FigureName::TemperatureClass { class, ambient } => {
             figure::temperature_class(class, ambient)?
         }
     })
+}
+
+/// Time limit of the exact decision about rows, s: that of `propose`.
+const ROWS_LIMIT_S: f64 = 10.0;
+
+/// Reads `300x120`.
+fn wall_mm(text: &str) -> Result<[f64; 2], String> {
+    text.split_once(['x', 'X', '×'])
+        .and_then(|(width, height)| Some([width.trim().parse().ok()?, height.trim().parse().ok()?]))
+        .ok_or_else(|| "expected width x height in mm, such as 300x120".to_string())
+}
+
+/// Reads `36x4`.
+fn envelope(text: &str) -> Result<(f64, u32), String> {
+    text.split_once(['x', 'X', '×'])
+        .and_then(|(diameter, count)| {
+            Some((diameter.trim().parse().ok()?, count.trim().parse().ok()?))
+        })
+        .ok_or_else(|| "expected diameter in mm x number, such as 36x4".to_string())
 }
 
 /// Reads `271x271x135`.

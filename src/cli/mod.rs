@@ -7,7 +7,9 @@ mod compare;
 mod explain;
 pub mod figure;
 mod input;
+mod interrupt;
 mod outcome;
+mod placement;
 mod proof;
 mod propose;
 pub mod rules;
@@ -68,7 +70,10 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, talk: &mut dyn Write) -> E
         Command::Sheets(args) => sheets::run(&args, talk),
         Command::Schema(args) => schema::run(&args, out),
         Command::Figure(args) => figure::run(args, out)
-            .map(|()| ExitStatus::Holds)
+            .map(|holds| match holds {
+                true => ExitStatus::Holds,
+                false => ExitStatus::DoesNotHold,
+            })
             .map_err(Failure::from),
         Command::Catalogue(args) => catalogue::run(&args, out)
             .map(ExitStatus::from)

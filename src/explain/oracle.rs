@@ -11,7 +11,7 @@ use super::set::Set;
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::{self, Demand};
-use crate::model::{Prepared, Reason, SearchOptions, measure, mount};
+use crate::model::{Prepared, SearchOptions, measure, mount};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -241,6 +241,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         let (list, workshop) = self.only(set);
         let options = SearchOptions {
             decision_limit_s: self.limits.decision_limit_s,
+            ..SearchOptions::default()
         };
         let demand = self.demand(set, &list, &workshop);
         let prepared = demand
@@ -285,7 +286,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
                     return true;
                 }
                 Err(reason) => {
-                    self.undecided |= matches!(reason, Reason::Undecided(_));
+                    self.undecided |= reason.is_undecided();
                     candidate.learn_refused(set);
                 }
             }

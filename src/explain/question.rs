@@ -64,6 +64,7 @@ pub fn explain(
     }
     let search = SearchOptions {
         decision_limit_s: options.limits.decision_limit_s,
+        ..SearchOptions::default()
     };
     let demand = demand::build(list, catalogue, workshop);
     let outcome = match &demand {
@@ -189,6 +190,7 @@ pub fn impossible(
         requirements: &all,
         options: SearchOptions {
             decision_limit_s: options.limits.decision_limit_s,
+            ..SearchOptions::default()
         },
     };
     let Found {
@@ -255,6 +257,7 @@ fn because(
     };
     let search = SearchOptions {
         decision_limit_s: options.limits.decision_limit_s,
+        ..SearchOptions::default()
     };
     match model::search(&list, &demand, catalogue, &workshop, search) {
         Ok(Outcome::Impossible { excluded, .. }) => Because::Candidates(groups(excluded)),

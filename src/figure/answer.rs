@@ -109,6 +109,15 @@ impl Serialize for Quantities {
     }
 }
 
+/// Whether what was asked holds, for figures that answer a yes or no besides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Verdict {
+    /// Whether it holds.
+    pub holds: bool,
+    /// Whether that is proved, either way.
+    pub proved: bool,
+}
+
 /// An answer.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Figure {
@@ -123,6 +132,9 @@ pub struct Figure {
     pub result: f64,
     /// Its unit.
     pub unit: &'static str,
+    /// Whether it holds; nothing where the answer is a number alone.
+    #[serde(flatten)]
+    pub verdict: Option<Verdict>,
     /// How it follows from the inputs.
     pub formula: &'static str,
     /// Where it comes from, the deciding source first.
@@ -160,6 +172,7 @@ impl Figure {
             result_key,
             result,
             unit,
+            verdict: None,
             formula,
             source,
             status,

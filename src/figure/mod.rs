@@ -5,18 +5,20 @@ mod answer;
 mod box_heat;
 mod conductor;
 mod distance;
+mod entries;
 mod space;
 mod temperature;
 
-pub use answer::{Figure, Quantities, Quantity, Value};
+pub use answer::{Figure, Quantities, Quantity, Value, Verdict};
 pub use box_heat::{BoxHeatQuestion, BoxMaterial, Given, box_heat};
 pub use conductor::{PowerQuestion, power, resistance};
 pub use distance::{Neighbour, clearance, creepage, separation};
+pub use entries::{EntriesQuestion, entries};
 pub use space::{ConductorSize, thread, wiring_space};
 pub use temperature::temperature_class;
 
 /// Every figure by name, with what it answers.
-pub const FIGURES: [(&str, &str); 9] = [
+pub const FIGURES: [(&str, &str); 10] = [
     (
         "clearance",
         "least clearance through air at a working voltage",
@@ -44,6 +46,10 @@ pub const FIGURES: [(&str, &str); 9] = [
     (
         "wiring-space",
         "wiring space between terminal and wall by conductor size",
+    ),
+    (
+        "entries",
+        "positions of entries on one wall, in rows or freely",
     ),
     ("thread", "dimensions and clearance hole of an entry thread"),
     (

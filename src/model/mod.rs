@@ -2,16 +2,19 @@
 //!
 //! Candidates (enclosure × orientation) are gone through in the order of the objective. Each passes
 //! the screens of list and certificate or is discarded with the reason; the rest is decided exactly:
-//! entries in rows on walls, terminals on rails, elements in rows on the lid. What is found is then
+//! entries on walls, in rows or without, terminals on rails, elements in rows on the lid. What is found is then
 //! placed to the millimetre.
 
 mod candidate;
 pub mod decide;
+mod export;
+mod free;
 mod heat;
 mod lid;
 mod metal;
 pub mod milp;
 mod mount;
+mod patience;
 mod place;
 mod rails;
 mod reason;
@@ -21,8 +24,13 @@ mod search;
 mod walls;
 
 pub use candidate::Prepared;
+pub use export::{
+    BesideModel, CandidateModels, EntriesModel, Exported, LidModel, ModelIndex, RailsModels,
+    WallSetModels, export,
+};
+pub use free::{FreeEntry, Placement};
 pub use mount::mount;
 pub use place::arrange;
-pub use reason::{Excluded, Reason};
+pub use reason::{Excluded, Freely, Reason};
 pub use search::{Found, Outcome, SearchOptions, candidates, measure, search};
 pub use walls::circles_in_rows;

@@ -152,9 +152,57 @@ pub enum Reason {
     Together(Box<Reason>),
     /// Neither found nor disproved within the time limit.
     Undecided(String),
+    /// Entries were asked for without rows only, and find no room.
+    Freely(Freely),
+    /// Refused with entries in rows, and not placed without rows either.
+    InRows {
+        /// The reason against rows.
+        rows: Box<Reason>,
+        /// What is known about placing without rows.
+        freely: Freely,
+    },
+}
+
+/// What is known about placing the entries of an excluded candidate without rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Freely {
+    /// Proved impossible: by a bound, or because the rest finds no room beside the walls it would need.
+    Disproved,
+    /// Tried, nothing found, nothing proved.
+    Open,
 }
 
 impl Reason {
+    /// Whether the time limit ended a decision about rows, terminals or elements.
+    pub fn is_undecided(&self) -> bool {
+        match self {
+            Reason::Undecided(_) => true,
+            Reason::InRows { rows, .. } => rows.is_undecided(),
+            _ => false,
+        }
+    }
+
+    /// Whether placing without rows was tried and neither found nor disproved.
+    pub fn is_open_freely(&self) -> bool {
+        matches!(
+            self,
+            Reason::Freely(Freely::Open)
+                | Reason::InRows {
+                    freely: Freely::Open,
+                    ..
+                }
+        )
+    }
+
+    /// The reason without what is said about placing freely.
+    pub fn in_rows(&self) -> &Reason {
+        match self {
+            Reason::InRows { rows, .. } => rows,
+            other => other,
+        }
+    }
+
     /// The group by which excluded candidates are summed up.
     pub fn group(&self) -> &'static str {
         match self {
@@ -168,7 +216,9 @@ impl Reason {
             Reason::NoWall { .. } => "walls that may be drilled",
             Reason::Thread { .. } => "thread size",
             Reason::WallThickness { .. } => "wall thickness",
-            Reason::Entries { .. } | Reason::EntrySize { .. } => "room for entries",
+            Reason::Entries { .. } | Reason::EntrySize { .. } | Reason::Freely(_) => {
+                "room for entries"
+            }
             Reason::Rails { .. } | Reason::Height { .. } => "room for terminals",
             Reason::BareParts { .. } => "distance to the metal lid",
             Reason::Depth { .. } => "depth",
@@ -176,6 +226,7 @@ impl Reason {
             Reason::ElementsAndTerminals { .. } => "elements and terminals together",
             Reason::Together(_) => "entries and terminals together",
             Reason::Undecided(_) => "not decided",
+            Reason::InRows { rows, .. } => rows.group(),
         }
     }
 
@@ -248,7 +299,7 @@ impl Reason {
                 depth_needed_mm,
                 depth_mm,
             } => ratio(*needed_mm, *available_mm).min(ratio(*depth_needed_mm, *depth_mm)),
-            Reason::Together(inner) => inner.distance(),
+            Reason::Together(inner) | Reason::InRows { rows: inner, .. } => inner.distance(),
             _ => f64::INFINITY,
         }
     }
@@ -402,6 +453,23 @@ impl fmt::Display for Reason {
                 write!(formatter, "with the walls that the entries need, {inner}")
             }
             Reason::Undecided(why) => write!(formatter, "neither placed nor disproved: {why}"),
+            Reason::Freely(Freely::Disproved) => formatter.write_str(
+                "the entries find no room on any walls that leave room for the rest (proved)",
+            ),
+            Reason::Freely(Freely::Open) => {
+                formatter.write_str("the entries were not placed freely, not proved")
+            }
+            Reason::InRows {
+                rows,
+                freely: Freely::Disproved,
+            } => write!(
+                formatter,
+                "{rows}; placing them freely cannot help (proved)"
+            ),
+            Reason::InRows {
+                rows,
+                freely: Freely::Open,
+            } => write!(formatter, "{rows}; not placed freely either, not proved"),
         }
     }
 }

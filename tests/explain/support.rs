@@ -24,6 +24,7 @@ pub fn can_be_made(list: &RequirementList, catalogue: &Catalogue, workshop: &Wor
     };
     let options = SearchOptions {
         decision_limit_s: 5.0,
+        ..SearchOptions::default()
     };
     let outcome =
         model::search(list, &demand, catalogue, workshop, options).expect("resistances are known");

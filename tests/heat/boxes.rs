@@ -30,6 +30,7 @@ static FOUND: LazyLock<BTreeMap<String, Arrangement>> = LazyLock::new(|| {
         let list = RequirementList::read(&path, &workshop).expect("a sound list");
         let options = SearchOptions {
             decision_limit_s: DECISION_LIMIT_S,
+            ..SearchOptions::default()
         };
         match propose(&list, Catalogue::demo(), &workshop, options).expect("an answer") {
             Answer::Found(proposal) => {

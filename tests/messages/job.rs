@@ -40,6 +40,7 @@ pub fn read(text: &str) -> Result<RequirementList, Findings> {
 pub fn answer(list: &RequirementList, catalogue: &Catalogue) -> Result<Answer, ProposeError> {
     let options = SearchOptions {
         decision_limit_s: 0.5,
+        ..SearchOptions::default()
     };
     propose(list, catalogue, &Workshop::default(), options)
 }

@@ -3,7 +3,7 @@
 use super::opinion::Name;
 use glandrail::catalogue::Catalogue;
 use glandrail::demand;
-use glandrail::model::{self, Excluded, Outcome, SearchOptions};
+use glandrail::model::{self, Excluded, Outcome, Placement, SearchOptions};
 use glandrail::propose::{Answer, ProposeError, propose};
 use glandrail::requirements::RequirementList;
 use glandrail::workshop::Workshop;
@@ -20,10 +20,18 @@ pub struct Theirs {
     pub json: Option<String>,
 }
 
+/// The plain search knows rows only.
+fn in_rows() -> SearchOptions {
+    SearchOptions {
+        placement: Placement::Rows,
+        ..SearchOptions::default()
+    }
+}
+
 /// Asks `propose`; where that reports a fault, the search alone for what was chosen.
 pub fn answer(list: &RequirementList, catalogue: &Catalogue) -> Theirs {
     let workshop = Workshop::default();
-    let options = SearchOptions::default();
+    let options = in_rows();
     match propose(list, catalogue, &workshop, options) {
         Ok(Answer::Found(found)) => {
             let enclosure = &found.arrangement.enclosure;
@@ -55,13 +63,7 @@ pub fn search(list: &RequirementList, catalogue: &Catalogue) -> Theirs {
     let workshop = Workshop::default();
     let demand = demand::build(list, catalogue, &workshop)
         .unwrap_or_else(|findings| panic!("{}", findings.summary()));
-    let outcome = model::search(
-        list,
-        &demand,
-        catalogue,
-        &workshop,
-        SearchOptions::default(),
-    );
+    let outcome = model::search(list, &demand, catalogue, &workshop, in_rows());
     let (chosen, excluded, proven) = match outcome.expect("the search itself does not fail") {
         Outcome::Found(found) => (
             Some((found.mounted.id.clone(), found.mounted.orientation)),

@@ -26,7 +26,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.overlap",
         title: "no two bodies in the same place",
-        requires: "the bodies of rails, terminals, accessories, elements, entries and of the mounting plate do not overlap in three dimensions; bodies may touch",
+        requires: "the bodies of rails, terminals, accessories, elements, entries and of the mounting plate do not overlap in three dimensions; entries of one wall are round, all others blocks; bodies may touch",
         source: GEOMETRY,
         unit: "mm",
         check: overlap,
@@ -109,10 +109,29 @@ fn overlap(context: &Context<'_>, cases: &mut Cases) {
             }
             cases.at_most(
                 &[name, other],
-                measure::overlap_mm(body, block),
+                common_mm(context, (name, body), (other, block)),
                 0.0,
                 || format!("overlap of {name} and {other} (negative: their gap)"),
             );
         }
+    }
+}
+
+/// How far two bodies overlap; negative where a gap lies between them. Two entries of one wall are
+/// cylinders side by side: their squares may share a corner where the circles are well apart.
+fn common_mm(context: &Context<'_>, one: (&str, &Block), other: (&str, &Block)) -> f64 {
+    let entry = |name: &str| {
+        let entries = &context.arrangement.entries;
+        entries.iter().find(|entry| entry.id == name)
+    };
+    let blocks_mm = measure::overlap_mm(one.1, other.1);
+    match (entry(one.0), entry(other.0)) {
+        (Some(a), Some(b)) if a.wall == b.wall => {
+            let radii_mm = (a.part.envelope.inside_mm + b.part.envelope.inside_mm) / 2.0;
+            let circles_mm = radii_mm - (a.u_mm - b.u_mm).hypot(a.v_mm - b.v_mm);
+            // Circles lie inside their squares: whichever is farther apart tells.
+            blocks_mm.min(circles_mm)
+        }
+        _ => blocks_mm,
     }
 }

@@ -27,7 +27,7 @@ fn json_of(words: &str) -> serde_json::Value {
 }
 
 /// One question for every figure.
-const QUESTIONS: [&str; 14] = [
+const QUESTIONS: [&str; 15] = [
     "clearance --voltage 690",
     "creepage --voltage 275 --group II --external",
     "creepage --voltage 275 --cti 600",
@@ -41,6 +41,7 @@ const QUESTIONS: [&str; 14] = [
     "wiring-space --section 16",
     "wiring-space --awg 4/0",
     "thread M20",
+    "entries --wall 300x120 --envelope 36x4,27x8 --gap 5 --placement free",
     "temperature-class T6 --ambient 50",
 ];
 

@@ -19,6 +19,19 @@ pub(super) fn write(answer: &Figure, out: &mut dyn Write) -> io::Result<()> {
         answer.unit,
         answer.status
     )?;
+    if let Some(verdict) = answer.verdict {
+        let proved = if verdict.proved {
+            "proved"
+        } else {
+            "not proved"
+        };
+        let holds = if verdict.holds {
+            "placed"
+        } else {
+            "not placed"
+        };
+        writeln!(out, "  {holds}, {proved}")?;
+    }
     writeln!(out, "  {}", answer.formula)?;
     section("asked", &answer.inputs, out)?;
     section("steps", &answer.intermediate, out)?;
@@ -50,7 +63,9 @@ fn section(title: &str, quantities: &Quantities, out: &mut dyn Write) -> io::Res
         match &quantity.value {
             Value::Lines(lines) => {
                 writeln!(out, "  {}", words(quantity))?;
-                table(lines, out)?;
+                for part in lines.chunks(ACROSS) {
+                    table(part, out)?;
+                }
             }
             _ => {
                 let line = format!(
@@ -65,6 +80,9 @@ fn section(title: &str, quantities: &Quantities, out: &mut dyn Write) -> io::Res
     }
     Ok(())
 }
+
+/// Most lines of equal kind side by side.
+const ACROSS: usize = 6;
 
 /// Lines of equal kind side by side: one column each, one quantity a row, the unit at the end.
 fn table(lines: &[Quantities], out: &mut dyn Write) -> io::Result<()> {

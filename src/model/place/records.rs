@@ -7,7 +7,9 @@ use crate::arrangement::{
 };
 use crate::catalogue::Catalogue;
 use crate::demand::Demand;
+use crate::model::decide::Decided;
 use crate::requirements::{End, RequirementList};
+use crate::space::Face;
 use crate::workshop::Workshop;
 use itertools::Itertools;
 use std::collections::BTreeMap;
@@ -183,6 +185,25 @@ pub(super) fn free_terminals(
             )
         })
         .collect()
+}
+
+/// Says which walls carry entries in no rows.
+pub(super) fn name_free_walls(arrangement: &mut Arrangement, decided: &Decided) {
+    let walls = Face::WALLS
+        .into_iter()
+        .filter(|wall| decided.free.iter().any(|entry| entry.wall == *wall))
+        .map(Face::name)
+        .collect_vec();
+    if let Some((last, first)) = walls.split_last() {
+        let words = if first.is_empty() {
+            format!("{last} wall")
+        } else {
+            format!("{} and {last} walls", first.join(", "))
+        };
+        arrangement.remarks.push(format!(
+            "the entries in the {words} are placed freely, in no rows: drill by coordinates"
+        ));
+    }
 }
 
 /// Mass and price of everything, and the remarks that follow from them.

@@ -8,7 +8,8 @@ mod greedy;
 mod program;
 mod tables;
 
-use super::milp::Decision;
+use super::free::{self, FreeOutcome};
+use super::milp::{Decision, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
 use crate::space::{Face, Rect, down_to_tenth};
@@ -108,6 +109,26 @@ pub fn place_entries(
     limit_s: f64,
 ) -> EntryOutcome {
     decide(&problem(entries, mounted, limits, walls), limit_s)
+}
+
+/// The exact program of the entries, for a solver of the user's own.
+pub fn entries_program(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+) -> Program {
+    program::build(&problem(entries, mounted, limits, walls)).0
+}
+
+/// Places the entries anywhere on the given walls, in no rows.
+pub fn place_entries_freely(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+) -> FreeOutcome {
+    free::place(&problem(entries, mounted, limits, walls))
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.

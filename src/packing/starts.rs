@@ -1,0 +1,213 @@
+//! Orderly beginnings: rows shifted against each other, columns likewise, and circles one after the
+//! other, the largest first, each into the corner that is left to it. Quick, and often enough.
+
+use super::Circles;
+
+/// Places in order: for several numbers of rows and columns, every second one shifted.
+pub(super) fn shifted_rows(circles: &Circles) -> Vec<Vec<f64>> {
+    let count = circles.diameters_mm.len();
+    let mut starts = Vec::new();
+    for turned in [false, true] {
+        let (along_mm, across_mm) = if turned {
+            (circles.height_mm, circles.width_mm)
+        } else {
+            (circles.width_mm, circles.height_mm)
+        };
+        let likely = (count as f64 * across_mm / along_mm * 2.0 / 3f64.sqrt()).sqrt();
+        let from = (likely.floor() as usize).saturating_sub(1).max(1);
+        let to = (likely.ceil() as usize + 1).min(count);
+        for rows in from..=to {
+            for long_first in [true, false] {
+                starts.push(rows_of(circles, rows, long_first, turned));
+            }
+        }
+    }
+    starts
+}
+
+/// The circles by size in a number of rows, long and short ones in turn.
+fn rows_of(circles: &Circles, rows: usize, long_first: bool, turned: bool) -> Vec<f64> {
+    let count = circles.diameters_mm.len();
+    let (along_mm, across_mm) = if turned {
+        (circles.height_mm, circles.width_mm)
+    } else {
+        (circles.width_mm, circles.height_mm)
+    };
+    let order = by_size(circles);
+    let largest_mm = circles.diameters_mm[order[0]];
+    let mut numbers = vec![count / rows; rows];
+    // What is left over goes to every second row first.
+    let ranked = (0..rows).filter(|row| (row % 2 == 0) == long_first);
+    let others = (0..rows).filter(|row| (row % 2 == 0) != long_first);
+    for row in ranked.chain(others).take(count % rows) {
+        numbers[row] += 1;
+    }
+    let widest = numbers.iter().copied().max().unwrap_or(1);
+    let half = largest_mm / 2.0;
+    let pitch_mm = (along_mm - largest_mm).max(0.0) / (widest.max(2) - 1) as f64;
+    let mut at = vec![0.0; 2 * count];
+    let mut next = order.iter();
+    for (row, number) in numbers.iter().enumerate() {
+        let across = if rows == 1 {
+            across_mm / 2.0
+        } else {
+            half + (across_mm - largest_mm).max(0.0) * row as f64 / (rows - 1) as f64
+        };
+        // A row with as many as the longest is shifted by half a pitch where it is an odd one.
+        let shift = if *number < widest {
+            (widest - number) as f64 / 2.0
+        } else if row % 2 == 1 && numbers.iter().all(|other| other == number) {
+            0.5
+        } else {
+            0.0
+        };
+        for place in 0..*number {
+            let along = half + pitch_mm * (place as f64 + shift);
+            if let Some(circle) = next.next() {
+                let (u, v) = if turned {
+                    (across, along)
+                } else {
+                    (along, across)
+                };
+                at[2 * circle] = u;
+                at[2 * circle + 1] = v;
+            }
+        }
+    }
+    at
+}
+
+/// How a corner is preferred over another.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Preference {
+    /// Farthest to the left, then lowest.
+    Left,
+    /// Lowest, then farthest to the left.
+    Low,
+    /// Nearest to one of the rectangle's corners.
+    Corner,
+    /// Nearest to a side.
+    Side,
+}
+
+/// One circle after the other, each where it touches two things that are there. Circles that find no
+/// such place are put into the middle, for the descent to push about.
+pub(super) fn corners(circles: &Circles, margin_mm: f64, preference: Preference) -> Vec<f64> {
+    let count = circles.diameters_mm.len();
+    let mut at = vec![0.0; 2 * count];
+    let mut placed: Vec<usize> = Vec::new();
+    for circle in by_size(circles) {
+        let half = circles.diameters_mm[circle] / 2.0;
+        let (right, top) = (circles.width_mm - half, circles.height_mm - half);
+        let mut best: Option<(f64, f64, [f64; 2])> = None;
+        let mut offer = |point: [f64; 2], at: &[f64]| {
+            let inside = point[0] >= half - 1e-9
+                && point[0] <= right + 1e-9
+                && point[1] >= half - 1e-9
+                && point[1] <= top + 1e-9;
+            let free = inside
+                && placed.iter().all(|other| {
+                    let du = point[0] - at[2 * other];
+                    let dv = point[1] - at[2 * other + 1];
+                    du.hypot(dv) >= circles.needed_mm(circle, *other, du, dv) + margin_mm - 1e-7
+                });
+            if !free {
+                return;
+            }
+            let to_left = (point[0] - half).min(right - point[0]);
+            let to_low = (point[1] - half).min(top - point[1]);
+            let (first, second) = match preference {
+                Preference::Left => (point[0], point[1]),
+                Preference::Low => (point[1], point[0]),
+                Preference::Corner => (to_left.hypot(to_low), point[0]),
+                Preference::Side => (to_left.min(to_low), to_left.max(to_low)),
+            };
+            let better = best.is_none_or(|(known, then, _)| {
+                first < known - 1e-9 || (first < known + 1e-9 && second < then - 1e-9)
+            });
+            if better {
+                best = Some((first, second, point));
+            }
+        };
+        for u in [half, right] {
+            for v in [half, top] {
+                offer([u, v], &at);
+            }
+        }
+        // Distances with the larger gap: they hold in every direction.
+        let gap_mm = circles.gap_mm.max(circles.row_gap_mm) + margin_mm;
+        let reach = |other: usize| half + circles.diameters_mm[other] / 2.0 + gap_mm;
+        for (index, one) in placed.iter().enumerate() {
+            let centre = [at[2 * one], at[2 * one + 1]];
+            for u in [half, right] {
+                for v in meeting(u - centre[0], reach(*one)) {
+                    offer([u, centre[1] + v], &at);
+                }
+            }
+            for v in [half, top] {
+                for u in meeting(v - centre[1], reach(*one)) {
+                    offer([centre[0] + u, v], &at);
+                }
+            }
+            for other in &placed[..index] {
+                let second = [at[2 * other], at[2 * other + 1]];
+                for point in both(centre, reach(*one), second, reach(*other)) {
+                    offer(point, &at);
+                }
+            }
+        }
+        let point = best.map_or([circles.width_mm / 2.0, circles.height_mm / 2.0], |found| {
+            found.2
+        });
+        at[2 * circle] = point[0];
+        at[2 * circle + 1] = point[1];
+        placed.push(circle);
+    }
+    at
+}
+
+/// The other coordinate at which a circle of this radius meets a line at this distance.
+fn meeting(distance: f64, radius: f64) -> Vec<f64> {
+    let square = radius * radius - distance * distance;
+    if square < 0.0 {
+        return Vec::new();
+    }
+    vec![square.sqrt(), -square.sqrt()]
+}
+
+/// Where two circles meet.
+fn both(one: [f64; 2], radius: f64, other: [f64; 2], other_radius: f64) -> Vec<[f64; 2]> {
+    let (du, dv) = (other[0] - one[0], other[1] - one[1]);
+    let distance = du.hypot(dv);
+    if distance <= 0.0 || distance > radius + other_radius {
+        return Vec::new();
+    }
+    let along =
+        (distance * distance + radius * radius - other_radius * other_radius) / (2.0 * distance);
+    let square = radius * radius - along * along;
+    if square < 0.0 {
+        return Vec::new();
+    }
+    let across = square.sqrt();
+    let (eu, ev) = (du / distance, dv / distance);
+    [across, -across]
+        .into_iter()
+        .map(|side| {
+            [
+                one[0] + along * eu - side * ev,
+                one[1] + along * ev + side * eu,
+            ]
+        })
+        .collect()
+}
+
+/// Circles from the largest to the smallest, equal ones as they stand.
+pub(super) fn by_size(circles: &Circles) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..circles.diameters_mm.len()).collect();
+    order.sort_by(|a, b| {
+        circles.diameters_mm[*b]
+            .total_cmp(&circles.diameters_mm[*a])
+            .then(a.cmp(b))
+    });
+    order
+}
