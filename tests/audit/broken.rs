@@ -115,8 +115,8 @@ fn rows_of_entries_with_room_for_a_spanner_hold() {
         let report = audit::audit(&arrangement, None);
         let rule = report.rule("space.entry_rows").expect("a rule");
         assert_eq!(report.holds(), holds, "{rule:?}");
-        assert!((rule.measured.expect("a gap") - (centres_mm - 28.0)).abs() < 1e-9);
-        assert_eq!((rule.required, rule.cases), (Some(10.0), 1));
+        assert!((rule.measured.expect("a distance") - centres_mm).abs() < 1e-9);
+        assert_eq!((rule.required, rule.cases), (Some(38.0), 6));
     }
 }
 

@@ -1,7 +1,7 @@
 //! Entries in the walls: drillable areas, spacing, corners.
 
 use crate::arrangement::PlacedEntry;
-use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::case::{Cases, Rule};
 use crate::audit::context::Context;
 use crate::audit::measure;
 use crate::standards::{Source, Status};
@@ -52,7 +52,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.entry_rows",
         title: "spanner room between rows of entries",
-        requires: "where one entry of a wall stands before another as seen along the depth of the box, the workshop's gap between rows lies between their envelopes, for a spanner from the side",
+        requires: "the centres of two entries in one wall lie apart by half of both envelopes and a gap: that for a spanner where they stand side by side along u, that between rows where one stands before the other along v, between these the one and the share of the difference that is the square of the sine",
         source: ROWS,
         unit: "mm",
         check: entry_rows,
@@ -125,19 +125,25 @@ fn entry_spacing(context: &Context<'_>, cases: &mut Cases) {
 }
 
 fn entry_rows(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no wall has one entry before another");
-    let required_mm = context.arrangement.limits.gland_row_gap_mm;
+    cases.nothing("no wall has two entries");
+    let limits = &context.arrangement.limits;
+    let further_mm = (limits.gland_row_gap_mm - limits.gland_gap_mm).max(0.0);
     let entries = &context.arrangement.entries;
     for (index, a) in entries.iter().enumerate() {
         for b in entries.iter().skip(index + 1).filter(|b| b.wall == a.wall) {
-            let ((a_u, a_v), (b_u, b_v)) = (circle(a), circle(b));
-            if measure::apart_mm(a_u, b_u) >= -SLACK {
-                continue;
-            }
-            let gap_mm = measure::apart_mm(a_v, b_v);
-            cases.at_least(&[&a.id, &b.id], gap_mm, required_mm, || {
+            let (along_mm, across_mm) = (a.u_mm - b.u_mm, a.v_mm - b.v_mm);
+            let centres_mm = along_mm.hypot(across_mm);
+            // Two in the same place are one before the other as much as beside it.
+            let steep = if centres_mm > 0.0 {
+                (across_mm / centres_mm).powi(2)
+            } else {
+                1.0
+            };
+            let halves_mm = (a.envelope_mm + b.envelope_mm) / 2.0;
+            let required_mm = halves_mm + limits.gland_gap_mm + further_mm * steep;
+            cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
                 format!(
-                    "gap between the rows of {} and {} in the {} wall",
+                    "distance between the centres of {} and {} in the {} wall, with room for a spanner from the side",
                     a.id, b.id, a.wall
                 )
             });

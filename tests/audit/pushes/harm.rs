@@ -110,7 +110,13 @@ fn bodies(after: &Arrangement) -> Option<String> {
             }
         }
         for (other, block) in &all[at + 1..] {
-            if share_room(body, block) {
+            // Entries of one wall are round; `entries` measures their circles.
+            let wall = |name: &str| {
+                let mut entries = after.entries.iter();
+                entries.find(|one| one.id == name).map(|one| one.wall)
+            };
+            let round = wall(name).is_some() && wall(name) == wall(other);
+            if !round && share_room(body, block) {
                 return Some(format!("{name} and {other} share room"));
             }
         }
@@ -163,9 +169,11 @@ fn entries(after: &Arrangement) -> Option<String> {
             if along_mm.hypot(across_mm) < halves_mm + limits.gland_gap_mm - EPSILON_MM {
                 return Some(format!("{pair} are too near"));
             }
-            // One before the other: the spanner must come between the rows.
-            let one_above_other = along_mm < halves_mm - EPSILON_MM;
-            if one_above_other && across_mm < halves_mm + limits.gland_row_gap_mm - EPSILON_MM {
+            // The steeper the pair stands, the more of the gap between rows it needs.
+            let angle = across_mm.atan2(along_mm);
+            let rows_mm = (limits.gland_row_gap_mm - limits.gland_gap_mm).max(0.0);
+            let gap_mm = limits.gland_gap_mm + rows_mm * angle.sin().powi(2);
+            if along_mm.hypot(across_mm) < halves_mm + gap_mm - EPSILON_MM {
                 return Some(format!("no spanner comes between {pair}"));
             }
         }
