@@ -25,5 +25,6 @@ pub mod schema;
 pub mod sheets;
 pub mod source;
 pub mod space;
+pub mod split;
 pub mod standards;
 pub mod workshop;

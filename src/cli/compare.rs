@@ -59,6 +59,14 @@ pub enum CompareFormat {
     Json,
 }
 
+/// How far the work is: a bar of thirty marks and the count.
+fn bar(done: usize, all: usize) -> String {
+    const MARKS: usize = 30;
+    let filled = (MARKS * done).checked_div(all).unwrap_or(MARKS);
+    let (full, empty) = ("#".repeat(filled), ".".repeat(MARKS - filled));
+    format!("[{full}{empty}] {done} of {all} candidates")
+}
+
 /// Runs the command.
 pub fn run(
     args: &CompareArgs,
@@ -74,9 +82,10 @@ pub fn run(
     let mut progress = |done: usize, all: usize| {
         if on_terminal {
             // Nothing is lost where the talk cannot be written.
-            let _ = write!(talk, "\r{done} of {all} candidates");
+            let bar = bar(done, all);
+            let _ = write!(talk, "\r{bar}");
             if done == all {
-                let _ = write!(talk, "\r{}\r", " ".repeat(40));
+                let _ = write!(talk, "\r{}\r", " ".repeat(bar.chars().count()));
             }
             let _ = talk.flush();
         }
@@ -129,4 +138,18 @@ pub fn run(
     } else {
         ExitStatus::DoesNotHold
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bar;
+
+    #[test]
+    fn the_bar_fills_with_the_work() {
+        let marks = |done| bar(done, 120).matches('#').count();
+        assert_eq!([0, 4, 60, 119, 120].map(marks), [0, 1, 15, 29, 30]);
+        assert!(bar(60, 120).ends_with("] 60 of 120 candidates"));
+        // Every state covers the one before.
+        assert!((1..=120).all(|done| bar(done, 120).len() >= bar(done - 1, 120).len()));
+    }
 }

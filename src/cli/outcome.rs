@@ -68,8 +68,9 @@ impl Failure {
         match self {
             Failure::Output(error) if error.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
             Failure::Findings(findings) => {
-                write!(talk, "{}", render(findings, colour, MESSAGE_WIDTH))?;
-                writeln!(talk, "{}; nothing was written", findings.summary())
+                // The last line of what is drawn is the summary.
+                let drawn = render(findings, colour, MESSAGE_WIDTH);
+                writeln!(talk, "{}; nothing was written", drawn.trim_end())
             }
             Failure::Fault(_) => writeln!(
                 talk,

@@ -3,7 +3,7 @@
 use super::answer::{open_freely, print_found, print_impossible};
 use super::input::{Inputs, Sources};
 use super::placement::PlacementName;
-use super::{ExitStatus, Failure, interrupt, sheets};
+use super::{ExitStatus, Failure, interrupt, sheets, two};
 use crate::demand;
 use crate::explain::{ExplainOptions, impossible};
 use crate::model::{self, SearchOptions};
@@ -32,6 +32,9 @@ pub struct ProposeArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+    /// Most boxes: with 2, a list that no single enclosure takes is divided over two.
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, conflicts_with = "export_model", value_parser = clap::value_parser!(u8).range(1..=2))]
+    pub boxes: u8,
     /// How entries are placed in the walls.
     #[arg(long, value_enum, default_value_t = PlacementName::Best)]
     pub placement: PlacementName,
@@ -102,6 +105,9 @@ pub fn run(
         threads: args.threads.map_or(0, usize::from),
         placement: args.placement.into(),
     };
+    if args.boxes == 2 {
+        return two::run(args, &inputs, options, out, talk);
+    }
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
     if let Some(folder) = &args.export_model {
         export_models(folder, &inputs, options, talk)?;
@@ -141,7 +147,7 @@ pub fn run(
     }
 }
 
-fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
+pub(super) fn json(value: &impl serde::Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)
         .map_err(|error| Failure::Fault(format!("a value cannot be written as JSON: {error}")))
 }

@@ -17,18 +17,17 @@ const PLOT: Area = Area {
     top_mm: 138.0,
 };
 
-/// One axis: figures to paper.
+/// One axis: figures to paper, evenly or (`powers`) each tenfold over the same length.
 struct Axis {
-    least: f64,
-    step: f64,
-    steps: usize,
+    ticks: Vec<f64>,
+    powers: bool,
     from_mm: f64,
     to_mm: f64,
 }
 
 impl Axis {
     /// Round steps of 1, 2 or 5 that take all figures and zero.
-    fn new(figures: impl Iterator<Item = f64>, from_mm: f64, to_mm: f64) -> Self {
+    fn even(figures: impl Iterator<Item = f64>, from_mm: f64, to_mm: f64) -> Self {
         let (least, most) = figures.fold((0.0f64, 0.0f64), |(least, most), figure| {
             (least.min(figure), most.max(figure))
         });
@@ -41,22 +40,56 @@ impl Axis {
             .unwrap_or(10.0 * power);
         let first = (least / step).floor();
         let last = (most / step).ceil().max(first + 1.0);
+        let steps = (last - first) as usize;
         Self {
-            least: first * step,
-            step,
-            steps: (last - first) as usize,
+            ticks: (0..=steps)
+                .map(|index| first * step + step * index as f64)
+                .collect(),
+            powers: false,
+            from_mm,
+            to_mm,
+        }
+    }
+
+    /// 1, 2 and 5 of each power of ten from below the least figure to above the largest: sizes of boxes
+    /// differ a hundredfold, and most of them are small. All figures are above zero.
+    fn powers(figures: impl Iterator<Item = f64> + Clone, from_mm: f64, to_mm: f64) -> Self {
+        let least = figures.clone().fold(f64::INFINITY, f64::min);
+        let most = figures.fold(0.0f64, f64::max);
+        let (least, most) = if least <= most {
+            (least, most)
+        } else {
+            (1.0, 10.0)
+        };
+        let round: Vec<f64> = (-6..=6)
+            .flat_map(|power| [1.0, 2.0, 5.0].map(|factor| factor * 10f64.powi(power)))
+            .collect();
+        let first = round
+            .iter()
+            .rposition(|figure| *figure < least)
+            .unwrap_or(0);
+        let last = round.iter().position(|figure| *figure > most);
+        Self {
+            ticks: round[first..=last.unwrap_or(round.len() - 1)].to_vec(),
+            powers: true,
             from_mm,
             to_mm,
         }
     }
 
     fn place_mm(&self, figure: f64) -> f64 {
-        let share = (figure - self.least) / (self.step * self.steps as f64);
+        let scaled = |figure: f64| if self.powers { figure.ln() } else { figure };
+        let ends = (self.ticks.first(), self.ticks.last());
+        let (least, most) = match ends {
+            (Some(least), Some(most)) => (scaled(*least), scaled(*most)),
+            _ => (0.0, 1.0),
+        };
+        let share = (scaled(figure) - least) / (most - least);
         self.from_mm + share * (self.to_mm - self.from_mm)
     }
 
     fn ticks(&self) -> impl Iterator<Item = f64> {
-        (0..=self.steps).map(|index| self.least + self.step * index as f64)
+        self.ticks.iter().copied()
     }
 }
 
@@ -66,12 +99,12 @@ pub fn chart(title: &str, rows: &[Row]) -> Sheet {
         .iter()
         .filter_map(|row| row.heat_w.map(|heat_w| (row, heat_w)))
         .collect();
-    let across = Axis::new(
+    let across = Axis::powers(
         points.iter().map(|(row, _)| row.volume_l),
         PLOT.left_mm,
         PLOT.right_mm,
     );
-    let up = Axis::new(
+    let up = Axis::even(
         points.iter().map(|(_, heat_w)| *heat_w),
         PLOT.bottom_mm,
         PLOT.top_mm,
@@ -176,7 +209,7 @@ fn axes(canvas: &mut Canvas, across: &Axis, up: &Axis) {
     canvas.write(
         Spot::new(middle, PLOT.bottom_mm - 12.0),
         style.align(Align::Middle),
-        "outer volume, l",
+        "outer volume, l (each tenfold over the same length)",
     );
     let middle = (PLOT.bottom_mm + PLOT.top_mm) / 2.0;
     canvas.write(

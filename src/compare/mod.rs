@@ -67,6 +67,22 @@ pub fn compare(
     options: SearchOptions,
     progress: &mut dyn FnMut(usize, usize),
 ) -> Result<Vec<Row>, ProposeError> {
+    let workers = std::thread::available_parallelism().map_or(1, |count| count.get());
+    compare_on(workers, list, catalogue, workshop, options, progress)
+}
+
+/// As [`compare`], on so many threads. Their number changes nothing in the answer.
+///
+/// # Errors
+/// As [`compare`].
+pub fn compare_on(
+    workers: usize,
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+    progress: &mut dyn FnMut(usize, usize),
+) -> Result<Vec<Row>, ProposeError> {
     let findings = check_parts(list, catalogue);
     if findings.has_errors() {
         return Err(findings.into());
@@ -75,11 +91,10 @@ pub fn compare(
     let prepared = Prepared::new(list, &demand, workshop, options).map_err(ProposeError::Fault)?;
     let candidates = model::candidates(list, catalogue);
     let next = AtomicUsize::new(0);
-    let workers = std::thread::available_parallelism().map_or(1, |count| count.get());
     let mut rows: Vec<Option<Row>> = vec![None; candidates.len()];
     std::thread::scope(|scope| {
         let (sender, receiver) = mpsc::channel();
-        for _ in 0..workers {
+        for _ in 0..workers.max(1) {
             let sender = sender.clone();
             let (next, candidates, prepared, demand) = (&next, &candidates, &prepared, &demand);
             scope.spawn(move || {

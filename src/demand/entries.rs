@@ -93,12 +93,14 @@ fn no_gland(builder: &Builder<'_, '_>, cable: &Cable) -> Finding {
     )
     .err();
     let [least, most] = cable.diameter_range_mm;
-    let message = format!(
-        "no gland takes cable `{}` of {} to {} mm diameter",
-        cable.tag,
-        hundredths(least),
-        hundredths(most)
-    );
+    // A cable that may be of any diameter has an empty range.
+    let diameter = if least <= most {
+        let (least, most) = (hundredths(least), hundredths(most));
+        format!(" of {least} to {most} mm diameter")
+    } else {
+        String::new()
+    };
+    let message = format!("no gland takes cable `{}`{diameter}", cable.tag);
     cable
         .place
         .error("diameter_mm", "demand-no-gland", message)

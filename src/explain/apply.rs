@@ -3,7 +3,7 @@
 use super::aspect::Aspect;
 use crate::arrangement::Orientation;
 use crate::catalogue::{IpCode, Material};
-use crate::requirements::{Circuit, End, Pole, RequirementList};
+use crate::requirements::{Cable, Circuit, End, Pole, RequirementList};
 use crate::space::Face;
 use crate::standards::iec_60079_0::{
     DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass,
@@ -49,6 +49,8 @@ pub enum Ease {
     AnyWall(usize),
     /// Currents times this share.
     CurrentShare(f64),
+    /// Another outside diameter, mm; the tolerance and what lies under an armour in proportion.
+    Diameter(f64),
     /// Another voltage, V.
     Voltage(f64),
 }
@@ -127,6 +129,15 @@ impl State {
                     _ => members.len(),
                 };
                 self.gone_cables.extend(members.iter().rev().take(count));
+            }
+            Aspect::Diameter(members) => {
+                for index in members {
+                    let cable = &mut self.list.cables[*index];
+                    match ease {
+                        Ease::Diameter(diameter_mm) => set_diameter(cable, *diameter_mm),
+                        _ => forget_diameter(cable),
+                    }
+                }
             }
             Aspect::CableWalls(members) => {
                 let count = match ease {
@@ -369,6 +380,25 @@ impl State {
 /// A current times a share, to a hundredth of an ampere and never above.
 fn scaled(current_a: f64, share: f64) -> f64 {
     (current_a * share * 100.0 + 1e-6).floor() / 100.0
+}
+
+/// A cable of another diameter, everything else in proportion.
+fn set_diameter(cable: &mut Cable, diameter_mm: f64) {
+    let share = diameter_mm / cable.diameter_mm;
+    cable.diameter_mm = diameter_mm;
+    cable.diameter_range_mm = cable.diameter_range_mm.map(|end_mm| end_mm * share);
+    cable.under_armour_mm = cable
+        .under_armour_mm
+        .map(|range| range.map(|end_mm| end_mm * share));
+}
+
+/// A cable that may be of any diameter: an empty range lies within every clamping range, and no clamping
+/// range is better than another.
+fn forget_diameter(cable: &mut Cable) {
+    const NOTHING_MM: [f64; 2] = [f64::INFINITY, f64::NEG_INFINITY];
+    cable.diameter_mm = f64::INFINITY;
+    cable.diameter_range_mm = NOTHING_MM;
+    cable.under_armour_mm = cable.under_armour_mm.map(|_| NOTHING_MM);
 }
 
 fn renumbered(count: usize, gone: &BTreeSet<usize>) -> BTreeMap<usize, usize> {

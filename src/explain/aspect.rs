@@ -59,6 +59,8 @@ pub enum Aspect {
     SpareEarth,
     /// Cables of one table.
     Cables(Vec<usize>),
+    /// Diameter of cables of one table.
+    Diameter(Vec<usize>),
     /// Walls to which cables of one table are tied.
     CableWalls(Vec<usize>),
     /// Material of the glands of cables of one table.
@@ -94,6 +96,8 @@ pub struct Requirement {
     pub quote: Option<String>,
     /// Whether the list says that it must not change, or it is a rule of a standard.
     pub fixed: bool,
+    /// Factor on the points that a change of it costs.
+    pub weight: f64,
 }
 
 /// How finely cables and circuits are told apart.
@@ -139,12 +143,24 @@ fn gather(list: &RequirementList, grain: Grain) -> Vec<Requirement> {
             line: None,
             quote: None,
             fixed: true,
+            weight: 1.0,
         });
     }
     for requirement in &mut all.0 {
+        requirement.weight = weight(list, requirement);
         requirement.fixed |= list.fixed.iter().any(|name| names(list, requirement, name));
     }
     all.0
+}
+
+/// The factor of the list: that of the longest name which means the requirement, of equal ones the last.
+fn weight(list: &RequirementList, requirement: &Requirement) -> f64 {
+    list.weights
+        .iter()
+        .flat_map(|weight| weight.of.iter().map(move |name| (name, weight.times)))
+        .filter(|(name, _)| names(list, requirement, name))
+        .max_by_key(|(name, _)| name.len())
+        .map_or(1.0, |(_, times)| times)
 }
 
 #[derive(Default)]
@@ -176,6 +192,7 @@ impl Gathered {
                 None => whole.then(|| place.quote()),
             },
             fixed: false,
+            weight: 1.0,
         });
     }
 }
@@ -337,6 +354,15 @@ fn cables(list: &RequirementList, grain: Grain, all: &mut Gathered) {
             format!("cable {name}"),
             place,
             &fields,
+        );
+        let diameter_mm = list.cables[members[0]].diameter_mm;
+        let alike = |index: &usize| list.cables[*index].diameter_mm == diameter_mm;
+        all.add(
+            members.iter().all(alike),
+            Aspect::Diameter(members.clone()),
+            format!("cable {name} diameter_mm"),
+            place,
+            &["diameter_mm"],
         );
         let mut part = |aspect: fn(Vec<usize>) -> Aspect, field: &str| {
             let asked: Vec<usize> = members

@@ -35,6 +35,8 @@ pub struct Impossible {
     /// Whether some candidate was left open within the time limit of a decision, and counted as one
     /// that does not take the list.
     pub undecided: bool,
+    /// Whether the list weighs changes itself.
+    pub weighed: bool,
 }
 
 /// Requirements that cannot be met together, though they can without any one of them.

@@ -1,13 +1,14 @@
 //! The steps by which a requirement can be eased, the smallest first, and what each is taken to cost.
 //!
 //! Costs are points, a convention of ours (`from memory` of what is argued about in the trade) that only
-//! puts the ways out in an order; docs/explain.md states them.
+//! puts the ways out in an order; docs/explain.md states them. A list may weigh them otherwise: its factors
+//! are counted where costs are added, not here.
 
 use super::apply::Ease;
-use super::aspect::Aspect;
+use super::aspect::{Aspect, Requirement};
 use crate::catalogue::{Catalogue, IpCode, Material};
 use crate::model::mount;
-use crate::requirements::RequirementList;
+use crate::requirements::{Cable, RequirementList, estimate_diameter_mm};
 use crate::space::Face;
 use crate::standards::iec_60079_0::{
     DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass,
@@ -45,11 +46,11 @@ impl Ladder {
 
 /// The least that easing a requirement costs, in hundredths of a point: decides the order in which
 /// ways out are looked for.
-pub fn least_cost(list: &RequirementList, catalogue: &Catalogue, aspect: &Aspect) -> u64 {
-    let steps = ladder(list, catalogue, aspect).steps;
+pub fn least_cost(list: &RequirementList, catalogue: &Catalogue, requirement: &Requirement) -> u64 {
+    let steps = ladder(list, catalogue, &requirement.aspect).steps;
     let least = steps
         .iter()
-        .map(|step| step.1)
+        .map(|step| step.1 * requirement.weight)
         .fold(f64::INFINITY, f64::min);
     if least.is_finite() {
         ((least * 100.0) as u64).max(1)
@@ -117,6 +118,7 @@ pub fn ladder(list: &RequirementList, catalogue: &Catalogue, aspect: &Aspect) ->
         Aspect::SpareEntries => fewer(list.spare.entries.values().sum::<u32>() as usize, 1.0),
         Aspect::SpareEarth => fewer(list.earthing.spare_terminals as usize, 1.0),
         Aspect::Cables(members) => fewer(members.len(), 25.0),
+        Aspect::Diameter(members) => diameters(&list.cables[members[0]], catalogue),
         Aspect::CableWalls(members) => {
             let steps = (1..=members.len()).map(|count| (Ease::AnyWall(count), count as f64));
             Ladder::rising(steps.collect())
@@ -315,6 +317,33 @@ fn percents(asked: f64) -> Ladder {
     let steps = (1..=whole).map(|less| {
         let percent = f64::from(whole - less);
         (Ease::Percent(percent), (asked - percent) / 5.0)
+    });
+    Ladder::rising(steps.collect())
+}
+
+/// Thinner in steps of a tenth of a millimetre, 2 points a millimetre. Not thinner than cables with such
+/// cores are: the estimate from them less a tenth, which is its usual tolerance; nor than any gland clamps.
+fn diameters(cable: &Cable, catalogue: &Catalogue) -> Ladder {
+    const LEAST_OF_ESTIMATE: f64 = 0.9;
+    let (estimate_mm, _) = estimate_diameter_mm(&cable.cores, cable.screened, cable.armoured);
+    let thinnest_clamped_mm = catalogue
+        .gland
+        .iter()
+        .map(|gland| gland.clamping_mm[0])
+        .fold(f64::INFINITY, f64::min);
+    let least_share = thinnest_clamped_mm / cable.diameter_range_mm[0];
+    let least_mm = (estimate_mm * LEAST_OF_ESTIMATE).max(least_share * cable.diameter_mm);
+    let tenths = |length_mm: f64| length_mm * 10.0;
+    let (from, to) = (
+        tenths(cable.diameter_mm).ceil() as u32,
+        tenths(least_mm).ceil() as u32,
+    );
+    let steps = (to..from).rev().map(|tenth| {
+        let diameter_mm = f64::from(tenth) / 10.0;
+        (
+            Ease::Diameter(diameter_mm),
+            2.0 * (cable.diameter_mm - diameter_mm),
+        )
     });
     Ladder::rising(steps.collect())
 }

@@ -28,6 +28,7 @@ pub use facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
 };
 pub use ladder::ladder;
+pub use names::names_of;
 pub use oracle::{Limits, ListOracle};
 pub use question::{ExplainOptions, explain, impossible};
 pub use repairs::WayOut;

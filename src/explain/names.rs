@@ -35,7 +35,8 @@ pub fn names_of<'t>(tags: impl Iterator<Item = &'t str>) -> String {
 }
 
 /// Whether a name of `fixed` means this requirement: its id, the beginning of it up to a dot or a
-/// blank, or the tag of one of the cables, circuits or elements in it (then with what follows).
+/// blank, the kind and the field of it (`circuit current_a`), or the tag of one of the cables, circuits or
+/// elements in it (then with what follows).
 pub fn names(list: &RequirementList, requirement: &Requirement, name: &str) -> bool {
     let id = &requirement.id;
     let begins = |whole: &str| {
@@ -49,6 +50,7 @@ pub fn names(list: &RequirementList, requirement: &Requirement, name: &str) -> b
     let tags: Vec<&str> = match &requirement.aspect {
         Aspect::Cables(members)
         | Aspect::CableWalls(members)
+        | Aspect::Diameter(members)
         | Aspect::GlandMaterial(members)
         | Aspect::Gland(members) => members
             .iter()
@@ -64,6 +66,13 @@ pub fn names(list: &RequirementList, requirement: &Requirement, name: &str) -> b
         return false;
     };
     let field = rest.rsplit_once(' ').map(|(_, field)| field);
+    let of_kind = match requirement.aspect {
+        Aspect::Cables(_) | Aspect::Element(_) => false,
+        _ => field.is_some_and(|field| name == format!("{kind} {field}")),
+    };
+    if of_kind {
+        return true;
+    }
     tags.iter().any(|tag| {
         let whole = match field {
             Some(field) if !tags.contains(&field) => format!("{kind} {tag} {field}"),

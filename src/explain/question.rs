@@ -57,8 +57,9 @@ pub fn explain(
     why_not: Option<&str>,
     options: ExplainOptions,
 ) -> Result<Explanation, ProposeError> {
+    let _memory = model::remember();
     let mut findings = check_parts(list, catalogue);
-    findings.extend(check_fixed(list));
+    findings.extend(check_names(list));
     if findings.has_errors() {
         return Err(findings.into());
     }
@@ -139,19 +140,35 @@ fn alone(catalogue: &Catalogue, id: &str) -> Catalogue {
     alone
 }
 
-/// Names in `fixed` that mean nothing in this list.
-fn check_fixed(list: &RequirementList) -> Findings {
+/// Names in `fixed` and in weights that mean nothing in this list.
+fn check_names(list: &RequirementList) -> Findings {
     let all = requirements(list);
     let mut findings = Findings::new();
-    for (index, name) in list.fixed.iter().enumerate() {
+    let fixed = list.fixed.iter().enumerate();
+    let fixed = fixed.map(|(index, name)| {
+        let field = format!("fixed[{index}]");
+        (&list.place, field, "list-fixed-unknown", name)
+    });
+    let weighed = list.weights.iter().flat_map(|weight| {
+        let names = weight.of.iter().enumerate();
+        names.map(|(index, name)| {
+            let one = format!("of[{index}]");
+            let field = if weight.place.has(&one) {
+                one
+            } else {
+                "of".to_string()
+            };
+            (&weight.place, field, "list-weight-unknown", name)
+        })
+    });
+    for (place, field, code, name) in fixed.chain(weighed) {
         if all.iter().any(|requirement| names(list, requirement, name)) {
             continue;
         }
-        let mut finding = list
-            .place
+        let mut finding = place
             .error(
-                &format!("fixed[{index}]"),
-                "list-fixed-unknown",
+                &field,
+                code,
                 format!("`{name}` names no requirement of this list"),
             )
             .expected("a table, field, cable, circuit or element, such as `area` or `cable W1`");
@@ -171,6 +188,7 @@ pub fn impossible(
     enclosure: Option<&str>,
     options: ExplainOptions,
 ) -> (Impossible, Vec<WayOut>) {
+    let _memory = model::remember();
     let all = requirements(list);
     let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
     let mut known = Known::default();
@@ -207,6 +225,7 @@ pub fn impossible(
         all_ways,
         faults,
         undecided: oracle.undecided,
+        weighed: !list.weights.is_empty(),
     };
     (facts, ways)
 }

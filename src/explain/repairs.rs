@@ -18,7 +18,7 @@ use std::cell::RefCell;
 pub struct WayOut {
     /// Requirements, by number, with how far each is eased.
     pub eased: Vec<(usize, Ease)>,
-    /// Cost in points, see `ladder`.
+    /// Cost in points, see `ladder`, with the weights of the list.
     pub cost: f64,
     /// What then holds.
     pub holds: Holds,
@@ -64,7 +64,7 @@ pub fn ways_out(
         .collect();
     let costs: Vec<u64> = requirements
         .iter()
-        .map(|requirement| least_cost(ground.list, ground.catalogue, &requirement.aspect))
+        .map(|requirement| least_cost(ground.list, ground.catalogue, requirement))
         .collect();
     let sets = RefCell::new(Vec::new());
     // Some corrections have no way: nothing that could be asked for instead serves. More are looked at
@@ -139,7 +139,7 @@ fn way_out(ground: Ground<'_>, correction: Set, costs: &[u64]) -> Result<Option<
             }
         };
         eased[position].1 = ladder.steps[step].0.clone();
-        cost += ladder.steps[step].1;
+        cost += ladder.steps[step].1 * ground.requirements[index].weight;
     }
     let Some((found, list, workshop)) = attempt(ground, &eased) else {
         return Ok(None);

@@ -26,6 +26,8 @@ pub fn short(facts: &Impossible) -> String {
     if let Some(first) = facts.conflicts.first() {
         let members = first.members.iter().map(|member| match member.line {
             Some(line) => format!("{} (line {line})", member.words),
+            None if member.id.starts_with("rule ") => member.words.clone(),
+            None if member.id.ends_with(" diameter_mm") => format!("{} (estimated)", member.words),
             None => format!("{} (usual)", member.words),
         });
         let members: Vec<String> = members.collect();
@@ -137,9 +139,14 @@ fn impossible(out: &mut String, facts: &Impossible) {
         paragraph(out, why, 0);
         return;
     }
+    let points = if facts.weighed {
+        "points, as the list weighs them"
+    } else {
+        "points"
+    };
     paragraph(
         out,
-        "Ways out, each solved and audited again, the cheapest first (points)",
+        &format!("Ways out, each solved and audited again, the cheapest first ({points})"),
         0,
     );
     for (index, way) in facts.ways.iter().enumerate() {
@@ -164,6 +171,9 @@ fn member_line(out: &mut String, member: &Named) {
     let place = match (member.line, &member.quote) {
         (Some(line), Some(quote)) => format!("line {line}: {quote}{fixed}"),
         _ if member.id.starts_with("rule ") => "rule of the standard".to_string(),
+        _ if member.id.ends_with(" diameter_mm") => {
+            format!("estimated from the cores, the list says nothing{fixed}")
+        }
         _ => format!("usual where the list says nothing{fixed}"),
     };
     let words = &member.words;

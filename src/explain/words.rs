@@ -78,25 +78,28 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
         Aspect::SpareEarth => format!("{} spare earth terminals", list.earthing.spare_terminals),
         Aspect::Cables(members) => {
             let cable = &list.cables[members[0]];
-            let alike = members.iter().all(|index| {
-                list.cables[*index].cores_text == cable.cores_text
-                    && list.cables[*index].diameter_mm == cable.diameter_mm
-            });
+            let alike = members
+                .iter()
+                .all(|index| list.cables[*index].cores_text == cable.cores_text);
             let built = if alike {
-                let about = if cable.diameter_estimated {
-                    "about "
-                } else {
-                    ""
-                };
-                format!(
-                    " ({}, {about}{} mm)",
-                    cable.cores_text,
-                    number(cable.diameter_mm, 1)
-                )
+                format!(" ({})", cable.cores_text)
             } else {
                 String::new()
             };
             format!("{}{built}", cables(list, members))
+        }
+        Aspect::Diameter(members) => {
+            let cable = &list.cables[members[0]];
+            let about = if cable.diameter_estimated {
+                "about "
+            } else {
+                ""
+            };
+            format!(
+                "{about}{} mm diameter of {}",
+                number(cable.diameter_mm, 1),
+                cables(list, members)
+            )
         }
         Aspect::CableWalls(members) => {
             let walls_of = walls(&list.cables[members[0]].walls);
@@ -269,6 +272,16 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
                 number(has, 2),
                 circuits(list, members),
                 number(has - new, 2)
+            )
+        }
+        (Aspect::Diameter(members), Ease::Diameter(diameter_mm)) => {
+            let has = list.cables[members[0]].diameter_mm;
+            format!(
+                "diameter of {} at most {} mm instead of {} mm ({} mm less)",
+                cables(list, members),
+                number(*diameter_mm, 1),
+                number(has, 1),
+                number(has - diameter_mm, 1)
             )
         }
         (Aspect::Voltage(members), Ease::Voltage(voltage_v)) => format!(

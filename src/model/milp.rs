@@ -6,6 +6,7 @@
 
 mod lp;
 
+use super::memory::{Key, recalled};
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ResolutionError, Solution, SolverModel, WithTimeLimit, variable, variables,
@@ -123,8 +124,31 @@ impl Program {
         self.variables.len()
     }
 
-    /// Solves the program, for at most so many seconds.
+    /// Solves the program, for at most so many seconds; one that is remembered is not solved again.
     pub fn solve(&self, limit_s: f64) -> Decision {
+        recalled(|| self.in_numbers(), || self.solve_anew(limit_s))
+    }
+
+    /// All of the program but its names. Every list of numbers is preceded by its length, so that no two
+    /// programs give the same.
+    fn in_numbers(&self) -> Key {
+        let mut key = vec![self.variables.len() as u64];
+        for known in &self.variables {
+            let figures = [known.least, known.most, known.cost];
+            key.extend(figures.map(f64::to_bits));
+            key.push(u64::from(known.integer));
+        }
+        for row in &self.rows {
+            key.push(row.terms.len() as u64);
+            for (var, factor) in &row.terms {
+                key.extend([var.0 as u64, factor.to_bits()]);
+            }
+            key.extend([row.sense as u64, row.bound.to_bits()]);
+        }
+        key
+    }
+
+    fn solve_anew(&self, limit_s: f64) -> Decision {
         if limit_s <= 0.0 {
             return Decision::Undecided("stopped before this was decided".to_string());
         }
@@ -235,6 +259,31 @@ mod tests {
         assert!(proven);
         // 5 of the first alone, worth 15; 3 + 1 leave 1 of the room unused, worth 14.
         assert_eq!((a.of(&values), b.of(&values)), (5.0, 0.0));
+    }
+
+    #[test]
+    fn programs_that_differ_in_one_figure_are_told_apart() {
+        let program = |most: f64, factor: f64, sense, bound: f64, integer: bool| {
+            let mut program = Program::default();
+            let a = program.add("a".into(), 0.0, most, integer, 1.0);
+            let b = program.binary("b", 0.0);
+            program.row("row", vec![(a, factor), (b, 1.0)], sense, bound);
+            program
+        };
+        let all = [
+            program(3.0, 1.0, Sense::AtMost, 2.0, true),
+            program(4.0, 1.0, Sense::AtMost, 2.0, true),
+            program(3.0, 2.0, Sense::AtMost, 2.0, true),
+            program(3.0, 1.0, Sense::AtLeast, 2.0, true),
+            program(3.0, 1.0, Sense::AtMost, 1.0, true),
+            program(3.0, 1.0, Sense::AtMost, 2.0, false),
+        ];
+        for (index, one) in all.iter().enumerate() {
+            for other in &all[..index] {
+                assert_ne!(one.in_numbers(), other.in_numbers());
+            }
+            assert_eq!(one.in_numbers(), one.clone().in_numbers());
+        }
     }
 
     #[test]

@@ -11,6 +11,7 @@ mod export;
 mod free;
 mod heat;
 mod lid;
+mod memory;
 mod metal;
 pub mod milp;
 mod mount;
@@ -29,6 +30,7 @@ pub use export::{
     WallSetModels, export,
 };
 pub use free::{FreeEntry, Placement};
+pub use memory::{Remembering, remember};
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Freely, Reason};

@@ -410,10 +410,19 @@ impl fmt::Display for Reason {
                 needed_mm,
                 rail_mm,
                 most_rails,
-            } => write!(
-                formatter,
-                "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
-            ),
+            } => {
+                write!(
+                    formatter,
+                    "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
+                )?;
+                // Length in sum would do: what cannot be divided, or must be apart, decides.
+                if *needed_mm <= *rail_mm * f64::from(*most_rails) {
+                    formatter.write_str(
+                        ", and no division onto them takes them all with their distances",
+                    )?;
+                }
+                Ok(())
+            }
             Reason::Height {
                 needed_mm,
                 available_mm,

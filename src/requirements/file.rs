@@ -38,6 +38,8 @@ pub(crate) struct ListFile {
     element: Vec<ElementTable>,
     #[schemars(default)]
     link: Vec<LinkTable>,
+    #[schemars(default)]
+    weight: Vec<WeightTable>,
 }
 
 /// `[job]`.
@@ -323,6 +325,15 @@ pub struct ElementTable {
 pub struct LinkTable {
     /// Poles that jumpers join, such as `S1/2` or `S1..S4/2`.
     pub poles: Vec<String>,
+}
+
+/// `[[weight]]`.
+#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct WeightTable {
+    /// Requirements by the names that `fixed` uses, such as `area` or `circuit current_a`.
+    pub of: OneOrMany<String>,
+    /// Factor on the points that `explain` counts for a change of them.
+    pub times: f64,
 }
 
 /// One value, or a list of them.

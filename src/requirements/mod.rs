@@ -62,6 +62,19 @@ pub struct RequirementList {
     pub links: Vec<Vec<(usize, usize)>>,
     /// Names of requirements that no proposed change may touch, such as `area` or `cable W1`.
     pub fixed: Vec<String>,
+    /// How much changes weigh to this user.
+    pub weights: Vec<Weight>,
     /// Where the job stands in the list.
+    pub place: Place,
+}
+
+/// How much changes of some requirements weigh.
+#[derive(Debug, Clone)]
+pub struct Weight {
+    /// Names of requirements, as in [`RequirementList::fixed`].
+    pub of: Vec<String>,
+    /// Factor on the points of a change.
+    pub times: f64,
+    /// Where the list says so.
     pub place: Place,
 }

@@ -1,10 +1,10 @@
 //! From the file to the checked list. Everything that is wrong is found in one run.
 
-use super::file::{BoxTable, EarthingTable, JobTable, SpareTable};
+use super::file::{BoxTable, EarthingTable, JobTable, SpareTable, WeightTable};
 use super::read_circuits::read_circuits;
 use super::read_links::read_links;
 use super::resolve::Resolver;
-use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem};
+use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem, Weight};
 use super::{read_area, read_cables, read_elements};
 use crate::arrangement::{JobRecord, Orientation};
 use crate::source::{Document, Findings, Located, Place, SourceFile};
@@ -14,8 +14,8 @@ use std::path::Path;
 use std::sync::Arc;
 
 /// The tables of a requirement list.
-pub const TABLES: [&str; 9] = [
-    "job", "area", "box", "spare", "earthing", "cable", "circuit", "element", "link",
+pub const TABLES: [&str; 10] = [
+    "job", "area", "box", "spare", "earthing", "cable", "circuit", "element", "link", "weight",
 ];
 
 impl RequirementList {
@@ -52,6 +52,7 @@ impl RequirementList {
         let mut resolver = Resolver::new(&cables, &elements);
         let circuits = read_circuits(&document, &mut resolver, &mut findings);
         let links = read_links(&document, &circuits, &mut findings);
+        let weights = read_weights(&document, &mut findings);
         if cables.is_empty() && elements.is_empty() && !findings.has_errors() {
             findings.push(
                 document
@@ -83,6 +84,7 @@ impl RequirementList {
                 elements: elements.items,
                 circuits: circuits.items,
                 links,
+                weights,
             }),
             _ => Err(findings),
         }
@@ -202,6 +204,39 @@ pub(super) fn check_walls(walls: &[Face], field: &str, place: &Place, findings: 
                 .expected("at least one of `bottom`, `right`, `top`, `left`"),
         );
     }
+}
+
+/// Factors within two powers of ten either way: what weighs more than that is `fixed`.
+fn read_weights(document: &Document, findings: &mut Findings) -> Vec<Weight> {
+    const FACTORS: std::ops::RangeInclusive<f64> = 0.01..=100.0;
+    let mut weights = Vec::new();
+    for Located { value, place } in document.tables::<WeightTable>("weight", findings) {
+        if !FACTORS.contains(&value.times) {
+            findings.push(
+                place
+                    .error(
+                        "times",
+                        "list-range",
+                        format!("`times` is {}", as_written(&place, "times")),
+                    )
+                    .expected("a factor from 0.01 to 100")
+                    .hint("name under `fixed` of `[job]` what must not change at all"),
+            );
+        }
+        if value.of.0.is_empty() {
+            findings.push(
+                place
+                    .error("of", "list-empty-choice", "`of` must not be an empty list")
+                    .expected("a name such as `\"cable W1\"` or `\"circuit current_a\"`"),
+            );
+        }
+        weights.push(Weight {
+            of: value.of.0,
+            times: value.times,
+            place,
+        });
+    }
+    weights
 }
 
 fn read_spare(document: &Document, findings: &mut Findings) -> Spare {

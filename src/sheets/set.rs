@@ -63,6 +63,7 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
         super::summary(arrangement).into_bytes(),
     ));
     files.extend(heat_and_marking(arrangement)?);
+    files.push(("job.html".into(), super::page(arrangement)?.into_bytes()));
     Ok(files)
 }
 

@@ -1,7 +1,7 @@
 //! The comparison of all candidates: against the search, its front against the definition, its forms.
 
 use glandrail::catalogue::Catalogue;
-use glandrail::compare::{Measured, Row, chart, compare, mark_front, table};
+use glandrail::compare::{Measured, Row, chart, compare, compare_on, mark_front, table};
 use glandrail::demand;
 use glandrail::model::{self, Outcome, SearchOptions};
 use glandrail::propose::{Answer, propose};
@@ -139,4 +139,26 @@ fn the_chart_draws_every_candidate_with_a_heat_margin() {
     // Three circles stand in the legend.
     assert_eq!(drawn.matches("<circle").count(), with_margin + 3);
     assert_eq!(drawn, sheets::svg(&chart("JB-2107", &rows)));
+}
+
+#[test]
+fn the_number_of_threads_changes_no_byte() {
+    for text in [JUNCTION, IMPOSSIBLE] {
+        let told = |workers| {
+            let rows = compare_on(
+                workers,
+                &read(text),
+                Catalogue::demo(),
+                &Workshop::default(),
+                SearchOptions::default(),
+                &mut |_, _| {},
+            );
+            let rows = rows.unwrap_or_else(|error| panic!("{error}"));
+            let json = serde_json::to_string(&rows).expect("plain data");
+            (json, table::text(&rows, ""), table::csv(&rows))
+        };
+        let one = told(1);
+        assert_eq!(one, told(2));
+        assert_eq!(one, told(7));
+    }
 }

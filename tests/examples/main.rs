@@ -30,7 +30,11 @@ fn propose(name: &str, further: &[&str]) -> (i32, String, String) {
 
 /// The answer to an example as committed; every possible one carries its cautions.
 fn check(name: &str, status: i32) {
-    let (code, out, talk) = propose(name, &[]);
+    check_with(name, &[], status);
+}
+
+fn check_with(name: &str, further: &[&str], status: i32) {
+    let (code, out, talk) = propose(name, further);
     assert_eq!(code, status, "{talk}");
     assert!(talk.is_empty(), "{talk}");
     assert!(
@@ -74,6 +78,48 @@ fn jetty_npt_awg() {
 #[test]
 fn impossible_heater_feeds() {
     check("impossible-heater-feeds", 1);
+}
+
+#[test]
+fn pump_row_two_boxes() {
+    check_with("pump-row-two-boxes", &["--boxes", "2"], 0);
+    let (code, out, _) = propose("pump-row-two-boxes", &[]);
+    assert_eq!(code, 1, "one box does not take it");
+    assert!(out.contains("Cannot be made"), "{out}");
+}
+
+#[test]
+fn two_boxes_are_written_as_two_lists_and_two_sets() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("both");
+    let further = ["--boxes", "2", "--out", out.to_str().expect("a path")];
+    let (code, _, talk) = propose("pump-row-two-boxes", &further);
+    assert_eq!(code, 0, "{talk}");
+    for number in 1..=2 {
+        // The list is one that can be proposed from, and gives the arrangement that stands beside it.
+        let list = out.join(format!("box-{number}.toml"));
+        let output = Command::cargo_bin("glandrail")
+            .expect("the binary is built with the tests")
+            .args([
+                "propose",
+                list.to_str().expect("a path"),
+                "--format",
+                "json",
+            ])
+            .output()
+            .expect("the binary runs");
+        assert_eq!(output.status.code(), Some(0));
+        let set = out.join(format!("box-{number}"));
+        let arrangement = std::fs::read(set.join("arrangement.json")).expect("an arrangement");
+        let trimmed = |bytes: Vec<u8>| String::from_utf8(bytes).expect("UTF-8").trim().to_string();
+        assert_eq!(trimmed(output.stdout), trimmed(arrangement));
+        assert!(set.join("drawings.pdf").exists());
+    }
+    let (code, json, _) = propose("pump-row-two-boxes", &["--boxes", "2", "--format", "json"]);
+    assert_eq!(code, 0);
+    let value: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["boxes"].as_array().map(Vec::len), Some(2));
+    assert_eq!(value["division_proven"], false);
 }
 
 #[test]

@@ -7,6 +7,7 @@ use glandrail::explain::{
 };
 use glandrail::model::SearchOptions;
 use glandrail::propose::{Answer, propose};
+use glandrail::requirements::RequirementList;
 use glandrail::workshop::Workshop;
 
 /// Lists that must be impossible and hold what is claimed.
@@ -33,76 +34,10 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
             continue;
         }
         lists += 1;
-        let all = requirements(&list);
-        let (facts, found) = impossible(&list, catalogue, &workshop, None, options);
-        assert!(facts.faults.is_empty(), "seed {seed}: {:?}", facts.faults);
-        assert!(!facts.undecided, "seed {seed}");
-        assert!(!facts.conflicts.is_empty(), "seed {seed}");
-        for conflict in &facts.conflicts {
-            let members = numbers(
-                &list,
-                conflict.members.iter().map(|member| member.id.as_str()),
-            );
-            assert!(
-                !only(&list, catalogue, &all, |index| members.contains(&index)),
-                "seed {seed}: {members:?} alone can be made"
-            );
-            for without in &members {
-                assert!(
-                    only(&list, catalogue, &all, |index| index != *without
-                        && members.contains(&index)),
-                    "seed {seed}: {members:?} fails without `{}` too",
-                    all[*without].id
-                );
-            }
-            conflicts += 1;
-        }
-        for way in &found {
-            match propose(&way.list, catalogue, &workshop, SearchOptions::default()) {
-                Ok(Answer::Found(proposal)) => {
-                    assert_eq!(
-                        proposal.arrangement.enclosure.id, way.holds.enclosure,
-                        "seed {seed}"
-                    );
-                    assert!(proposal.audit.holds());
-                }
-                other => panic!("seed {seed}: a way out does not hold: {other:?}"),
-            }
-            ways += 1;
-            // No smaller step of any one change serves, the others as they are.
-            for (position, (index, ease)) in way.eased.iter().enumerate() {
-                let ladder = ladder(&list, catalogue, &all[*index].aspect);
-                let step = ladder
-                    .steps
-                    .iter()
-                    .position(|(known, _)| known == ease)
-                    .expect("a step");
-                let changes = |ease| {
-                    way.eased
-                        .iter()
-                        .enumerate()
-                        .map(move |(at, (index, usual))| {
-                            (at, *index, if at == position { ease } else { Some(usual) })
-                        })
-                };
-                let smaller = step.checked_sub(1).map(|below| &ladder.steps[below].0);
-                let changes: Vec<Change> = changes(smaller)
-                    .filter_map(|(_, index, ease)| {
-                        Some(Change {
-                            aspect: all[index].aspect.clone(),
-                            ease: ease?.clone(),
-                        })
-                    })
-                    .collect();
-                let (smaller, rules) = apply(&list, &workshop, &changes);
-                assert!(
-                    !can_be_made(&smaller, catalogue, &rules),
-                    "seed {seed}: less than {ease:?} of `{}` serves too",
-                    all[*index].id
-                );
-                bounded += 1;
-            }
-        }
+        let proved = prove(&format!("seed {seed}"), &list, options);
+        conflicts += proved.conflicts;
+        ways += proved.ways;
+        bounded += proved.bounded;
     }
     assert_eq!(
         lists, WANTED,
@@ -112,6 +47,113 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
         conflicts >= WANTED && ways >= WANTED && bounded >= ways,
         "{conflicts} {ways} {bounded}"
     );
+}
+
+/// How much of an explanation was proved.
+#[derive(Default)]
+struct Proved {
+    conflicts: usize,
+    ways: usize,
+    bounded: usize,
+}
+
+/// Proves everything that is told of a list that cannot be made.
+fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved {
+    let catalogue = Catalogue::demo();
+    let workshop = &Workshop::default();
+    let mut proved = Proved::default();
+    let all = requirements(list);
+    let (facts, found) = impossible(list, catalogue, workshop, None, options);
+    assert!(facts.faults.is_empty(), "{name}: {:?}", facts.faults);
+    assert!(!facts.undecided, "{name}");
+    assert!(!facts.conflicts.is_empty(), "{name}");
+    for conflict in &facts.conflicts {
+        let members = numbers(
+            list,
+            conflict.members.iter().map(|member| member.id.as_str()),
+        );
+        assert!(
+            !only(list, catalogue, &all, |index| members.contains(&index)),
+            "{name}: {members:?} alone can be made"
+        );
+        for without in &members {
+            assert!(
+                only(list, catalogue, &all, |index| index != *without
+                    && members.contains(&index)),
+                "{name}: {members:?} fails without `{}` too",
+                all[*without].id
+            );
+        }
+        proved.conflicts += 1;
+    }
+    for way in &found {
+        match propose(&way.list, catalogue, workshop, SearchOptions::default()) {
+            Ok(Answer::Found(proposal)) => {
+                assert_eq!(
+                    proposal.arrangement.enclosure.id, way.holds.enclosure,
+                    "{name}"
+                );
+                assert!(proposal.audit.holds());
+            }
+            other => panic!("{name}: a way out does not hold: {other:?}"),
+        }
+        proved.ways += 1;
+        // No smaller step of any one change serves, the others as they are.
+        for (position, (index, ease)) in way.eased.iter().enumerate() {
+            let ladder = ladder(list, catalogue, &all[*index].aspect);
+            let step = ladder
+                .steps
+                .iter()
+                .position(|(known, _)| known == ease)
+                .expect("a step");
+            let changes = |ease| {
+                way.eased
+                    .iter()
+                    .enumerate()
+                    .map(move |(at, (index, usual))| {
+                        (at, *index, if at == position { ease } else { Some(usual) })
+                    })
+            };
+            let smaller = step.checked_sub(1).map(|below| &ladder.steps[below].0);
+            let changes: Vec<Change> = changes(smaller)
+                .filter_map(|(_, index, ease)| {
+                    Some(Change {
+                        aspect: all[index].aspect.clone(),
+                        ease: ease?.clone(),
+                    })
+                })
+                .collect();
+            let (smaller, rules) = apply(list, workshop, &changes);
+            assert!(
+                !can_be_made(&smaller, catalogue, &rules),
+                "{name}: less than {ease:?} of `{}` serves too",
+                all[*index].id
+            );
+            proved.bounded += 1;
+        }
+    }
+    proved
+}
+
+/// The example of this repository that cannot be made, and a cable that is too thick for any gland.
+#[test]
+fn committed_lists_hold_what_they_claim() {
+    let heaters = include_str!("../../examples/impossible-heater-feeds.toml");
+    let start = heaters
+        .find("diameter_mm = 34.0")
+        .expect("the feeding cable");
+    let thick = format!(
+        "{}diameter_mm = 95{}",
+        &heaters[..start],
+        &heaters[start + "diameter_mm = 34.0".len()..]
+    );
+    for (name, text) in [("heater feeds", heaters), ("thick cable", &thick)] {
+        let list = read(text);
+        assert!(!can_be_made(&list, Catalogue::demo(), &Workshop::default()));
+        let proved = prove(name, &list, ExplainOptions::default());
+        assert!(proved.conflicts >= 1 && proved.ways >= 3, "{name}");
+        assert!(proved.bounded >= proved.ways, "{name}");
+    }
 }
 
 #[test]

@@ -3,5 +3,7 @@
 
 mod brute;
 mod generated;
+mod library;
 mod support;
+mod weights;
 mod wordings;

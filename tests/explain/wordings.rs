@@ -104,13 +104,13 @@ fn rails_too_short() {
 
 #[test]
 fn depth_behind_an_element() {
-    let rest = "[[cable]]\ntag = \"W1\"\ncores = \"4 x 1.5 mm2\"\ndiameter_mm = 11\n\n[[element]]\ntag = \"S0\"\n\
-                kind = \"emergency_stop\"\ncolour = \"red\"\nlabel = \"STOP\"\ncontacts = [\"NC\", \"NC\"]\n\n[[circuit]]\ntag = \"ES\"\n\
-                poles = 4\nvoltage_v = 230\ncurrent_a = 1\nfrom = \"W1\"\nto = \"S0\"\n";
+    let rest = "[[cable]]\ntag = \"W1\"\ncores = \"7 x 1.5 mm2\"\ndiameter_mm = 12\n\n[[element]]\ntag = \"S0\"\n\
+                kind = \"emergency_stop\"\ncolour = \"red\"\nlabel = \"STOP\"\ncontacts = [\"NC\", \"NC\", \"NC\"]\n\n[[circuit]]\ntag = \"ES\"\n\
+                poles = 6\nvoltage_v = 230\ncurrent_a = 1\nfrom = \"W1\"\nto = \"S0\"\n";
     let text = list(
         "Stop button",
         AREA,
-        "max_outer_mm = [1200, 1200, 85]\n",
+        "enclosures.include = [\"DEMO-G-1515\", \"DEMO-G-1818\"]\n",
         rest,
     );
     insta::assert_snapshot!(told(&text, true, None));

@@ -145,7 +145,7 @@ fn described(sentence: Option<&str>) -> Catalogue {
 
 /// Whether a code comes from `explain` alone.
 fn is_of_explain(code: &str) -> bool {
-    code == "list-fixed-unknown"
+    ["list-fixed-unknown", "list-weight-unknown"].contains(&code)
 }
 
 fn findings_of_explain(text: &str, catalogue: &Catalogue) -> Findings {

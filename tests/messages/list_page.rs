@@ -22,6 +22,7 @@ fn described() -> Vec<(&'static str, &'static [&'static str])> {
         ("connections", fields::of::<ConnectionTable>()),
         ("[[element]]", fields::of::<ElementTable>()),
         ("[[link]]", fields::of::<LinkTable>()),
+        ("[[weight]]", fields::of::<WeightTable>()),
     ]
 }
 
@@ -112,6 +113,7 @@ impl Small {
                     ],
                 ),
                 table("[[link]]", &["poles = [\"S1/1\", \"S2/1\"]"]),
+                table("[[weight]]", &["of = \"area\"", "times = 2"]),
             ],
         }
     }
@@ -248,7 +250,7 @@ fn required_fields_are_missed() {
             required += 1;
         }
     }
-    assert_eq!(required, 7);
+    assert_eq!(required, 9);
 }
 
 /// Writing a default out changes nothing, and writing something else does.

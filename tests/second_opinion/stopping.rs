@@ -1,7 +1,7 @@
 //! Stopping early and deciding on several threads: what may change in an answer and what may not.
 
 use super::sample::sample;
-use glandrail::model::{Reason, SearchOptions};
+use glandrail::model::{Placement, Reason, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::workshop::Workshop;
 use std::sync::atomic::AtomicBool;
@@ -11,6 +11,11 @@ fn answer(
     options: SearchOptions,
 ) -> (Option<String>, String, bool) {
     let catalogue = &judged.case.catalogue;
+    // Of what is placed without rows, most stays unproved.
+    let options = SearchOptions {
+        placement: Placement::Rows,
+        ..options
+    };
     match propose(&judged.list, catalogue, &Workshop::default(), options).expect("an answer") {
         Answer::Found(found) => (
             Some(serde_json::to_string(&found.arrangement).expect("plain data")),

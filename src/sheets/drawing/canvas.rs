@@ -1,7 +1,7 @@
 //! Where a view is drawn: turns places on the box into places on paper and keeps text apart.
 
 use super::geometry::{Area, Spot};
-use super::shape::{Geometry, Shape};
+use super::shape::{Geometry, Shape, SubjectKey};
 use super::style::{Colour, Layer};
 use super::text::{Label, TextStyle};
 use super::turn::Turn;
@@ -152,7 +152,7 @@ impl Canvas {
     }
 
     /// Draws the four sides of a rectangle, each broken where a text stands.
-    pub fn interrupted_rectangle(&mut self, layer: Layer, area: Area, subject: &str) {
+    pub fn interrupted_rectangle(&mut self, layer: Layer, area: Area, subject: &SubjectKey) {
         let corners = [
             Spot::new(area.left_mm, area.bottom_mm),
             Spot::new(area.right_mm, area.bottom_mm),
@@ -161,7 +161,7 @@ impl Canvas {
         ];
         for index in 0..4 {
             let side = Geometry::Line(corners[index], corners[(index + 1) % 4]);
-            self.interrupted(&Shape::new(layer, side).of(subject));
+            self.interrupted(&Shape::new(layer, side).of(subject.clone()));
         }
     }
 
@@ -184,12 +184,12 @@ impl Canvas {
     pub fn write_first(
         &mut self,
         labels: impl IntoIterator<Item = Label>,
-        subject: Option<&str>,
+        subject: Option<&SubjectKey>,
     ) -> bool {
         for label in labels {
             if self.is_free(&label.area()) {
                 let mut shape = Shape::new(Layer::Text, Geometry::Text(label));
-                shape.subject = subject.map(str::to_string);
+                shape.subject = subject.cloned();
                 self.add(shape);
                 return true;
             }
@@ -199,7 +199,7 @@ impl Canvas {
 
     /// Like [`Canvas::write_first`], but if no label finds free space, the first that touches no text is
     /// written over what is drawn, on a white ground.
-    pub fn write_over(&mut self, labels: Vec<Label>, subject: &str) -> bool {
+    pub fn write_over(&mut self, labels: Vec<Label>, subject: &SubjectKey) -> bool {
         if self.write_first(labels.iter().cloned(), Some(subject)) {
             return true;
         }
@@ -214,12 +214,17 @@ impl Canvas {
                 .fill(Colour::White)
                 .without_edge(),
         );
-        self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject));
+        self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject.clone()));
         true
     }
 
     /// Writes the first of the blocks of lines that finds its ground; false if none does.
-    pub fn write_block(&mut self, blocks: &[Vec<Label>], ground: Ground, subject: &str) -> bool {
+    pub fn write_block(
+        &mut self,
+        blocks: &[Vec<Label>],
+        ground: Ground,
+        subject: &SubjectKey,
+    ) -> bool {
         let is_clear = |label: &Label| match ground {
             Ground::Free => self.is_free(&label.area()),
             Ground::Drawn => {
@@ -231,7 +236,7 @@ impl Canvas {
             return false;
         };
         for label in block {
-            self.add(Shape::new(Layer::Text, Geometry::Text(label.clone())).of(subject));
+            self.add(Shape::new(Layer::Text, Geometry::Text(label.clone())).of(subject.clone()));
         }
         true
     }

@@ -2,7 +2,7 @@
 
 use super::canvas::Canvas;
 use super::geometry::{Area, Spot};
-use super::shape::{Geometry, Shape};
+use super::shape::{Geometry, Shape, SubjectKey};
 use super::spread::spread;
 use super::style::{Colour, Layer, Pen};
 use super::text::{Align, Label, TextStyle, advance_mm};
@@ -37,7 +37,7 @@ pub struct Mark {
     /// What it says.
     pub content: String,
     /// What it stands for.
-    pub subject: Option<String>,
+    pub subject: Option<SubjectKey>,
 }
 
 impl Edge {

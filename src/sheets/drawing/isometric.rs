@@ -7,7 +7,7 @@
 
 use super::canvas::Canvas;
 use super::geometry::Spot;
-use super::shape::{Geometry, Shape};
+use super::shape::{Geometry, Shape, SubjectKey};
 use super::style::{Colour, Layer, Pen};
 use crate::space::{Block, Point};
 
@@ -63,7 +63,7 @@ pub struct Body {
     /// Filling.
     pub fill: Colour,
     /// What it stands for.
-    pub subject: String,
+    pub subject: SubjectKey,
 }
 
 /// The place on the picture of a point, in millimetres of paper.
@@ -159,7 +159,7 @@ fn draw_block(body: &Body, stand: Stand, canvas: &mut Canvas) {
         canvas.add(
             polygon(&points, stand, canvas)
                 .fill(body.fill)
-                .of(&body.subject),
+                .of(body.subject.clone()),
         );
     }
 }
@@ -218,11 +218,11 @@ fn draw_round(body: &Body, axis: Axis, stand: Stand, canvas: &mut Canvas) {
         .chain(&near)
         .map(|point| project(*point, stand, canvas))
         .collect();
-    canvas.add(outline(hull(both)).fill(body.fill).of(&body.subject));
+    canvas.add(outline(hull(both)).fill(body.fill).of(body.subject.clone()));
     canvas.add(
         polygon(&near, stand, canvas)
             .fill(body.fill)
-            .of(&body.subject),
+            .of(body.subject.clone()),
     );
 }
 

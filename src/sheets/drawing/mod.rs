@@ -18,7 +18,7 @@ pub use canvas::{Canvas, Ground};
 pub use dimension::{Edge, Mark, centre_mark, datum, extent, length, marks};
 pub use geometry::{Area, Spot};
 pub use hatch::hatch;
-pub use shape::{Geometry, Shape, bounds};
+pub use shape::{Geometry, Shape, SubjectKey, bounds};
 pub use spread::spread;
 pub use style::{Colour, Dash, LINE_WIDTHS_MM, Layer, Pen};
 pub use table::{Column, LaidTable, Table};

@@ -40,6 +40,38 @@ pub enum Geometry {
     Text(Label),
 }
 
+/// What a shape stands for: kind and name of a part, such as `terminal` and `X1:3`. Names are unique only
+/// within a kind: an operating element may be tagged as an entry is numbered.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SubjectKey {
+    /// Kind in one word; empty for what only drawings name, such as the datum.
+    pub kind: &'static str,
+    /// Name within its kind.
+    pub name: String,
+}
+
+impl SubjectKey {
+    /// A key of a kind.
+    pub fn new(kind: &'static str, name: &str) -> Self {
+        Self {
+            kind,
+            name: name.to_string(),
+        }
+    }
+}
+
+impl From<&str> for SubjectKey {
+    fn from(name: &str) -> Self {
+        Self::new("", name)
+    }
+}
+
+impl From<&String> for SubjectKey {
+    fn from(name: &String) -> Self {
+        Self::new("", name)
+    }
+}
+
 /// A shape with its looks.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shape {
@@ -51,8 +83,8 @@ pub struct Shape {
     pub pen: Option<Pen>,
     /// Filling.
     pub fill: Option<Colour>,
-    /// What it stands for, such as `E1`: writers may pass it on.
-    pub subject: Option<String>,
+    /// What it stands for: writers may pass it on.
+    pub subject: Option<SubjectKey>,
 }
 
 impl Shape {
@@ -94,9 +126,9 @@ impl Shape {
     }
 
     /// The same, standing for something.
-    pub fn of(self, subject: &str) -> Self {
+    pub fn of(self, subject: impl Into<SubjectKey>) -> Self {
         Self {
-            subject: Some(subject.to_string()),
+            subject: Some(subject.into()),
             ..self
         }
     }

@@ -15,6 +15,17 @@ use crate::standards::iec_60079_7::BUNDLE_LIMIT;
 
 /// The heat of a box as far as it is estimated, one short line each.
 pub fn heat_estimated(heat: &HeatAssessment) -> String {
+    let mut out = String::new();
+    sentences(
+        &mut out,
+        &format!("Heat, estimated ({})", heat.note),
+        &estimated_lines(heat),
+    );
+    out
+}
+
+/// The lines of [`heat_estimated`], a sentence or two each.
+pub(super) fn estimated_lines(heat: &HeatAssessment) -> Vec<String> {
     let mut lines = Vec::new();
     match &heat.inside {
         Determined::Known(inside) => temperatures(&mut lines, inside, heat.rated.power_at_limit_w),
@@ -31,13 +42,7 @@ pub fn heat_estimated(heat: &HeatAssessment) -> String {
     lines.push(defined_words(&heat.defined_arrangement));
     lines.extend(conductor_words(heat));
     lines.extend(heat.warnings.iter().map(warning_words));
-    let mut out = String::new();
-    sentences(
-        &mut out,
-        &format!("Heat, estimated ({})", heat.note),
-        &lines,
-    );
-    out
+    lines
 }
 
 fn warning_words(warning: &HeatWarning) -> String {

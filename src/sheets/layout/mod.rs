@@ -15,7 +15,7 @@ use crate::space::Face;
 use place::Chapter;
 use scale::{A3_MM, Scale};
 
-pub(super) use place::bare;
+pub(super) use place::{bare, bare_within};
 
 /// A sheet without its frame: the number of sheets is not known yet.
 #[derive(Debug, Clone)]

@@ -300,9 +300,18 @@ pub(super) fn group(view: View, datum: Spot) -> Group {
 
 /// A single view without frame on paper of just its size.
 pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Sheet {
+    bare_within(arrangement, name, (277.0, 190.0))
+}
+
+/// A single view without frame at the largest standard scale that fits a width and a height of paper.
+pub(in crate::sheets) fn bare_within(
+    arrangement: &Arrangement,
+    name: ViewName,
+    (width_mm, height_mm): (f64, f64),
+) -> Sheet {
     const MARGIN_MM: f64 = 4.0;
     let subject = Subject::Named(name);
-    let page = Area::new(0.0, 0.0, 277.0, 190.0);
+    let page = Area::new(0.0, 0.0, width_mm, height_mm);
     let placed = place(arrangement, &[subject], page);
     let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
         Some((view, _)) => view,

@@ -4,6 +4,7 @@
 use super::parts::{FaceOutline, SMALL};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{Canvas, Colour, Geometry, Label, Layer, Pen, Shape};
+use crate::sheets::subject;
 use crate::space::Face;
 
 /// Draws the front.
@@ -17,14 +18,14 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
             Shape::new(Layer::Outline, Geometry::Rectangle(area))
                 .pen(Pen::solid(0.18))
                 .fill(Colour::White)
-                .of(&element.tag),
+                .of(subject::element(&element.tag)),
         );
     }
     for element in &arrangement.elements {
         let centre = canvas.spot(element.x_mm, element.y_mm);
         canvas.write_first(
             [Label::centred(centre, SMALL, element.tag.clone())],
-            Some(&element.tag),
+            Some(&subject::element(&element.tag)),
         );
     }
 }

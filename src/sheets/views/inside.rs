@@ -8,6 +8,7 @@ use crate::sheets::drawing::{
     Align, Area, Canvas, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, advance_mm, datum,
     extent, marks, shortened,
 };
+use crate::sheets::subject;
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
@@ -72,7 +73,7 @@ fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
             at(high.x_mm - 1.5, low.y_mm + 1.2, Align::End),
             at(low.x_mm + 14.0, low.y_mm + 1.2, Align::Start),
         ],
-        Some("plate"),
+        Some(&"plate".into()),
     );
 }
 
@@ -90,10 +91,17 @@ fn draw_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
         let fill = entry_fill(arrangement, entry);
         for block in [&entry.outside, &entry.inside] {
             let shape = Shape::new(Layer::Outline, Geometry::Rectangle(front(block, canvas)));
-            canvas.add(shape.pen(Pen::solid(0.25)).fill(fill).of(&entry.id));
+            canvas.add(
+                shape
+                    .pen(Pen::solid(0.25))
+                    .fill(fill)
+                    .of(subject::entry(&entry.id)),
+            );
         }
         let (inner, outer) = axis(entry, canvas);
-        canvas.add(Shape::new(Layer::Centre, Geometry::Line(inner, outer)).of(&entry.id));
+        canvas.add(
+            Shape::new(Layer::Centre, Geometry::Line(inner, outer)).of(subject::entry(&entry.id)),
+        );
     }
 }
 
@@ -180,7 +188,10 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
         at(body.centre().x_mm, over, Align::Middle),
         at(body.centre().x_mm, under, Align::Middle),
     ];
-    canvas.write_first(within.into_iter().chain(around), Some(&rail.id));
+    canvas.write_first(
+        within.into_iter().chain(around),
+        Some(&subject::rail(&rail.id)),
+    );
 }
 
 /// Bodies of elements behind the lid, over everything else, dashed.
@@ -222,8 +233,8 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
                 places.push(Label::centred(spot, SMALL, element.tag.clone()));
             }
         }
-        canvas.write_over(places, &element.tag);
-        canvas.interrupted_rectangle(Layer::Hidden, area, &element.tag);
+        canvas.write_over(places, &subject::element(&element.tag));
+        canvas.interrupted_rectangle(Layer::Hidden, area, &subject::element(&element.tag));
     }
 }
 
@@ -263,7 +274,7 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
                     along_mm,
                     from_mm,
                     content,
-                    subject: Some(entry.id.clone()),
+                    subject: Some(subject::entry(&entry.id)),
                 }
             })
             .collect();
@@ -308,7 +319,7 @@ fn write_edges(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Ca
                 along_mm: middle(rail) * canvas.ratio(),
                 from_mm,
                 content,
-                subject: Some(rail.id.clone()),
+                subject: Some(subject::rail(&rail.id)),
             }
         })
         .collect();

@@ -8,6 +8,7 @@ use crate::sheets::drawing::{
     Align, Area, Canvas, Colour, Geometry, Ground, Label, Layer, Pen, Shape, Spot, TextStyle,
     advance_mm, centre_mark, datum, wrap,
 };
+use crate::sheets::subject;
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
@@ -61,7 +62,11 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
         .and_then(Colour::by_name)
         .unwrap_or(Colour::White);
     let footprint = Shape::new(Layer::Outline, Geometry::Rectangle(area)).pen(Pen::solid(0.25));
-    canvas.add(footprint.fill(background).of(&element.tag));
+    canvas.add(
+        footprint
+            .fill(background)
+            .of(subject::element(&element.tag)),
+    );
     let centre = canvas.spot(element.x_mm, element.y_mm);
     let ratio = canvas.ratio();
     let [width, height] = element.hole_mm;
@@ -90,13 +95,13 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
             Shape::new(Layer::Outline, collar)
                 .pen(Pen::solid(0.18))
                 .fill(colour)
-                .of(&element.tag),
+                .of(subject::element(&element.tag)),
         );
     }
     canvas.add(
         Shape::new(Layer::Holes, hole)
             .fill(Colour::White)
-            .of(&element.tag),
+            .of(subject::element(&element.tag)),
     );
     centre_mark(canvas, centre, half, 1.0);
     let tag = Label::centred(centre.moved(0.0, 2.2), SMALL.bold(), element.tag.clone());
@@ -106,7 +111,7 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     let fits = tag.length_mm() < half.0 * 1.6 && half.1 > 3.6;
     canvas.write_first(
         fits.then_some(tag).into_iter().chain(outside),
-        Some(&element.tag),
+        Some(&subject::element(&element.tag)),
     );
     let size = Label::centred(
         centre.moved(0.0, -2.2),
@@ -114,7 +119,7 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
         tables::hole_words(element.hole_mm),
     );
     if size.length_mm() < half.0 * 1.7 && half.1 > 3.6 {
-        canvas.write_first([size], Some(&element.tag));
+        canvas.write_first([size], Some(&subject::element(&element.tag)));
     }
 }
 
@@ -163,10 +168,10 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
     let outside = [over, under, over + 3.2, under - 3.2];
     let within: Vec<Vec<Label>> = within.map(&block).collect();
     let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).collect();
-    if !canvas.write_block(&within, Ground::Drawn, &element.tag)
-        && !canvas.write_block(&outside, Ground::Free, &element.tag)
+    if !canvas.write_block(&within, Ground::Drawn, &subject::element(&element.tag))
+        && !canvas.write_block(&outside, Ground::Free, &subject::element(&element.tag))
     {
-        canvas.write_block(&outside, Ground::Drawn, &element.tag);
+        canvas.write_block(&outside, Ground::Drawn, &subject::element(&element.tag));
     }
 }
 
@@ -211,7 +216,7 @@ fn draw_usable(arrangement: &Arrangement, canvas: &mut Canvas) {
         ],
         None,
     );
-    canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
+    canvas.interrupted_rectangle(Layer::Centre, paper, &"drillable".into());
 }
 
 /// The wall at which the lid is hinged.

@@ -7,6 +7,7 @@ use crate::catalogue::{AccessoryKind, CircuitKind, TerminalFunction};
 use crate::sheets::drawing::{
     Area, Canvas, Colour, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm, hatch,
 };
+use crate::sheets::subject;
 use crate::space::Block;
 
 /// Which terminals are numbered.
@@ -32,7 +33,7 @@ pub(super) fn draw(
         Layer::Outline,
         Geometry::Rectangle(front(&rail.body, canvas)),
     );
-    canvas.add(shape.pen(Pen::solid(0.25)).of(&rail.id));
+    canvas.add(shape.pen(Pen::solid(0.25)).of(subject::rail(&rail.id)));
     draw_accessories(arrangement, rail, canvas);
     for (_, terminals) in strips(arrangement, rail) {
         // All numbers of a strip are turned if one has to be.
@@ -97,7 +98,7 @@ fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut C
         canvas.reserve(area);
         let shape = Shape::new(Layer::Outline, Geometry::Rectangle(area))
             .pen(Pen::solid(0.25))
-            .of(&accessory.id);
+            .of(subject::accessory(&accessory.id));
         match accessory.kind {
             AccessoryKind::EndStop => {
                 canvas.add(shape.fill(Colour::White));
@@ -141,7 +142,7 @@ fn draw_terminal(terminal: &PlacedTerminal, turned: bool, is_numbered: bool, can
     if !is_earth {
         body = body.fill(base);
     }
-    canvas.add(body.of(&terminal.id));
+    canvas.add(body.of(subject::terminal(&terminal.id)));
     canvas.reserve(area);
     write_terminal(terminal, area, (turned, is_numbered), canvas);
 }
@@ -168,7 +169,9 @@ fn write_terminal(
         if taken.height_mm() > room_mm || !area.contains(&taken) {
             return;
         }
-        canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
+        canvas.add(
+            Shape::new(Layer::Text, Geometry::Text(label)).of(subject::terminal(&terminal.id)),
+        );
     };
     let room_mm = half_mm - 1.8;
     let number = if is_numbered {
@@ -216,7 +219,7 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
                 Shape::new(Layer::Outline, dot)
                     .fill(Colour::Black)
                     .without_edge()
-                    .of(&jumper.id),
+                    .of(subject::jumper(&jumper.id)),
             );
         }
         let line = Geometry::Polyline {
@@ -226,7 +229,7 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
         canvas.add(
             Shape::new(Layer::Outline, line)
                 .pen(Pen::solid(0.7))
-                .of(&jumper.id),
+                .of(subject::jumper(&jumper.id)),
         );
     }
 }

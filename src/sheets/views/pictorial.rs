@@ -5,7 +5,8 @@ use super::parts::{FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::catalogue::{CircuitKind, TerminalFunction};
 use crate::sheets::drawing::isometric::{self, Axis, Body, Stand, circle, polygon, project};
-use crate::sheets::drawing::{Area, Canvas, Colour, Label, Pen};
+use crate::sheets::drawing::{Area, Canvas, Colour, Label, Pen, SubjectKey};
+use crate::sheets::subject;
 use crate::space::{Block, Face, Point};
 
 /// Draws the closed box with its entries and what sits on the lid.
@@ -21,7 +22,7 @@ pub(super) fn draw_closed(arrangement: &Arrangement, canvas: &mut Canvas) {
         block: outside_of(&entry.outside, &outer, entry.wall),
         round: Some(axis(entry)),
         fill: entry_fill(arrangement, entry),
-        subject: entry.id.clone(),
+        subject: subject::entry(&entry.id),
     }));
     isometric::draw(&bodies, Stand::Below, canvas);
     draw_lid(arrangement, &outer, canvas);
@@ -40,7 +41,7 @@ pub(super) fn draw_open(arrangement: &Arrangement, canvas: &mut Canvas) {
             block: outside_of(&entry.outside, &outer, entry.wall),
             round: Some(axis(entry)),
             fill: entry_fill(arrangement, entry),
-            subject: entry.id.clone(),
+            subject: subject::entry(&entry.id),
         })
         .collect();
     isometric::draw(&behind, Stand::Above, canvas);
@@ -106,11 +107,11 @@ fn clamp_depth(point: Point, depth_mm: f64) -> Point {
 /// Everything inside: plate, rails, what stands on them, entries of the walls that are drawn.
 fn contents(arrangement: &Arrangement) -> Vec<Body> {
     let plate = &arrangement.enclosure.plate;
-    let block = |fill: Colour, subject: &str, block: Block| Body {
+    let block = |fill: Colour, subject: SubjectKey, block: Block| Body {
         block,
         round: None,
         fill,
-        subject: subject.to_string(),
+        subject,
     };
     // The thickness of the plate is not known: it is drawn as thin as can be seen.
     let thick_mm = plate.standoff_mm.min(2.0);
@@ -122,9 +123,9 @@ fn contents(arrangement: &Arrangement) -> Vec<Body> {
             plate.standoff_mm,
         ),
     );
-    let mut bodies = vec![block(Colour::White, "plate", plate_block)];
+    let mut bodies = vec![block(Colour::White, "plate".into(), plate_block)];
     for rail in &arrangement.rails {
-        bodies.push(block(Colour::Grey, &rail.id, rail.body));
+        bodies.push(block(Colour::Grey, subject::rail(&rail.id), rail.body));
     }
     for terminal in &arrangement.terminals {
         let fill = if terminal.function == TerminalFunction::Earth {
@@ -134,17 +135,17 @@ fn contents(arrangement: &Arrangement) -> Vec<Body> {
         } else {
             Colour::White
         };
-        bodies.push(block(fill, &terminal.id, terminal.body));
+        bodies.push(block(fill, subject::terminal(&terminal.id), terminal.body));
     }
     for part in &arrangement.accessories {
-        bodies.push(block(Colour::Grey, &part.id, part.body));
+        bodies.push(block(Colour::Grey, subject::accessory(&part.id), part.body));
     }
     for entry in of_walls(arrangement, &[Face::Left, Face::Bottom]) {
         bodies.push(Body {
             block: entry.inside,
             round: Some(axis(entry)),
             fill: entry_fill(arrangement, entry),
-            subject: entry.id.clone(),
+            subject: subject::entry(&entry.id),
         });
     }
     bodies
@@ -171,7 +172,7 @@ fn draw_lid(arrangement: &Arrangement, outer: &Block, canvas: &mut Canvas) {
             footprint
                 .pen(Pen::solid(0.18))
                 .fill(ground)
-                .of(&element.tag),
+                .of(subject::element(&element.tag)),
         );
         let [width, height] = element.hole_mm;
         let centre = Point::new(element.x_mm, element.y_mm, z_mm);
@@ -185,7 +186,12 @@ fn draw_lid(arrangement: &Arrangement, outer: &Block, canvas: &mut Canvas) {
                 .to_vec()
         };
         let shape = polygon(&actuator, Stand::Below, canvas);
-        canvas.add(shape.pen(Pen::solid(0.35)).fill(colour).of(&element.tag));
+        canvas.add(
+            shape
+                .pen(Pen::solid(0.35))
+                .fill(colour)
+                .of(subject::element(&element.tag)),
+        );
     }
 }
 
@@ -230,7 +236,7 @@ fn write_tags(arrangement: &Arrangement, canvas: &mut Canvas) {
                 Label::centred(spot, SMALL, element.tag.clone())
             })
             .to_vec();
-        canvas.write_over(labels, &element.tag);
+        canvas.write_over(labels, &subject::element(&element.tag));
     }
 }
 
@@ -248,7 +254,7 @@ fn write_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
             style: SMALL.bold(),
             content: rail.id.clone(),
         };
-        canvas.write_first([label], Some(&rail.id));
+        canvas.write_first([label], Some(&subject::rail(&rail.id)));
     }
 }
 

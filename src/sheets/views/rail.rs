@@ -7,6 +7,7 @@ use crate::arrangement::{Arrangement, PlacedRail, PlacedTerminal, Side};
 use crate::sheets::drawing::{
     Align, Canvas, Edge, Geometry, Label, Layer, Shape, Spot, advance_mm, extent, marks,
 };
+use crate::sheets::subject;
 use crate::sheets::tenth;
 use crate::sheets::wiring::far_end;
 
@@ -87,7 +88,7 @@ fn write_ends(
     if label.area().width_mm() > area.width_mm() {
         return 0.0;
     }
-    canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(&terminal.id));
+    canvas.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject::terminal(&terminal.id)));
     length_mm
 }
 

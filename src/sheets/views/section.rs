@@ -8,6 +8,7 @@ use crate::sheets::drawing::{
     Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, datum, extent,
     hatch, length, marks, shortened,
 };
+use crate::sheets::subject;
 use crate::sheets::tenth;
 use crate::space::{Block, Face};
 
@@ -102,7 +103,7 @@ fn draw_far_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
             Shape::new(Layer::Outline, circle)
                 .pen(Pen::solid(0.18))
                 .fill(entry_fill(arrangement, entry))
-                .of(&entry.id),
+                .of(subject::entry(&entry.id)),
         );
     }
 }
@@ -120,7 +121,12 @@ fn draw_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
         let fill = entry_fill(arrangement, entry);
         for block in [&entry.outside, &entry.inside] {
             let shape = Shape::new(Layer::Outline, Geometry::Rectangle(side(block, canvas)));
-            canvas.add(shape.pen(Pen::solid(0.25)).fill(fill).of(&entry.id));
+            canvas.add(
+                shape
+                    .pen(Pen::solid(0.25))
+                    .fill(fill)
+                    .of(subject::entry(&entry.id)),
+            );
         }
         let (inside, outside) = (side(&entry.inside, canvas), side(&entry.outside, canvas));
         let middle_mm = inside.centre().x_mm;
@@ -159,7 +165,7 @@ fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
         canvas.add(
             Shape::new(Layer::Outline, Geometry::Rectangle(area))
                 .fill(Colour::Grey)
-                .of(&rail.id),
+                .of(subject::rail(&rail.id)),
         );
         let bodies = arrangement
             .accessories
@@ -192,7 +198,7 @@ fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
                 Shape::new(Layer::Outline, Geometry::Rectangle(area))
                     .pen(Pen::solid(0.25))
                     .fill(Colour::White)
-                    .of(&rail.id),
+                    .of(subject::rail(&rail.id)),
             );
         }
         let centre = whole.unwrap_or(area).centre();
@@ -205,7 +211,7 @@ fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
                     rail.id.clone(),
                 ),
             ],
-            Some(&rail.id),
+            Some(&subject::rail(&rail.id)),
         );
     }
 }
@@ -230,7 +236,7 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
             Shape::new(Layer::Outline, Geometry::Rectangle(*area))
                 .pen(Pen::solid(0.25))
                 .fill(Colour::White)
-                .of(tags[0]),
+                .of(subject::element(tags[0])),
         );
     }
     for (area, tags) in &groups {
@@ -239,7 +245,7 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         let places = [0.0, 3.0, -3.0, 6.0, -6.0, 9.0, -9.0]
             .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL, words.clone()));
         if !words.is_empty() {
-            canvas.write_first(places, Some(tags[0]));
+            canvas.write_first(places, Some(&subject::element(tags[0])));
         }
     }
 }

@@ -8,6 +8,7 @@ use crate::sheets::drawing::{
     Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
     datum,
 };
+use crate::sheets::subject;
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
@@ -66,7 +67,7 @@ fn draw_envelope(arrangement: &Arrangement, entry: &PlacedEntry, canvas: &mut Ca
         envelope
             .pen(Pen::solid(0.18))
             .fill(entry_fill(arrangement, entry))
-            .of(&entry.id),
+            .of(subject::entry(&entry.id)),
     );
 }
 
@@ -75,7 +76,10 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
     let radius_mm = entry.hole_mm / 2.0 * canvas.ratio();
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
-    canvas.add(Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm }).of(&entry.id));
+    canvas.add(
+        Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm })
+            .of(subject::entry(&entry.id)),
+    );
     centre_mark(canvas, centre, (radius_mm, radius_mm), 1.0);
     let number =
         |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
@@ -93,11 +97,14 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
         number(beside, -above),
         number(-beside, -above),
     ];
-    canvas.write_first(inside.into_iter().chain(outside), Some(&entry.id));
+    canvas.write_first(
+        inside.into_iter().chain(outside),
+        Some(&subject::entry(&entry.id)),
+    );
     let thread = tables::thread_words(&entry.thread);
     let label = Label::centred(centre.moved(0.0, -INSIDE_MM), SMALL, thread);
     if has_room(radius_mm, label.length_mm()) {
-        canvas.write_first([label], Some(&entry.id));
+        canvas.write_first([label], Some(&subject::entry(&entry.id)));
     }
 }
 
@@ -137,7 +144,7 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
         .collect();
     canvas.write_first(
         [label(away), label(-away)].into_iter().chain(beyond),
-        Some(&entry.id),
+        Some(&subject::entry(&entry.id)),
     );
 }
 
@@ -170,7 +177,7 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
             ],
             None,
         );
-        canvas.interrupted_rectangle(Layer::Centre, paper, "drillable");
+        canvas.interrupted_rectangle(Layer::Centre, paper, &"drillable".into());
     }
 }
 

@@ -1,6 +1,8 @@
 //! Scalable Vector Graphics 1.1: one millimetre of paper is one user unit, text stays text.
 
-use crate::sheets::drawing::{Align, Colour, Geometry, Group, Label, Layer, Shape, Sheet, Spot};
+use crate::sheets::drawing::{
+    Align, Colour, Geometry, Group, Label, Layer, Shape, Sheet, Spot, SubjectKey,
+};
 use crate::sheets::number;
 use std::fmt::Write as _;
 
@@ -9,6 +11,15 @@ const DECIMALS: usize = 4;
 /// The letter form whose widths the drawing was measured with, then whatever sans-serif there is.
 /// `textLength` below keeps every line as long as it was measured with any of them.
 const FONT: &str = "Liberation Sans, Arimo, sans-serif";
+
+/// Where a drawing is put.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Home {
+    /// A file of its own.
+    File,
+    /// Among others in a page of HTML.
+    Page,
+}
 
 /// Writes a sheet as a standalone SVG document.
 ///
@@ -30,14 +41,37 @@ pub fn write(sheet: &Sheet) -> String {
         r##"<rect class="paper" width="{width}" height="{height}" fill="#ffffff"/>"##
     );
     for group in &sheet.groups {
-        write_group(&mut out, group, sheet.height_mm);
+        write_group(&mut out, group, sheet.height_mm, Home::File);
     }
     out.push_str("</svg>\n");
     out
 }
 
-fn write_group(out: &mut String, group: &Group, height_mm: f64) {
-    let _ = write!(out, r#"<g id="{}""#, escaped(&group.name));
+/// Writes a sheet as an element of a page of HTML, as wide as the page lets it be. Shapes that stand for
+/// a part carry `data-subject`: its kind, a space and its name.
+pub fn write_inline(sheet: &Sheet) -> String {
+    let mut out = String::new();
+    let (width, height) = (length(sheet.width_mm), length(sheet.height_mm));
+    let _ = writeln!(
+        out,
+        r#"<svg viewBox="0 0 {width} {height}" role="group" aria-label="{}" fill="none" stroke-linecap="butt" stroke-linejoin="miter" font-family="{FONT}">"#,
+        escaped(&sheet.title)
+    );
+    for group in &sheet.groups {
+        write_group(&mut out, group, sheet.height_mm, Home::Page);
+    }
+    out.push_str("</svg>\n");
+    out
+}
+
+fn write_group(out: &mut String, group: &Group, height_mm: f64, home: Home) {
+    // A page has several drawings, in which names of groups come again.
+    match home {
+        Home::File => {
+            let _ = write!(out, r#"<g id="{}""#, escaped(&group.name));
+        }
+        Home::Page => out.push_str("<g"),
+    }
     if let Some(view) = &group.view {
         let _ = write!(
             out,
@@ -51,7 +85,7 @@ fn write_group(out: &mut String, group: &Group, height_mm: f64) {
         }
     }
     out.push_str(">\n");
-    if !group.title.is_empty() {
+    if !group.title.is_empty() && home == Home::File {
         let _ = writeln!(out, "<title>{}</title>", escaped(&group.title));
     }
     // Neighbouring shapes with the same looks share one group, which keeps files small.
@@ -65,7 +99,7 @@ fn write_group(out: &mut String, group: &Group, height_mm: f64) {
             let _ = writeln!(out, "<g {looks}>");
             open = Some(looks);
         }
-        write_shape(out, shape, height_mm);
+        write_shape(out, shape, height_mm, home);
     }
     if open.is_some() {
         out.push_str("</g>\n");
@@ -105,10 +139,10 @@ fn looks(shape: &Shape) -> String {
     looks
 }
 
-fn write_shape(out: &mut String, shape: &Shape, height_mm: f64) {
+fn write_shape(out: &mut String, shape: &Shape, height_mm: f64, home: Home) {
     let place = |spot: &Spot| (length(spot.x_mm), length(height_mm - spot.y_mm));
     let subject = match &shape.subject {
-        Some(subject) => format!(r#" data-of="{}""#, escaped(subject)),
+        Some(subject) => subject_words(subject, home),
         None => String::new(),
     };
     let _ = match &shape.geometry {
@@ -166,6 +200,19 @@ fn write_shape(out: &mut String, shape: &Shape, height_mm: f64) {
         }
         Geometry::Text(label) => write_text(out, label, place(&label.at), &subject),
     };
+}
+
+/// The attribute that says what a shape stands for.
+fn subject_words(subject: &SubjectKey, home: Home) -> String {
+    match home {
+        Home::File => format!(r#" data-of="{}""#, escaped(&subject.name)),
+        Home::Page if subject.kind.is_empty() => String::new(),
+        Home::Page => format!(
+            r#" data-subject="{} {}""#,
+            subject.kind,
+            escaped(&subject.name)
+        ),
+    }
 }
 
 fn write_text(

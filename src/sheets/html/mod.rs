@@ -1,0 +1,270 @@
+//! A job as one page of HTML that needs nothing else: summary, drawings whose parts answer to pointer and
+//! keyboard, tables that sort and filter, heat, record, marking. Knows how they are shown, not how they
+//! are made.
+//!
+//! Without JavaScript everything is there to read and print; the script only ties together, sorts and
+//! filters. Text of the user is escaped everywhere, and the page may not load anything from elsewhere.
+
+mod links;
+mod lists;
+mod markup;
+mod record;
+
+use super::views::ViewName;
+use super::{fixed, layout, tenth, writers};
+use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
+use crate::audit::{AuditReport, audit};
+use markup::{Table, escaped, sentences, terms};
+use std::fmt::Write as _;
+
+/// How the page looks.
+const STYLE: &str = include_str!("page.css");
+/// How the page answers.
+const SCRIPT: &str = include_str!("page.js");
+/// Width on a screen of one millimetre of a drawing's paper, in pixels: small text is then read easily.
+const SCREEN_PX: f64 = 4.8;
+
+/// Paper of a drawing that takes the page's whole width.
+const WHOLE_MM: (f64, f64) = (277.0, 240.0);
+/// Paper of a drawing beside which another one stands.
+const HALF_MM: (f64, f64) = (132.0, 132.0);
+
+/// The drawings of the page, in this order.
+const DRAWINGS: [ViewName; 9] = [
+    ViewName::Inside,
+    ViewName::Section,
+    ViewName::Lid,
+    ViewName::Bottom,
+    ViewName::Right,
+    ViewName::Top,
+    ViewName::Left,
+    ViewName::Pictorial,
+    ViewName::Open,
+];
+
+/// The sections of the page: `id` and heading.
+const SECTIONS: [(&str, &str); 6] = [
+    ("summary", "Summary"),
+    ("drawings", "Drawings"),
+    ("lists", "Lists and schedules"),
+    ("heat", "Heat"),
+    ("record", "Compliance record"),
+    ("marking", "Marking, proposed"),
+];
+
+/// The page of a job as a standalone HTML file. The same arrangement gives the same bytes.
+///
+/// # Errors
+/// Where the data of the page cannot be written as JSON.
+pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
+    let report = audit(arrangement, None);
+    let assessment = crate::heat::assess(arrangement);
+    let proposal = crate::marking::marking_with(arrangement, &assessment);
+    // No `<` in the data: nothing in it can end the element or begin another.
+    let data = serde_json::to_string(&links::links(arrangement))?.replace('<', "\\u003c");
+    let mut out = head(arrangement);
+    let contents = [
+        summary(arrangement, &report),
+        drawings(arrangement),
+        tables(arrangement),
+        record::heat(arrangement, &assessment),
+        record::rules(&report),
+        record::marking(&proposal),
+    ];
+    for ((id, heading), content) in SECTIONS.into_iter().zip(contents) {
+        let _ = write!(
+            out,
+            "<section id=\"{id}\" class=\"chapter\" aria-labelledby=\"{id}-title\">\n\
+             <h2 id=\"{id}-title\">{heading}</h2>\n{content}</section>\n"
+        );
+    }
+    let _ = write!(
+        out,
+        "</main>\n<aside id=\"panel\" aria-live=\"polite\" aria-label=\"Chosen part\" hidden></aside>\n\
+         <footer><p>{}</p></footer>\n\
+         <script type=\"application/json\" id=\"job-data\">{data}</script>\n\
+         <script>\n{SCRIPT}</script>\n</body>\n</html>\n",
+        escaped(&cautions(arrangement).join(" "))
+    );
+    Ok(out)
+}
+
+/// Everything up to the first section.
+fn head(arrangement: &Arrangement) -> String {
+    let job = &arrangement.job;
+    let title = [job.tag.as_str(), job.title.as_str()].join(" ");
+    let links: String = SECTIONS
+        .iter()
+        .map(|(id, heading)| format!("<li><a href=\"#{id}\">{heading}</a></li>"))
+        .collect();
+    let warnings: String = cautions(arrangement)
+        .iter()
+        .map(|caution| format!("<p>{}</p>", escaped(caution)))
+        .collect();
+    let subtitle = if job.title.is_empty() {
+        String::new()
+    } else {
+        format!(" <span>{}</span>", escaped(&job.title))
+    };
+    format!(
+        "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src \
+         'unsafe-inline'; script-src 'unsafe-inline'\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <title>{}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n\
+         <a class=\"skip\" href=\"#main\">Skip to the summary</a>\n\
+         <header>\n<h1><strong>{}</strong>{subtitle}</h1>\n\
+         <div class=\"caution\" role=\"note\" aria-label=\"Cautions\">{warnings}</div>\n\
+         <nav aria-label=\"Contents\"><ul>{links}</ul></nav>\n</header>\n<main id=\"main\">\n",
+        escaped(title.trim()),
+        escaped(&job.tag)
+    )
+}
+
+/// The catalogue's warning, then that of the program.
+fn cautions(arrangement: &Arrangement) -> Vec<String> {
+    let catalogue = arrangement.catalogue_warning.iter();
+    let catalogue = catalogue.map(|warning| record::capital(warning));
+    catalogue.chain([CAUTION.to_string()]).collect()
+}
+
+/// What the reader wants first.
+fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
+    let (job, enclosure) = (&arrangement.job, &arrangement.enclosure);
+    let [width, height, depth] = enclosure.outer_mm.map(tenth);
+    let spare_terminals = arrangement.terminals.iter().filter(|t| t.spare).count();
+    let is_spare = |purpose: &EntryPurpose| *purpose == EntryPurpose::Spare;
+    let spare_entries = arrangement
+        .entries
+        .iter()
+        .filter(|entry| is_spare(&entry.purpose))
+        .count();
+    let heat = &arrangement.heat;
+    let area = &arrangement.area;
+    let levels: Vec<String> = area.epl.iter().map(ToString::to_string).collect();
+    let groups = [
+        area.gas_group.map(|group| group.to_string()),
+        area.dust_group.map(|group| group.to_string()),
+        area.temperature_class.map(|class| class.to_string()),
+        area.max_surface_c
+            .map(|most| format!("{} °C", super::number(most, 1))),
+    ];
+    let groups: Vec<String> = levels
+        .into_iter()
+        .chain(groups.into_iter().flatten())
+        .collect();
+    let holds = if report.holds() { "holds" } else { "fails" };
+    let mut out = format!(
+        "<p class=\"verdict {holds}\">{}</p>\n",
+        escaped(&record::verdict(report))
+    );
+    out.push_str(&terms(&[
+        (
+            "Enclosure",
+            format!("{}, {}", enclosure.id, enclosure.description),
+        ),
+        (
+            "Size",
+            format!(
+                "{width} × {height} × {depth} mm, {}",
+                enclosure.orientation.words()
+            ),
+        ),
+        ("Material", enclosure.material.to_string()),
+        (
+            "Area",
+            format!(
+                "{}, {} to {} °C, {}",
+                groups.join(", "),
+                super::number(area.ambient_c[0], 1),
+                super::number(area.ambient_c[1], 1),
+                area.ip
+            ),
+        ),
+        (
+            "Heat",
+            format!(
+                "{} W of {} W permitted",
+                fixed(heat.power_w, 2),
+                fixed(heat.permitted_power_w, 2)
+            ),
+        ),
+        (
+            "Terminals",
+            format!(
+                "{}, {spare_terminals} of them spare",
+                arrangement.terminals.len()
+            ),
+        ),
+        (
+            "Entries",
+            format!(
+                "{}, {spare_entries} of them spare",
+                arrangement.entries.len()
+            ),
+        ),
+        ("Elements", arrangement.elements.len().to_string()),
+        ("Mass", format!("{} kg", fixed(arrangement.mass_kg, 1))),
+        (
+            "Price",
+            format!("{} {}", fixed(arrangement.price, 2), arrangement.currency),
+        ),
+        ("Revision", job.revision.clone()),
+        ("Customer's reference", job.customer_reference.clone()),
+        ("Notes", job.notes.clone()),
+        ("Catalogue", arrangement.catalogue.clone()),
+    ]));
+    out.push_str(&record::key_margins(report).html());
+    out.push_str(&sentences("Estimated", &arrangement.estimates));
+    out + &sentences("Remarks", &arrangement.remarks)
+}
+
+/// The views.
+fn drawings(arrangement: &Arrangement) -> String {
+    let mut out = String::from("<div class=\"drawings\">\n");
+    for view in DRAWINGS {
+        let is_large = match view {
+            ViewName::Inside | ViewName::Section => true,
+            ViewName::Lid => !arrangement.elements.is_empty(),
+            _ => false,
+        };
+        let (paper, class) = if is_large {
+            (WHOLE_MM, "whole")
+        } else {
+            (HALF_MM, "half")
+        };
+        let drawing = layout::bare_within(arrangement, view, paper);
+        let scale = if view.is_picture() {
+            "for orientation, not for measuring"
+        } else {
+            "dimensions in mm from the datum"
+        };
+        let _ = write!(
+            out,
+            "<figure id=\"view-{name}\" class=\"{class}\">\n<figcaption><h3>{words}</h3> <span>{scale}</span></figcaption>\n\
+             <div class=\"paper\" style=\"--wide:{wide}px\">\n{svg}</div>\n</figure>\n",
+            name = view.name(),
+            words = view.words(),
+            wide = fixed(drawing.width_mm * SCREEN_PX, 0),
+            svg = writers::svg::write_inline(&drawing)
+        );
+    }
+    out + "</div>\n"
+}
+
+/// Lists and schedules.
+fn tables(arrangement: &Arrangement) -> String {
+    [
+        lists::terminals,
+        lists::cables,
+        lists::circuits,
+        lists::contacts,
+        lists::drilling,
+        lists::labels,
+        lists::parts,
+        lists::spare,
+    ]
+    .iter()
+    .map(|list: &fn(&Arrangement) -> Table| list(arrangement).html())
+    .collect()
+}

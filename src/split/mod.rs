@@ -1,0 +1,339 @@
+//! Two boxes where one cannot take a list: cables, elements and circuits divided over both, with the
+//! connecting cables that they then need. Knows nothing of how a box is laid out: each of the two is
+//! an ordinary list and takes the ordinary way, audit included.
+//!
+//! Which division is best is not proved: the search is stated in `search.rs`. Each box for its part is proved
+//! the smallest for its list, as always.
+
+mod divide;
+mod search;
+mod units;
+mod write;
+
+pub use divide::{ConnectingCable, READY_CORES};
+
+use crate::catalogue::{Catalogue, TerminalFunction};
+use crate::model::{Excluded, SearchOptions};
+use crate::propose::{Answer, Proposal, ProposeError, propose};
+use crate::requirements::{CircuitGroup, CoreName, End, RequirementList};
+use crate::source::SourceFile;
+use crate::workshop::Workshop;
+use search::{Judged, Looked};
+use serde::Serialize;
+
+/// What came of the question for at most two boxes.
+#[derive(Debug, Clone)]
+pub enum TwoAnswer {
+    /// One enclosure takes the whole list.
+    One(Box<Proposal>),
+    /// Two do.
+    Two(Box<TwoBoxes>),
+    /// No division was found.
+    NotFound(Box<NotDivided>),
+}
+
+/// A list divided over two boxes.
+#[derive(Debug, Clone)]
+pub struct TwoBoxes {
+    /// The boxes.
+    pub boxes: [BoxOfTwo; 2],
+    /// The cables from one to the other, in the same order in both lists.
+    pub connecting: Vec<ConnectingCable>,
+    /// Number of divisions that were looked at.
+    pub tried: usize,
+    /// Whether it is proved that no single enclosure takes the list.
+    pub one_disproved: bool,
+    /// What the reader must see to, one sentence each.
+    pub cautions: Vec<String>,
+}
+
+/// One of the two boxes.
+#[derive(Debug, Clone)]
+pub struct BoxOfTwo {
+    /// Its list, checked.
+    pub list: RequirementList,
+    /// Its list as TOML text.
+    pub text: String,
+    /// Tags of its cables, connecting ones not among them.
+    pub cables: Vec<String>,
+    /// Tags of its elements.
+    pub elements: Vec<String>,
+    /// Tags of the circuits that lie in this box alone.
+    pub circuits: Vec<String>,
+    /// The smallest enclosure for it, audited.
+    pub proposal: Proposal,
+}
+
+/// Why there is no answer in two boxes.
+#[derive(Debug, Clone)]
+pub struct NotDivided {
+    /// Whether it is proved that no single enclosure takes the list.
+    pub one_disproved: bool,
+    /// Why each candidate cannot take the whole list.
+    pub excluded: Vec<Excluded>,
+    /// Cables and elements that no enclosure takes even alone.
+    pub alone: Vec<Alone>,
+    /// The nearest division: what each box holds and what stands against it; empty where there is
+    /// nothing to divide.
+    pub nearest: Vec<HalfAgainst>,
+    /// Number of divisions that were looked at.
+    pub tried: usize,
+}
+
+/// A cable or element that fits nowhere alone.
+#[derive(Debug, Clone, Serialize)]
+pub struct Alone {
+    /// Such as `cable W1`.
+    pub what: String,
+    /// Why each candidate cannot take it.
+    pub excluded: Vec<Excluded>,
+}
+
+/// One box of a division that does not hold.
+#[derive(Debug, Clone, Serialize)]
+pub struct HalfAgainst {
+    /// Tags of its cables and elements.
+    pub holds: Vec<String>,
+    /// Whether an enclosure takes it.
+    pub taken: bool,
+    /// Why each candidate cannot take it.
+    pub excluded: Vec<Excluded>,
+    /// Why no part serves it, where that is the reason.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub no_part: Option<String>,
+}
+
+/// Answers a list in one box, or else in two.
+///
+/// # Errors
+/// As [`propose`]; a list that cannot be made is no error.
+pub fn propose_up_to_two(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<TwoAnswer, ProposeError> {
+    let (excluded, one_disproved) = match propose(list, catalogue, workshop, options)? {
+        Answer::Found(proposal) => return Ok(TwoAnswer::One(proposal)),
+        Answer::Impossible { excluded, proven } => {
+            let closed = is_closed(&excluded);
+            (excluded, proven && closed)
+        }
+    };
+    let alone = alone(list, catalogue, workshop, options)?;
+    let not_divided = |nearest, tried| {
+        Ok(TwoAnswer::NotFound(Box::new(NotDivided {
+            one_disproved,
+            excluded: excluded.clone(),
+            alone: alone.clone(),
+            nearest,
+            tried,
+        })))
+    };
+    if !alone.is_empty() {
+        return not_divided(Vec::new(), 0);
+    }
+    let searched = search::search(list, catalogue, workshop, options)?;
+    for judged in searched.ranked.iter().take_while(|judged| judged.holds()) {
+        let Some(boxes) = boxes(list, judged, catalogue, workshop, options)? else {
+            continue;
+        };
+        return Ok(TwoAnswer::Two(Box::new(TwoBoxes {
+            cautions: cautions(&boxes, judged),
+            boxes,
+            connecting: judged.division.connecting.clone(),
+            tried: searched.tried,
+            one_disproved,
+        })));
+    }
+    let nearest = searched
+        .ranked
+        .first()
+        .map_or(Vec::new(), |judged| against(list, judged));
+    not_divided(nearest, searched.tried)
+}
+
+/// Whether no candidate is left open for entries placed without rows.
+fn is_closed(excluded: &[Excluded]) -> bool {
+    !excluded.iter().any(|of| of.reason.is_open_freely())
+}
+
+/// Both boxes the ordinary way, or `None` where one is not found after all.
+fn boxes(
+    list: &RequirementList,
+    judged: &Judged,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<[BoxOfTwo; 2]>, ProposeError> {
+    let mut made = Vec::new();
+    for (half, text) in judged.division.halves.iter().zip(&judged.texts) {
+        let name = format!("box-{}.toml", made.len() + 1);
+        let derived = RequirementList::from_source(SourceFile::from_text(name, text), workshop)?;
+        let Answer::Found(proposal) = propose(&derived, catalogue, workshop, options)? else {
+            return Ok(None);
+        };
+        let both = |circuit: usize| {
+            let held = |half: &divide::Half| half.circuits.iter().any(|of| of.circuit == circuit);
+            judged.division.halves.iter().all(held)
+        };
+        made.push(BoxOfTwo {
+            list: derived,
+            text: text.clone(),
+            cables: tags(half.cables.iter().map(|at| &list.cables[*at].tag)),
+            elements: tags(half.elements.iter().map(|at| &list.elements[*at].tag)),
+            circuits: tags(
+                half.circuits
+                    .iter()
+                    .filter(|of| !both(of.circuit))
+                    .map(|of| &list.circuits[of.circuit].tag),
+            ),
+            proposal: *proposal,
+        });
+    }
+    Ok(<[BoxOfTwo; 2]>::try_from(made).ok())
+}
+
+fn tags<'t>(of: impl Iterator<Item = &'t String>) -> Vec<String> {
+    of.cloned().collect()
+}
+
+/// What the division changes that no rule about one box can tell.
+fn cautions(boxes: &[BoxOfTwo; 2], judged: &Judged) -> Vec<String> {
+    let connecting = &judged.division.connecting;
+    let mut cautions = Vec::new();
+    let earthed = |of: &BoxOfTwo| {
+        let own = |tag: &String| of.cables.contains(tag);
+        let mut cables = of.list.cables.iter().filter(|cable| own(&cable.tag));
+        cables.any(|cable| cable.cores.iter().any(|core| core.name == CoreName::Earth))
+    };
+    if boxes.iter().all(earthed) && !connecting.iter().any(|cable| cable.protective) {
+        cautions.push(
+            "Both boxes hold protective conductors that one box would have joined; no connecting cable joins them. \
+             See that those of each box are earthed."
+                .to_string(),
+        );
+    }
+    if connecting.is_empty() {
+        return cautions;
+    }
+    cautions.push(
+        "Sections, numbers of cores and diameters of the connecting cables are proposals: the diameters are estimated, \
+         and voltage drop, overcurrent protection and laying are not looked at."
+            .to_string(),
+    );
+    if connecting.iter().any(|cable| cable.screened) {
+        cautions.push(
+            "Screens of connecting cables go to earth in both boxes; see that earthing at both ends is wanted."
+                .to_string(),
+        );
+    }
+    if connecting
+        .iter()
+        .any(|cable| cable.group == CircuitGroup::IntrinsicallySafe)
+    {
+        cautions.push(
+            "A connecting cable of intrinsically safe circuits adds to their cable capacitance and inductance, and \
+             several circuits in it must be permitted in one cable: the proof of intrinsic safety must be made anew."
+                .to_string(),
+        );
+    }
+    cautions
+}
+
+/// What stands against each box of a division.
+fn against(list: &RequirementList, judged: &Judged) -> Vec<HalfAgainst> {
+    judged
+        .division
+        .halves
+        .iter()
+        .zip(&judged.looked)
+        .map(|(half, looked)| {
+            let cables = half.cables.iter().map(|at| &list.cables[*at].tag);
+            let elements = half.elements.iter().map(|at| &list.elements[*at].tag);
+            let connecting = judged.division.connecting.iter().map(|cable| &cable.tag);
+            let (taken, excluded, no_part) = match looked {
+                Looked::Taken(_) => (true, Vec::new(), None),
+                Looked::NotTaken(_, excluded) => (false, excluded.clone(), None),
+                Looked::NoPart(why) => (false, Vec::new(), Some(why.clone())),
+            };
+            HalfAgainst {
+                holds: tags(cables.chain(connecting).chain(elements)),
+                taken,
+                excluded,
+                no_part,
+            }
+        })
+        .collect()
+}
+
+/// Cables and elements that no enclosure takes even when nothing else is in it. Cores then end on terminals
+/// of their own, which is no more than any circuit asks for; where circuits are direct or on double-level
+/// terminals that does not hold, and nothing is said.
+fn alone(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Vec<Alone>, ProposeError> {
+    let mut bare = list.clone();
+    bare.circuits.clear();
+    bare.links.clear();
+    bare.cables.clear();
+    bare.elements.clear();
+    let mut found: Vec<Alone> = Vec::new();
+    let mut asked: Vec<(String, Option<Vec<Excluded>>)> = Vec::new();
+    let units = units::units(list);
+    let dense = |item: units::Item| {
+        let circuits = list.circuits.iter();
+        let mut dense = circuits
+            .filter(|circuit| circuit.direct || circuit.terminal == TerminalFunction::DoubleLevel);
+        let is_it = |end: &End| units::Item::of(end) == item;
+        dense.any(|circuit| {
+            let poles = circuit.poles.iter();
+            let mut ends = poles.flat_map(|pole| pole.from.iter().chain(&pole.to));
+            ends.any(is_it)
+        })
+    };
+    for item in units
+        .iter()
+        .filter(|of| of.items.len() == 1 && !dense(of.items[0]))
+    {
+        let mut one = bare.clone();
+        let (what, key) = match item.items[0] {
+            units::Item::Cable(at) => {
+                let cable = &list.cables[at];
+                one.cables.push(cable.clone());
+                let mut alike = cable.clone();
+                alike.tag = String::new();
+                alike.place = list.place.clone();
+                (format!("cable {}", cable.tag), format!("{alike:?}"))
+            }
+            units::Item::Element(at) => {
+                let mut element = list.elements[at].clone();
+                (element.placing.above, element.placing.beside) = (None, None);
+                let what = format!("element {}", element.tag);
+                one.elements.push(element);
+                (what.clone(), what)
+            }
+        };
+        let known = asked.iter().find(|(of, _)| *of == key);
+        let against = match known {
+            Some((_, against)) => against.clone(),
+            None => {
+                let against = match propose(&one, catalogue, workshop, options) {
+                    Ok(Answer::Impossible {
+                        excluded,
+                        proven: true,
+                    }) if is_closed(&excluded) => Some(excluded),
+                    Ok(_) | Err(ProposeError::Input(_)) => None,
+                    Err(fault) => return Err(fault),
+                };
+                asked.push((key, against.clone()));
+                against
+            }
+        };
+        found.extend(against.map(|excluded| Alone { what, excluded }));
+    }
+    Ok(found)
+}

@@ -1,0 +1,101 @@
+//! The Python library `python-sat` (from PyPI) against ours: from the table of what can be met it
+//! enumerates all minimal conflicts of each list by its own way.
+//!
+//! The library gets no conflict from us: only the largest combinations that can be made, found by trying
+//! all of them, as clauses. Runs `python_conflicts.py` with `python3`, or with the interpreter named in
+//! `GLANDRAIL_PYTHON`. Where Python or the library is absent the test says so and passes, unless
+//! `GLANDRAIL_REQUIRE_PYTHON=1`.
+
+use crate::brute::{Tried, tried};
+use std::collections::BTreeSet;
+use std::io::Write;
+use std::process::{Command, Stdio};
+
+fn python() -> String {
+    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
+}
+
+/// Why the comparison cannot be made here; `None` where it can.
+fn missing() -> Option<String> {
+    let imported = Command::new(python())
+        .args(["-c", "from pysat.examples.optux import OptUx"])
+        .output();
+    match imported {
+        Err(error) => Some(format!("{} cannot be run: {error}", python())),
+        Ok(output) if !output.status.success() => {
+            Some("the Python library `python-sat` is not installed".into())
+        }
+        Ok(_) => None,
+    }
+}
+
+/// The combinations that can be made and to which nothing can be added.
+fn largest(tried: &Tried) -> Vec<u32> {
+    let mut sets: Vec<u32> = (0u32..1 << tried.count)
+        .filter(|set| tried.holds[*set as usize])
+        .collect();
+    sets.sort_by_key(|set| std::cmp::Reverse(set.count_ones()));
+    let mut largest: Vec<u32> = Vec::new();
+    for set in sets {
+        if !largest.iter().any(|known| known & set == set) {
+            largest.push(set);
+        }
+    }
+    largest
+}
+
+fn members(set: u32) -> Vec<u32> {
+    (0..32).filter(|bit| set & (1 << bit) != 0).collect()
+}
+
+#[test]
+fn a_general_purpose_library_finds_the_same_minimal_conflicts() {
+    if let Some(reason) = missing() {
+        assert!(
+            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
+            "required, but {reason}"
+        );
+        println!("skipped: {reason}");
+        return;
+    }
+    let lists = tried();
+    let input: Vec<serde_json::Value> = lists
+        .iter()
+        .map(|tried| {
+            let largest: Vec<Vec<u32>> = largest(tried).into_iter().map(members).collect();
+            serde_json::json!({ "count": tried.count, "largest": largest })
+        })
+        .collect();
+    let script = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/tests/explain/python_conflicts.py"
+    );
+    let mut child = Command::new(python())
+        .arg(script)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("python was there a moment ago");
+    // The script answers only after it has read everything, so writing all before reading cannot block.
+    let mut to_script = child.stdin.take().expect("piped");
+    to_script
+        .write_all(serde_json::Value::from(input).to_string().as_bytes())
+        .expect("the script reads");
+    drop(to_script);
+    let output = child.wait_with_output().expect("the script ends");
+    assert!(output.status.success(), "the script failed");
+    let answers: Vec<Vec<Vec<u32>>> =
+        serde_json::from_slice(&output.stdout).expect("one list of conflicts for each list");
+    assert_eq!(answers.len(), lists.len());
+    let mut compared = 0;
+    for (tried, answer) in lists.iter().zip(answers) {
+        let theirs: BTreeSet<u32> = answer
+            .iter()
+            .map(|conflict| conflict.iter().map(|bit| 1u32 << bit).sum())
+            .collect();
+        assert_eq!(tried.told, theirs, "{}", tried.name);
+        compared += theirs.len();
+    }
+    println!("{} lists, {compared} minimal conflicts", lists.len());
+    assert!(lists.len() >= 12 && compared > lists.len());
+}

@@ -1,0 +1,425 @@
+//! The page in a real browser: pointer, keyboard, sorting, filtering, printing, and nothing in the console.
+//!
+//! Needs `chromium` and `chromedriver` on the path. Where they are absent a test says so and passes, unless
+//! `GLANDRAIL_REQUIRE_BROWSER=1`.
+
+use crate::driver::{Browser, Key};
+use crate::jobs;
+use glandrail::arrangement::Arrangement;
+use glandrail::sheets::page;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// A browser that shows the page of an arrangement, and the folder of the file; `None` where there is no
+/// browser.
+fn shown(arrangement: &Arrangement, width: u32) -> Option<(Browser, tempfile::TempDir)> {
+    let browser = match Browser::open(width, 1000) {
+        Ok(browser) => browser,
+        Err(why) => {
+            let required = std::env::var("GLANDRAIL_REQUIRE_BROWSER").is_ok_and(|is| is == "1");
+            assert!(!required, "a browser is required: {why}");
+            eprintln!("skipped: {why}");
+            return None;
+        }
+    };
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("job.html");
+    std::fs::write(&file, page(arrangement).expect("a page")).expect("written");
+    browser.visit(&format!("file://{}", file.display()));
+    Some((browser, folder))
+}
+
+/// Selector of the outline of a part in a view.
+fn drawn(view: &str, key: &str) -> String {
+    format!("#view-{view} [data-subject=\"{key}\"]:not(text)")
+}
+
+/// Whether every element that a selector finds has a class; false where it finds none.
+fn all_have(browser: &Browser, selector: &str, class: &str) -> bool {
+    let script = format!(
+        "const found = [...document.querySelectorAll({})];
+         return found.length > 0 && found.every((e) => e.classList.contains({}));",
+        json!(selector),
+        json!(class)
+    );
+    browser.run(&script) == true
+}
+
+fn text(browser: &Browser, selector: &str) -> String {
+    let script = format!(
+        "return document.querySelector({}).innerText;",
+        json!(selector)
+    );
+    browser.run(&script).as_str().expect("text").to_string()
+}
+
+#[track_caller]
+fn silent(browser: &Browser) {
+    let complaints = browser.complaints();
+    assert!(complaints.is_empty(), "console: {}", complaints.join("\n"));
+}
+
+#[test]
+fn a_clicked_terminal_shows_its_data_and_lights_up_what_it_goes_with() {
+    let arrangement = jobs::named("tank-farm-junction");
+    let terminal = arrangement
+        .terminals
+        .iter()
+        .find(|terminal| terminal.id == "X1:3");
+    let terminal = terminal.expect("the third terminal");
+    let wires: Vec<_> = arrangement
+        .wires
+        .iter()
+        .filter(|wire| {
+            terminal
+                .clamps
+                .iter()
+                .any(|clamp| clamp.wires.contains(&wire.id))
+        })
+        .collect();
+    let circuit = &wires.first().expect("it is wired").circuit;
+    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
+        return;
+    };
+    browser.click(&drawn("inside", "terminal X1:3"));
+    let panel = text(&browser, "#panel");
+    assert!(panel.contains("Terminal X1:3"), "{panel}");
+    assert!(panel.contains(&terminal.part), "{panel}");
+    assert!(panel.contains(&format!("Circuit {circuit}")), "{panel}");
+    for view in ["inside", "pictorial-open"] {
+        assert!(
+            all_have(&browser, &drawn(view, "terminal X1:3"), "chosen"),
+            "{view}"
+        );
+    }
+    assert!(all_have(
+        &browser,
+        "#terminals tr[data-subject=\"terminal X1:3\"]",
+        "chosen"
+    ));
+    let row = format!("#circuits tr[data-subject=\"circuit {circuit}\"]");
+    assert!(all_have(&browser, &row, "lit"), "the circuit in its table");
+    // The other terminal of the circuit, and the entries of both of its cables, wherever they are drawn.
+    assert!(all_have(&browser, &drawn("inside", "terminal X1:4"), "lit"));
+    let mut cables = 0;
+    let mut in_walls = BTreeMap::from(["bottom", "right", "top", "left"].map(|wall| (wall, 0)));
+    for cable in &arrangement.cables {
+        let key = format!("entry {}", cable.entry);
+        let wall = arrangement
+            .entries
+            .iter()
+            .find(|entry| entry.id == cable.entry);
+        let wall = wall.expect("it is there").wall.name();
+        let is_ours = wires.iter().any(|wire| {
+            serde_json::to_string(wire)
+                .expect("JSON")
+                .contains(&format!("\"{}\"", cable.tag))
+        });
+        cables += u32::from(is_ours);
+        *in_walls.entry(wall).or_default() += u64::from(is_ours);
+        for selector in [
+            drawn("inside", &key),
+            drawn(wall, &key),
+            format!("#cables tr[data-subject=\"{key}\"]"),
+            format!("#drilling tr[data-subject=\"{key}\"]"),
+        ] {
+            assert_eq!(all_have(&browser, &selector, "lit"), is_ours, "{selector}");
+        }
+    }
+    assert_eq!(cables, 2, "trunk and branch");
+    assert!(
+        !all_have(&browser, &drawn("inside", "terminal X1:5"), "lit"),
+        "another circuit"
+    );
+    let frames = |selector: &str| {
+        let script = format!(
+            "return document.querySelectorAll({}).length;",
+            json!(selector)
+        );
+        browser.run(&script).as_u64().expect("a count")
+    };
+    assert_eq!(frames("#view-inside .marks rect.first"), 1, "the terminal");
+    assert_eq!(
+        frames("#view-inside .marks rect.frame"),
+        4,
+        "its neighbour and two entries too"
+    );
+    for (wall, count) in in_walls {
+        let found = frames(&format!("#view-{wall} .marks rect.frame"));
+        assert_eq!(found, count, "entries of trunk and branch: {wall}");
+    }
+    // A link of the panel leads on, Escape lets go.
+    browser.click("#panel .links button");
+    assert!(!text(&browser, "#panel h2").contains("Terminal X1:3"));
+    browser.press(&[Key::Escape]);
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.chosen, .lit, .frame').length;"),
+        0
+    );
+    assert_eq!(
+        browser.run("return document.getElementById('panel').hidden;"),
+        true
+    );
+    silent(&browser);
+}
+
+#[test]
+fn what_is_pointed_at_is_shown_for_the_while() {
+    let Some((browser, _folder)) = shown(&jobs::named("mixer-control-station"), 1400) else {
+        return;
+    };
+    browser.point_at(&drawn("lid", "element S0"));
+    assert!(text(&browser, "#panel h2").contains("Element S0"));
+    assert!(all_have(
+        &browser,
+        &drawn("pictorial", "element S0"),
+        "chosen"
+    ));
+    assert!(all_have(
+        &browser,
+        "#circuits tr[data-subject=\"circuit ES\"]",
+        "lit"
+    ));
+    browser.click("#view-lid [data-subject=\"element S0\"]:not(text)");
+    browser.point_at("h1");
+    assert!(
+        text(&browser, "#panel h2").contains("Element S0"),
+        "a chosen one stays"
+    );
+    browser.click("#panel .close");
+    assert_eq!(
+        browser.run("return document.getElementById('panel').hidden;"),
+        true
+    );
+    browser.point_at(&drawn("lid", "element S1"));
+    browser.point_at("h1");
+    assert_eq!(
+        browser.run("return document.getElementById('panel').hidden;"),
+        true
+    );
+    silent(&browser);
+}
+
+#[test]
+fn the_keyboard_reaches_everything() {
+    let Some((browser, _folder)) = shown(&jobs::named("mixer-control-station"), 1400) else {
+        return;
+    };
+    browser.press(&[Key::Tab]);
+    let first = "return document.activeElement.className;";
+    assert_eq!(browser.run(first), "skip", "the skip link comes first");
+    // From the button before the first drawing the next stop is a part of it, and there is only one.
+    let stops = "return document.querySelectorAll('#view-inside svg [tabindex=\"0\"]').length;";
+    assert_eq!(browser.run(stops), 1);
+    browser.run("document.querySelector('#view-inside figcaption button').focus();");
+    browser.press(&[Key::Tab]);
+    let subject = "return document.activeElement.dataset.subject || '';";
+    let here = browser.run(subject);
+    let here = here.as_str().expect("text");
+    assert!(here.contains(' '), "the focus is on a part: {here}");
+    let name = "return document.activeElement.getAttribute('aria-label');";
+    assert!(
+        browser
+            .run(name)
+            .as_str()
+            .is_some_and(|name| name.contains(' '))
+    );
+    browser.press(&[Key::Right]);
+    let next = browser.run(subject);
+    let next = next.as_str().expect("text");
+    assert!(next.contains(' ') && next != here, "from {here} to {next}");
+    browser.press(&[Key::Enter]);
+    assert!(all_have(
+        &browser,
+        &format!("#view-inside [data-subject=\"{next}\"]"),
+        "chosen"
+    ));
+    browser.press(&[Key::Tab]);
+    let left = "return document.activeElement.closest('#view-inside') === null;";
+    assert_eq!(browser.run(left), true, "Tab leaves the drawing");
+    assert!(all_have(
+        &browser,
+        &format!("#view-inside [data-subject=\"{next}\"]"),
+        "chosen"
+    ));
+    browser.press(&[Key::Escape]);
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.chosen').length;"),
+        0
+    );
+    // A row is chosen by the button in it.
+    browser.run("document.querySelector('#terminals td.name button').focus();");
+    browser.press(&[Key::Enter]);
+    let row = "return document.querySelector('#terminals tr').nextSibling, \
+               document.activeElement.closest('tr').classList.contains('chosen');";
+    assert_eq!(browser.run(row), true);
+    silent(&browser);
+}
+
+/// The cells of a column, top to bottom, of rows that are not hidden.
+fn column(browser: &Browser, table: &str, head: &str) -> Vec<String> {
+    let script = format!(
+        "const table = document.getElementById({});
+         const at = [...table.tHead.rows[0].cells].findIndex((c) => c.textContent === {});
+         return [...table.tBodies[0].rows].filter((r) => r.offsetHeight > 0)
+             .map((r) => r.cells[at].textContent);",
+        json!(table),
+        json!(head)
+    );
+    let found = browser.run(&script);
+    let found = found.as_array().expect("a list");
+    found
+        .iter()
+        .map(|cell| cell.as_str().expect("text").to_string())
+        .collect()
+}
+
+/// Clicks the head of a column.
+fn sort(browser: &Browser, table: &str, head: &str) -> Value {
+    let script = format!(
+        "const head = [...document.getElementById({}).tHead.rows[0].cells]
+             .find((c) => c.textContent === {});
+         head.querySelector('button').click();
+         return head.getAttribute('aria-sort');",
+        json!(table),
+        json!(head)
+    );
+    browser.run(&script)
+}
+
+#[test]
+fn tables_sort_by_number_or_word_and_filter() {
+    let arrangement = jobs::named("tank-farm-junction");
+    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
+        return;
+    };
+    assert_eq!(sort(&browser, "rules", "required"), "ascending");
+    let filled = |cells: &[String]| -> Vec<f64> {
+        let filled = cells.iter().filter(|cell| !cell.is_empty());
+        filled.map(|cell| cell.parse().expect("a number")).collect()
+    };
+    let rising = column(&browser, "rules", "required");
+    let figures = filled(&rising);
+    assert!(figures.len() > 20 && figures.is_sorted(), "{figures:?}");
+    assert!(
+        figures.iter().any(|figure| *figure >= 100.0),
+        "more digits than others"
+    );
+    assert!(
+        rising.iter().skip(figures.len()).all(String::is_empty),
+        "unknown ones last"
+    );
+    assert_eq!(sort(&browser, "rules", "required"), "descending");
+    let falling = column(&browser, "rules", "required");
+    assert!(filled(&falling).iter().rev().is_sorted());
+    assert!(falling.last().is_some_and(String::is_empty), "still last");
+    // Words with numbers in them: X1:2 before X1:10.
+    sort(&browser, "terminals", "terminal");
+    let names = column(&browser, "terminals", "terminal");
+    let place = |name: &str| names.iter().position(|other| other == name).expect("there");
+    assert!(place("X1:2") < place("X1:10") && place("PE:1") < place("X1:1"));
+    assert_eq!(names.len(), arrangement.terminals.len());
+    browser.type_into("#terminals-filter", "w2115");
+    let wanted = arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| {
+            arrangement.wires.iter().any(|wire| {
+                terminal
+                    .clamps
+                    .iter()
+                    .any(|clamp| clamp.wires.contains(&wire.id))
+                    && serde_json::to_string(&wire.from)
+                        .expect("JSON")
+                        .contains("\"W2115\"")
+            })
+        })
+        .count();
+    assert!(wanted > 0);
+    assert_eq!(column(&browser, "terminals", "terminal").len(), wanted);
+    let said = browser.run("return document.querySelector('#terminals-filter + output').value;");
+    assert_eq!(
+        said,
+        format!("{wanted} of {} rows", arrangement.terminals.len())
+    );
+    browser.type_into("#terminals-filter", " no such row");
+    assert!(column(&browser, "terminals", "terminal").is_empty());
+    silent(&browser);
+}
+
+#[test]
+fn nothing_of_the_page_is_wider_than_the_window() {
+    for width in [1400, 700] {
+        let Some((browser, _folder)) = shown(&jobs::named("level-mixed-signals"), width) else {
+            return;
+        };
+        let beyond = browser.run(
+            "const root = document.documentElement;
+             return root.scrollWidth - root.clientWidth;",
+        );
+        assert_eq!(beyond, 0, "at {width} pixels");
+        silent(&browser);
+    }
+}
+
+/// Contrast of text against the ground behind it after WCAG 2, worked out by the browser for every text
+/// that is seen; only those below 4.5 are given.
+const POOR_CONTRAST: &str = "
+    const channels = (colour) => colour.match(/[\\d.]+/g).map(Number);
+    const light = (colour) => {
+      const [r, g, b] = channels(colour).slice(0, 3).map((c) => c / 255)
+        .map((c) => c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const ground = (element) => {
+      for (let e = element; e; e = e.parentElement) {
+        const colour = getComputedStyle(e).backgroundColor;
+        const alpha = channels(colour)[3];
+        if (alpha === undefined || alpha > 0) return colour;
+      }
+      return 'rgb(255, 255, 255)';
+    };
+    const poor = [];
+    let seen = 0;
+    for (const element of document.querySelectorAll('body *:not(svg, svg *, script)')) {
+      if (!element.innerText || element.offsetHeight === 0) continue;
+      const [a, b] = [light(getComputedStyle(element).color), light(ground(element))];
+      const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+      seen += 1;
+      if (contrast < 4.5) poor.push(element.tagName + ' ' + contrast.toFixed(2));
+    }
+    return { seen, poor };";
+
+#[test]
+fn text_stands_out_from_its_ground() {
+    let Some((browser, _folder)) = shown(&jobs::named("mixer-control-station"), 1400) else {
+        return;
+    };
+    browser.click(&drawn("lid", "element S0"));
+    let found = browser.run(POOR_CONTRAST);
+    assert!(
+        found["seen"].as_u64().is_some_and(|seen| seen > 500),
+        "{found}"
+    );
+    assert_eq!(found["poor"], json!([]));
+}
+
+#[test]
+fn text_of_the_user_is_shown_and_not_run() {
+    const EVIL: &str = "<script>window.hit = 1</script><b onclick=x>";
+    let mut arrangement = jobs::named("mixer-control-station");
+    arrangement.job.title = EVIL.into();
+    arrangement.elements[0].label = EVIL.into();
+    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
+        return;
+    };
+    assert!(text(&browser, "h1").contains(EVIL));
+    let key = format!("element {}", arrangement.elements[0].tag);
+    browser.click(&drawn("lid", &key));
+    assert!(
+        text(&browser, "#panel").contains(EVIL),
+        "as text in the panel too"
+    );
+    assert_eq!(browser.run("return window.hit === undefined;"), true);
+    silent(&browser);
+}
