@@ -31,6 +31,19 @@ fn move_entry(entry: &mut PlacedEntry, by_mm: f64) {
     }
 }
 
+/// Places the spare entry before the second one, their centres so far apart along the depth.
+pub fn one_before_the_other(arrangement: &mut Arrangement, centres_mm: f64) {
+    move_entry(&mut arrangement.entries[2], -40.0);
+    for (at, by_mm) in [(1, -centres_mm / 2.0), (2, centres_mm / 2.0)] {
+        let entry = &mut arrangement.entries[at];
+        entry.v_mm += by_mm;
+        for block in [&mut entry.inside, &mut entry.outside] {
+            block.min.z_mm += by_mm;
+            block.max.z_mm += by_mm;
+        }
+    }
+}
+
 fn shift_x(block: &mut Block, by_mm: f64) {
     block.min.x_mm += by_mm;
     block.max.x_mm += by_mm;
@@ -348,6 +361,18 @@ pub static ALL: &[Broken] = &[
         body.min.z_mm += 0.1;
         body.max.z_mm += 0.1;
     }),
+    broken("space.across_rail", "rail 1 mm below its row", |a| {
+        a.rails[0].body.min.y_mm -= 1.0;
+        a.rails[0].body.max.y_mm -= 1.0;
+    }),
+    broken("space.across_rail", "end stop 0.1 mm aside", |a| {
+        let body = &mut accessory(a, "A5").body;
+        body.min.y_mm += 0.1;
+        body.max.y_mm += 0.1;
+    }),
+    broken("space.end_stops_hold", "end stop 0.1 mm off", |a| {
+        shift_x(&mut accessory(a, "A5").body, 0.1)
+    }),
     broken("space.rail_profile", "terminal for another rail", |a| {
         a.terminals[0].rail_profiles = vec!["TH15-5.5".into()];
     }),
@@ -386,6 +411,9 @@ pub static ALL: &[Broken] = &[
     }),
     broken("space.entry_spacing", "gland 1 mm too near", |a| {
         move_entry(&mut a.entries[1], -4.0)
+    }),
+    broken("space.entry_rows", "8 mm between two rows", |a| {
+        one_before_the_other(a, 36.0)
     }),
     broken("space.entry_corner", "workshop asks for 42.5 mm", |a| {
         a.limits.gland_corner_mm = 42.5
@@ -612,7 +640,8 @@ pub static ALL: &[Broken] = &[
         remove_accessory(a, "A5")
     }),
     broken("completeness.end_plates", "end plate left out", |a| {
-        remove_accessory(a, "A4")
+        remove_accessory(a, "A4");
+        shift_x(&mut accessory(a, "A5").body, -2.0);
     }),
     broken("completeness.partitions", "partition left out", |a| {
         remove_accessory(a, "A3")

@@ -1,7 +1,7 @@
 //! One arrangement broken by hand for every rule: it fails with exactly that rule, and its unbroken
 //! twin holds.
 
-use crate::breaks::{ALL, TOGETHER};
+use crate::breaks::{ALL, TOGETHER, one_before_the_other};
 use crate::fixture::{stainless, station};
 use glandrail::arrangement::PlacedTerminal;
 use glandrail::audit::{self, Verdict};
@@ -104,6 +104,20 @@ fn the_tightest_case_is_reported_with_names_and_figures() {
         (Some(5.0), Some(10.5))
     );
     assert_eq!(clearance.verdict, Verdict::Holds);
+}
+
+#[test]
+fn rows_of_entries_with_room_for_a_spanner_hold() {
+    // Envelopes of 28 mm: centres 38 mm apart leave the 10 mm asked for, 37.9 mm do not.
+    for (centres_mm, holds) in [(38.0, true), (37.9, false)] {
+        let mut arrangement = station();
+        one_before_the_other(&mut arrangement, centres_mm);
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("space.entry_rows").expect("a rule");
+        assert_eq!(report.holds(), holds, "{rule:?}");
+        assert!((rule.measured.expect("a distance") - centres_mm).abs() < 1e-9);
+        assert_eq!((rule.required, rule.cases), (Some(38.0), 6));
+    }
 }
 
 #[test]

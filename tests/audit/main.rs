@@ -7,4 +7,5 @@ mod command;
 mod documents;
 mod fixture;
 mod nonsense;
+mod pushes;
 mod walls;

@@ -3,6 +3,7 @@
 use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::Context;
 use crate::audit::measure;
+use crate::catalogue::AccessoryKind;
 use crate::space::{Block, Rect};
 use crate::standards::{Source, Status};
 
@@ -23,6 +24,12 @@ const CERTIFICATE: Source = Source::new(
     "",
     "most terminals",
     Status::Published,
+);
+const ROWS: Source = Source::new(
+    "common practice",
+    "",
+    "terminal rows",
+    Status::CommonPractice,
 );
 const LID_CLEARANCE: Source = Source::new(
     "workshop rules",
@@ -64,6 +71,22 @@ pub(super) static RULES: &[Rule] = &[
         source: MOUNTING,
         unit: "mm",
         check: on_rail,
+    },
+    Rule {
+        id: "space.across_rail",
+        title: "terminals and accessories square on their rail",
+        requires: "the middle of what is on a rail lies over the middle of the rail, where its foot snaps on",
+        source: MOUNTING,
+        unit: "mm",
+        check: across_rail,
+    },
+    Rule {
+        id: "space.end_stops_hold",
+        title: "end stops touch what they hold",
+        requires: "every end stop touches a part of its row other than an end stop, so that the row cannot slide",
+        source: ROWS,
+        unit: "mm",
+        check: end_stops_hold,
     },
     Rule {
         id: "space.rail_profile",
@@ -179,6 +202,52 @@ fn on_rail(context: &Context<'_>, cases: &mut Cases) {
         cases.at_least(&[name, &rail.id], across_mm, 0.0, || {
             format!("reach of {name} beyond the middle of rail {}", rail.id)
         });
+    }
+}
+
+fn across_rail(context: &Context<'_>, cases: &mut Cases) {
+    for (name, rail, body) in items(context) {
+        let Some(rail) = context.rails.get(rail) else {
+            continue;
+        };
+        let middle_mm = |block: &Block| (block.min.y_mm + block.max.y_mm) / 2.0;
+        let off_mm = (middle_mm(body) - middle_mm(&rail.body)).abs();
+        cases.at_most(&[name, &rail.id], off_mm, 0.0, || {
+            format!("distance of {name} from the middle of rail {}", rail.id)
+        });
+    }
+}
+
+fn end_stops_hold(context: &Context<'_>, cases: &mut Cases) {
+    cases.nothing("there is no end stop");
+    let arrangement = context.arrangement;
+    let stops = |kind| kind == AccessoryKind::EndStop;
+    for stop in arrangement
+        .accessories
+        .iter()
+        .filter(|part| stops(part.kind))
+    {
+        let terminals = arrangement.terminals.iter();
+        let terminals = terminals.map(|part| (&part.rail, &part.body));
+        let others = arrangement.accessories.iter();
+        let others = others.filter(|part| !stops(part.kind));
+        let held = terminals.chain(others.map(|part| (&part.rail, &part.body)));
+        let gap_mm = held
+            .filter(|(rail, _)| **rail == stop.rail)
+            .map(|(_, body)| {
+                // Where they overlap is the business of another rule.
+                measure::apart_mm(measure::x_range(&stop.body), measure::x_range(body)).max(0.0)
+            })
+            .fold(f64::INFINITY, f64::min);
+        if gap_mm.is_finite() {
+            cases.at_most(&[&stop.id], gap_mm, 0.0, || {
+                format!("gap between end stop {} and what it holds", stop.id)
+            });
+        } else {
+            cases.is_so(false, &[&stop.id], || {
+                format!("end stop {} holds nothing", stop.id)
+            });
+        }
     }
 }
 

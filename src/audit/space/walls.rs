@@ -18,6 +18,12 @@ const SPACING: Source = Source::new(
     "entries.gap_mm",
     Status::CommonPractice,
 );
+const ROWS: Source = Source::new(
+    "workshop rules",
+    "",
+    "entries.row_gap_mm",
+    Status::CommonPractice,
+);
 const CORNER: Source = Source::new(
     "workshop rules",
     "",
@@ -42,6 +48,14 @@ pub(super) static RULES: &[Rule] = &[
         source: SPACING,
         unit: "mm",
         check: entry_spacing,
+    },
+    Rule {
+        id: "space.entry_rows",
+        title: "spanner room between rows of entries",
+        requires: "the centres of two entries in one wall lie apart by half of both envelopes and a gap: that for a spanner where they stand side by side along u, that between rows where one stands before the other along v, between these the one and the share of the difference that is the square of the sine",
+        source: ROWS,
+        unit: "mm",
+        check: entry_rows,
     },
     Rule {
         id: "space.entry_corner",
@@ -103,6 +117,33 @@ fn entry_spacing(context: &Context<'_>, cases: &mut Cases) {
             cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
                 format!(
                     "distance between the centres of {} and {} in the {} wall",
+                    a.id, b.id, a.wall
+                )
+            });
+        }
+    }
+}
+
+fn entry_rows(context: &Context<'_>, cases: &mut Cases) {
+    cases.nothing("no wall has two entries");
+    let limits = &context.arrangement.limits;
+    let further_mm = (limits.gland_row_gap_mm - limits.gland_gap_mm).max(0.0);
+    let entries = &context.arrangement.entries;
+    for (index, a) in entries.iter().enumerate() {
+        for b in entries.iter().skip(index + 1).filter(|b| b.wall == a.wall) {
+            let (along_mm, across_mm) = (a.u_mm - b.u_mm, a.v_mm - b.v_mm);
+            let centres_mm = along_mm.hypot(across_mm);
+            // Two in the same place are one before the other as much as beside it.
+            let steep = if centres_mm > 0.0 {
+                (across_mm / centres_mm).powi(2)
+            } else {
+                1.0
+            };
+            let halves_mm = (a.envelope_mm + b.envelope_mm) / 2.0;
+            let required_mm = halves_mm + limits.gland_gap_mm + further_mm * steep;
+            cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
+                format!(
+                    "distance between the centres of {} and {} in the {} wall, with room for a spanner from the side",
                     a.id, b.id, a.wall
                 )
             });
