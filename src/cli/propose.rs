@@ -30,7 +30,7 @@ pub struct ProposeArgs {
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
     /// How entries are placed in the walls.
-    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
+    #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
     pub placement: PlacementName,
 }
 
