@@ -7,6 +7,7 @@ mod compare;
 mod explain;
 pub mod figure;
 mod input;
+mod interrupt;
 mod outcome;
 mod placement;
 mod proof;

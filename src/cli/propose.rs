@@ -1,14 +1,17 @@
 //! `glandrail propose`: the smallest arrangement for a list. Holds no calculation.
 
 use super::answer::{open_freely, print_found, print_impossible};
-use super::input::Sources;
+use super::input::{Inputs, Sources};
 use super::placement::PlacementName;
-use super::{ExitStatus, Failure, sheets};
+use super::{ExitStatus, Failure, interrupt, sheets};
+use crate::demand;
 use crate::explain::{ExplainOptions, impossible};
-use crate::model::SearchOptions;
+use crate::model::{self, SearchOptions};
 use crate::propose::{Answer, propose};
+use crate::source::write_folder;
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 /// Find the smallest arrangement for a requirement list.
 #[derive(Debug, Clone, clap::Args)]
@@ -32,6 +35,39 @@ pub struct ProposeArgs {
     /// How entries are placed in the walls.
     #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
     pub placement: PlacementName,
+    /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
+    /// does the same at once.
+    #[arg(long, value_name = "SECONDS", value_parser = seconds)]
+    pub time_limit: Option<f64>,
+    /// Candidates decided at the same time; without it as many as there are cores. The answer is the same.
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Write the exact models of every candidate up to the one taken into this folder, in LP format, with
+    /// an index of the program's own answers.
+    #[arg(long, value_name = "DIR")]
+    pub export_model: Option<PathBuf>,
+}
+
+/// Writes the models of every candidate up to the one that is taken, and their index.
+fn export_models(
+    folder: &Path,
+    inputs: &Inputs,
+    options: SearchOptions,
+    talk: &mut dyn Write,
+) -> Result<(), Failure> {
+    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
+    let demand = demand::build(list, catalogue, &inputs.workshop)?;
+    let exported = model::export(list, &demand, catalogue, &inputs.workshop, options)
+        .map_err(Failure::Fault)?;
+    let count = exported.files.len();
+    let index = ("index.json".to_string(), json(&exported.index)? + "\n");
+    write_folder(folder, exported.files.into_iter().chain([index]))?;
+    writeln!(
+        talk,
+        "written to {}: index.json and {count} models in LP format",
+        folder.display()
+    )?;
+    Ok(())
 }
 
 /// How an answer is printed.
@@ -60,8 +96,16 @@ pub fn run(
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
         placement: args.placement.into(),
+        deadline: args
+            .time_limit
+            .map(|limit_s| Instant::now() + Duration::from_secs_f64(limit_s)),
+        stop: Some(interrupt::stop_on_ctrl_c()?),
+        threads: args.threads.map_or(0, usize::from),
     };
     let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
+    if let Some(folder) = &args.export_model {
+        export_models(folder, &inputs, options, talk)?;
+    }
     match answer {
         Answer::Found(proposal) => {
             if let Some(folder) = &args.out {

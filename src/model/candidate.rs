@@ -74,17 +74,21 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
     /// # Errors
     /// The reason why it cannot take the demand, or that this was not decided.
     pub fn place(&self, mounted: &EnclosureRecord) -> Result<Decided, Reason> {
-        let problem = Problem {
+        decide(&self.problem(), mounted)
+    }
+
+    /// What the decision about a candidate is told.
+    pub(super) fn problem(&self) -> Problem<'_, 'c> {
+        Problem {
             demand: self.demand,
             limits: &self.limits,
             rails: &self.rails,
             lid: &self.lid,
             metal: self.metal,
             walls: &self.list.wishes.entry_walls,
-            limit_s: self.options.decision_limit_s,
+            patience: self.options.patience(),
             placement: self.options.placement,
-        };
-        decide(&problem, mounted)
+        }
     }
 
     /// Power that would be dissipated in a candidate and the power permitted, W; `None` where its

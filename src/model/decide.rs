@@ -7,6 +7,7 @@
 use super::free::{FreeEntry, FreeOutcome, Placement};
 use super::lid::{LidOutcome, LidProblem, LidRows, place_elements};
 use super::metal::MetalDistances;
+use super::patience::Patience;
 use super::rails::{RailOutcome, RailPlan, RailProblem, RailRoom, place_terminals};
 use super::reason::{Freely, Reason};
 use super::room::{Bounds, bounds, lid_clearance_mm, lid_rect};
@@ -49,10 +50,17 @@ pub struct Problem<'a, 'c> {
     pub metal: MetalDistances,
     /// Walls that the list permits, in order of preference.
     pub walls: &'a [Face],
-    /// Time limit of one exact decision, s.
-    pub limit_s: f64,
     /// How entries may be placed.
     pub placement: Placement,
+    /// How long it may take.
+    pub patience: Patience,
+}
+
+impl Problem<'_, '_> {
+    /// Time limit of the next exact decision, s; 0 where only quick ways are left.
+    pub fn limit_s(&self) -> f64 {
+        self.patience.next_limit_s()
+    }
 }
 
 /// Decides a candidate.
@@ -128,6 +136,10 @@ fn decide_freely(
                     continue;
                 }
             };
+        if problem.limit_s() <= 0.0 {
+            freely = Freely::Open;
+            continue;
+        }
         let entries = &problem.demand.entries;
         match place_entries_freely(entries, mounted, problem.limits, walls) {
             FreeOutcome::Placed(free) => {
@@ -167,7 +179,7 @@ fn decide_in_rows(
             mounted,
             problem.limits,
             &walls,
-            problem.limit_s,
+            problem.limit_s(),
         ) {
             EntryOutcome::Placed(rows) => rows,
             EntryOutcome::Impossible {
@@ -238,7 +250,7 @@ fn decide_in_rows(
 
 /// The sets of walls that may carry entries, those that spare the less preferred walls first: with
 /// walls in order of preference, a set is a binary number in which the last wall counts most.
-fn wall_sets(walls: &[Face], demand: &Demand<'_>) -> Vec<Vec<Face>> {
+pub(super) fn wall_sets(walls: &[Face], demand: &Demand<'_>) -> Vec<Vec<Face>> {
     if demand.entries.is_empty() {
         return vec![Vec::new()];
     }
@@ -261,7 +273,10 @@ fn wall_sets(walls: &[Face], demand: &Demand<'_>) -> Vec<Vec<Face>> {
 }
 
 /// Depth that the terminals take from the back wall, and the reason if it is too much.
-fn terminal_depth(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> (f64, Option<Reason>) {
+pub(super) fn terminal_depth(
+    problem: &Problem<'_, '_>,
+    mounted: &EnclosureRecord,
+) -> (f64, Option<Reason>) {
     let Some(rail) = problem.demand.rail else {
         return (0.0, None);
     };
@@ -300,7 +315,7 @@ fn terminal_depth(problem: &Problem<'_, '_>, mounted: &EnclosureRecord) -> (f64,
 type Inside = (Vec<RailPlan>, LidRows, Bounds, Rect);
 
 /// Terminals and elements for one set of walls with entries.
-fn decide_inside(
+pub(super) fn decide_inside(
     problem: &Problem<'_, '_>,
     mounted: &EnclosureRecord,
     walls: &[Face],
@@ -312,12 +327,7 @@ fn decide_inside(
         length_mm: bounds.right_mm - bounds.left_mm,
         height_mm: bounds.top_mm - bounds.bottom_mm,
     };
-    let element_depth_mm = problem
-        .demand
-        .elements
-        .iter()
-        .map(|element| element.depth_mm + element.bend_mm)
-        .fold(0.0, f64::max);
+    let element_depth_mm = element_depth_mm(problem);
     if element_depth_mm > mounted.interior.depth_mm - mounted.plate.standoff_mm + 1e-9 {
         return Err(Reason::Depth {
             what: "plate and operating elements".to_string(),
@@ -330,7 +340,7 @@ fn decide_inside(
         problem.lid,
         lid_rect.width_mm,
         lid_rect.height_mm,
-        problem.limit_s,
+        problem.limit_s(),
     ) {
         LidOutcome::Placed { rows, .. } => rows,
         LidOutcome::Impossible { needed_mm } => {
@@ -342,19 +352,7 @@ fn decide_inside(
         }
         LidOutcome::Undecided(why) => return Err(Reason::Undecided(why)),
     };
-    let separation_mm = if kinds_meet(problem.demand) {
-        problem.limits.intrinsic_separation_mm
-    } else {
-        0.0
-    };
-    let behind_mm = element_depth_mm.max(
-        problem
-            .demand
-            .elements
-            .iter()
-            .map(|element| element.depth_mm + separation_mm)
-            .fold(0.0, f64::max),
-    );
+    let behind_mm = behind_lid_mm(problem);
     let no_overlap_in_depth = terminal_top_mm + behind_mm <= mounted.interior.depth_mm + 1e-9;
     if problem.demand.elements.is_empty() || rails.is_empty() || no_overlap_in_depth {
         return Ok((rails, rows, bounds, lid_rect));
@@ -369,6 +367,33 @@ fn decide_inside(
     )
 }
 
+/// Depth that the deepest element takes behind the lid, its wiring included.
+fn element_depth_mm(problem: &Problem<'_, '_>) -> f64 {
+    problem
+        .demand
+        .elements
+        .iter()
+        .map(|element| element.depth_mm + element.bend_mm)
+        .fold(0.0, f64::max)
+}
+
+/// Depth behind the lid that must be free of terminals where elements are.
+pub(super) fn behind_lid_mm(problem: &Problem<'_, '_>) -> f64 {
+    let separation_mm = if kinds_meet(problem.demand) {
+        problem.limits.intrinsic_separation_mm
+    } else {
+        0.0
+    };
+    element_depth_mm(problem).max(
+        problem
+            .demand
+            .elements
+            .iter()
+            .map(|element| element.depth_mm + separation_mm)
+            .fold(0.0, f64::max),
+    )
+}
+
 /// Elements above, terminals below them: neither lies behind the other.
 fn beside(
     problem: &Problem<'_, '_>,
@@ -379,24 +404,8 @@ fn beside(
     depth_needed_mm: f64,
 ) -> Result<Inside, Reason> {
     let (rails, rails_mm) = lowest(problem, room)?;
-    // Rows below the highest one are further away than the separation anyhow.
-    let apart = rails
-        .last()
-        .is_some_and(|highest| kinds_meet_on(problem.demand, highest));
-    let separation_mm = if apart {
-        problem.limits.intrinsic_separation_mm
-    } else {
-        0.0
-    };
-    let top_slot_mm = rails.last().map_or(0.0, |rail| rail.wiring_space_mm);
-    // The row's last wiring space ends at the elements; the separation may ask for more.
-    let rails_end_mm = bounds.bottom_mm + rails_mm + (separation_mm - top_slot_mm).max(0.0);
-    let free_rect = Rect::new(
-        lid_rect.u_mm,
-        lid_rect.v_mm.max(rails_end_mm),
-        lid_rect.width_mm,
-        lid_rect.top_mm() - lid_rect.v_mm.max(rails_end_mm),
-    );
+    let (reserve_mm, free_rect) = above_rails(problem, bounds, &rails, rails_mm, lid_rect);
+    let rails_end_mm = bounds.bottom_mm + rails_mm + reserve_mm;
     let refuse = |needed_mm: f64| Reason::ElementsAndTerminals {
         needed_mm: rails_end_mm.max(lid_rect.v_mm) + needed_mm,
         available_mm: lid_rect.top_mm(),
@@ -407,18 +416,49 @@ fn beside(
         problem.lid,
         free_rect.width_mm,
         free_rect.height_mm,
-        problem.limit_s,
+        problem.limit_s(),
     ) {
         LidOutcome::Placed { rows, height_mm } => {
             // What is left over goes to the terminals: elements move to the top of the lid.
             let band_mm = free_rect.top_mm() - height_mm;
-            let top_mm = (band_mm - (separation_mm - top_slot_mm).max(0.0)).min(bounds.top_mm);
+            let top_mm = (band_mm - reserve_mm).min(bounds.top_mm);
             let rect = Rect::new(free_rect.u_mm, band_mm, free_rect.width_mm, height_mm);
             Ok((rails, rows, Bounds { top_mm, ..bounds }, rect))
         }
         LidOutcome::Impossible { needed_mm } => Err(refuse(needed_mm[1])),
         LidOutcome::Undecided(why) => Err(Reason::Undecided(why)),
     }
+}
+
+/// What elements keep from the rows below them beyond the last wiring space, and the part of the lid
+/// that is left for them above so low a division.
+pub(super) fn above_rails(
+    problem: &Problem<'_, '_>,
+    bounds: Bounds,
+    rails: &[RailPlan],
+    rails_mm: f64,
+    lid_rect: Rect,
+) -> (f64, Rect) {
+    // Rows below the highest one are further away than the separation anyhow.
+    let apart = rails
+        .last()
+        .is_some_and(|highest| kinds_meet_on(problem.demand, highest));
+    let separation_mm = if apart {
+        problem.limits.intrinsic_separation_mm
+    } else {
+        0.0
+    };
+    // The row's last wiring space ends at the elements; the separation may ask for more.
+    let top_slot_mm = rails.last().map_or(0.0, |rail| rail.wiring_space_mm);
+    let reserve_mm = (separation_mm - top_slot_mm).max(0.0);
+    let from_mm = lid_rect.v_mm.max(bounds.bottom_mm + rails_mm + reserve_mm);
+    let rect = Rect::new(
+        lid_rect.u_mm,
+        from_mm,
+        lid_rect.width_mm,
+        lid_rect.top_mm() - from_mm,
+    );
+    (reserve_mm, rect)
 }
 
 fn terminals(
@@ -430,7 +470,10 @@ fn terminals(
 }
 
 /// The division onto rails with the least height over all numbers of rails.
-fn lowest(problem: &Problem<'_, '_>, room: RailRoom) -> Result<(Vec<RailPlan>, f64), Reason> {
+pub(super) fn lowest(
+    problem: &Problem<'_, '_>,
+    room: RailRoom,
+) -> Result<(Vec<RailPlan>, f64), Reason> {
     outcome(problem, room, true)
 }
 
@@ -439,7 +482,7 @@ fn outcome(
     room: RailRoom,
     lowest: bool,
 ) -> Result<(Vec<RailPlan>, f64), Reason> {
-    match place_terminals(problem.rails, room, lowest, problem.limit_s) {
+    match place_terminals(problem.rails, room, lowest, problem.limit_s()) {
         RailOutcome::Placed { rails, height_mm } => Ok((rails, height_mm)),
         RailOutcome::TooLong {
             needed_mm,

@@ -4,6 +4,8 @@
 //! is checked again with the rounded values, and "infeasible" is believed only where the solver says
 //! that it has proved it.
 
+mod lp;
+
 use good_lp::solvers::microlp::microlp;
 use good_lp::{
     Expression, ResolutionError, Solution, SolverModel, WithTimeLimit, variable, variables,
@@ -111,6 +113,11 @@ impl Program {
         });
     }
 
+    /// A variable that can only be 0, for what finds no place at all.
+    pub fn nowhere(&mut self, what: String) -> Var {
+        self.integer(format!("no place for {what}"), 0.0, 0.0, 0.0)
+    }
+
     /// Number of variables.
     pub fn size(&self) -> usize {
         self.variables.len()
@@ -118,6 +125,9 @@ impl Program {
 
     /// Solves the program, for at most so many seconds.
     pub fn solve(&self, limit_s: f64) -> Decision {
+        if limit_s <= 0.0 {
+            return Decision::Undecided("stopped before this was decided".to_string());
+        }
         let mut vars = variables!();
         let handles: Vec<_> = self
             .variables

@@ -7,12 +7,14 @@
 
 mod candidate;
 pub mod decide;
+mod export;
 mod free;
 mod heat;
 mod lid;
 mod metal;
 pub mod milp;
 mod mount;
+mod patience;
 mod place;
 mod rails;
 mod reason;
@@ -22,6 +24,10 @@ mod search;
 mod walls;
 
 pub use candidate::Prepared;
+pub use export::{
+    BesideModel, CandidateModels, EntriesModel, Exported, LidModel, ModelIndex, RailsModels,
+    WallSetModels, export,
+};
 pub use free::{FreeEntry, Placement};
 pub use mount::mount;
 pub use place::arrange;

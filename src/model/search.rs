@@ -4,13 +4,16 @@ use super::candidate::Prepared;
 use super::decide::Decided;
 use super::free::Placement;
 use super::heat::HeatTerms;
-use super::reason::Excluded;
+use super::patience::Patience;
+use super::reason::{Excluded, Reason};
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::cmp::Ordering;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering as AtomicOrdering};
+use std::time::Instant;
 
 /// How long the search may take, and how entries may be placed.
 #[derive(Debug, Clone, Copy)]
@@ -19,6 +22,30 @@ pub struct SearchOptions {
     pub decision_limit_s: f64,
     /// How entries are placed.
     pub placement: Placement,
+    /// When the whole time is over: then only quick ways are gone, and what they leave is undecided.
+    pub deadline: Option<Instant>,
+    /// Set from outside where somebody wishes to stop: as if the whole time were over.
+    pub stop: Option<&'static AtomicBool>,
+    /// Candidates decided at the same time; 0 for as many as the machine has cores. The answer does not
+    /// depend on it.
+    pub threads: usize,
+}
+
+impl SearchOptions {
+    pub(super) fn patience(&self) -> Patience {
+        Patience {
+            decision_limit_s: self.decision_limit_s,
+            deadline: self.deadline,
+            stop: self.stop,
+        }
+    }
+
+    fn threads(&self) -> usize {
+        match self.threads {
+            0 => std::thread::available_parallelism().map_or(1, usize::from),
+            some => some,
+        }
+    }
 }
 
 impl Default for SearchOptions {
@@ -26,6 +53,9 @@ impl Default for SearchOptions {
         Self {
             decision_limit_s: 10.0,
             placement: Placement::default(),
+            deadline: None,
+            stop: None,
+            threads: 0,
         }
     }
 }
@@ -75,29 +105,80 @@ pub fn search(
     let prepared = Prepared::new(list, demand, workshop, options)?;
     let candidates = candidates(list, catalogue);
     let count = candidates.len();
-    let mut excluded: Vec<Excluded> = Vec::new();
-    for (enclosure, orientation) in candidates {
-        match prepared.decide_candidate(enclosure, orientation) {
-            Ok(found) => {
-                let proven = is_proven(&excluded);
-                return Ok(Outcome::Found(Box::new(Found {
-                    excluded,
-                    proven,
-                    candidates: count,
-                    ..found
-                })));
+    let (found, reasons) = first_that_holds(&prepared, &candidates, options.threads());
+    let excluded: Vec<Excluded> = candidates
+        .iter()
+        .zip(reasons)
+        .map(|((enclosure, orientation), reason)| Excluded {
+            enclosure: enclosure.id.clone(),
+            orientation: *orientation,
+            reason,
+        })
+        .collect();
+    let proven = is_proven(&excluded);
+    Ok(match found {
+        Some(found) => Outcome::Found(Box::new(Found {
+            excluded,
+            proven,
+            candidates: count,
+            ..found
+        })),
+        None => Outcome::Impossible { excluded, proven },
+    })
+}
+
+/// The first candidate that holds, and the reasons against all before it.
+///
+/// Several are decided at the same time, handed out in order. One that lies behind a candidate known to
+/// hold is not begun; everything before the first that holds has been handed out before it, so the answer
+/// is that of going through them one by one.
+fn first_that_holds(
+    prepared: &Prepared<'_, '_, '_>,
+    candidates: &[(&Enclosure, Orientation)],
+    threads: usize,
+) -> (Option<Found>, Vec<Reason>) {
+    let next = AtomicUsize::new(0);
+    let first = AtomicUsize::new(usize::MAX);
+    let work = || {
+        let mut decided = Vec::new();
+        loop {
+            let index = next.fetch_add(1, AtomicOrdering::Relaxed);
+            if index >= candidates.len() || index > first.load(AtomicOrdering::Relaxed) {
+                return decided;
             }
-            Err(reason) => {
-                excluded.push(Excluded {
-                    enclosure: enclosure.id.clone(),
-                    orientation,
-                    reason,
-                });
+            let (enclosure, orientation) = candidates[index];
+            let outcome = prepared.decide_candidate(enclosure, orientation);
+            if outcome.is_ok() {
+                first.fetch_min(index, AtomicOrdering::Relaxed);
             }
+            decided.push((index, outcome));
+        }
+    };
+    let mut decided = if threads <= 1 {
+        work()
+    } else {
+        std::thread::scope(|scope| {
+            let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
+            let mut decided = work();
+            for other in others {
+                match other.join() {
+                    Ok(more) => decided.extend(more),
+                    // A panic of one thread is the panic of all.
+                    Err(panic) => std::panic::resume_unwind(panic),
+                }
+            }
+            decided
+        })
+    };
+    decided.sort_by_key(|(index, _)| *index);
+    let mut reasons = Vec::new();
+    for (_, outcome) in decided {
+        match outcome {
+            Ok(found) => return (Some(found), reasons),
+            Err(reason) => reasons.push(reason),
         }
     }
-    let proven = is_proven(&excluded);
-    Ok(Outcome::Impossible { excluded, proven })
+    (None, reasons)
 }
 
 fn is_proven(excluded: &[Excluded]) -> bool {

@@ -1,7 +1,8 @@
 //! Lists for single trades as CSV: what is drilled, what is engraved or printed, what is left spare.
 
+use super::list::List;
 use super::number::position;
-use super::{csv, fixed, number, tables};
+use super::{fixed, number, tables};
 use crate::arrangement::{Arrangement, EntryPurpose};
 use std::collections::BTreeMap;
 
@@ -9,6 +10,10 @@ use std::collections::BTreeMap;
 /// from the datum of the face: the inner lower left corner, seen from outside, walls with the lid
 /// upwards. A round hole has equal width and height.
 pub fn drilling_list(arrangement: &Arrangement) -> String {
+    drilling(arrangement).csv()
+}
+
+pub(super) fn drilling(arrangement: &Arrangement) -> List {
     let mut rows: Vec<Vec<String>> = tables::entries_in_order(arrangement)
         .into_iter()
         .map(|entry| {
@@ -42,25 +47,30 @@ pub fn drilling_list(arrangement: &Arrangement) -> String {
             element.part.clone(),
         ]
     }));
-    csv::write(
+    List::new(
+        "drilling",
         &[
             "face",
             "hole",
-            "x_or_u_mm",
-            "y_or_v_mm",
+            "#x_or_u_mm",
+            "#y_or_v_mm",
             "shape",
-            "width_mm",
-            "height_mm",
+            "#width_mm",
+            "#height_mm",
             "thread_or_size",
             "for",
             "part",
         ],
-        &rows,
+        rows,
     )
 }
 
 /// The label and engraving list: a line for each text, in the order in which they are put on.
 pub fn label_list(arrangement: &Arrangement) -> String {
+    labels(arrangement).csv()
+}
+
+pub(super) fn labels(arrangement: &Arrangement) -> List {
     let mut rows = Vec::new();
     let mut add = |what: &str, place: &str, text: &str, colour: &str| {
         if !text.is_empty() {
@@ -92,11 +102,15 @@ pub fn label_list(arrangement: &Arrangement) -> String {
             add("cable tag", &entry.id, tag, "");
         }
     }
-    csv::write(&["what", "place", "text", "colour"], &rows)
+    List::new("labels", &["what", "place", "text", "colour"], rows)
 }
 
 /// The spare capacity: spare and free terminals, spare entries, free power.
 pub fn spare_list(arrangement: &Arrangement) -> String {
+    spare(arrangement).csv()
+}
+
+pub(super) fn spare(arrangement: &Arrangement) -> List {
     let mut rows = Vec::new();
     let mut add = |what: &str, place: &str, kind: &str, value: String, unit: &str| {
         rows.push(vec![
@@ -151,5 +165,9 @@ pub fn spare_list(arrangement: &Arrangement) -> String {
         fixed(heat.rated_power_w - heat.permitted_power_w, 2),
         "W",
     );
-    csv::write(&["what", "place", "kind", "value", "unit"], &rows)
+    List::new(
+        "spare capacity",
+        &["what", "place", "kind", "#value", "unit"],
+        rows,
+    )
 }

@@ -1,6 +1,7 @@
 //! The parts list: equal parts gathered, with quantity, mass, price and totals.
 
-use super::{csv, fixed};
+use super::fixed;
+use super::list::List;
 use crate::arrangement::Arrangement;
 use std::collections::BTreeMap;
 
@@ -17,6 +18,8 @@ pub struct PartLine {
     pub mass_kg: f64,
     /// Price of all, in the currency of the arrangement.
     pub price: f64,
+    /// Usual lead time, days; `None` where the arrangement does not say.
+    pub lead_time_days: Option<u32>,
 }
 
 /// The parts of an arrangement in the order in which they are put together: enclosure, rails,
@@ -30,6 +33,11 @@ pub fn part_lines(arrangement: &Arrangement) -> Vec<PartLine> {
         enclosure.mass_kg,
         enclosure.price,
     );
+    // Zero stands for a catalogue that gives none.
+    let lead_time = Some(enclosure.lead_time_days).filter(|days| *days > 0);
+    if let Some(line) = list.lines.first_mut() {
+        line.lead_time_days = lead_time;
+    }
     for rail in &arrangement.rails {
         let words = format!(
             "Rail {}, cut to {} mm",
@@ -74,45 +82,71 @@ pub fn part_lines(arrangement: &Arrangement) -> Vec<PartLine> {
     list.lines
 }
 
-/// The parts list as CSV; its last line has the totals of mass and price.
+/// The parts list as CSV; its last line has the totals of mass and price and the longest lead time that
+/// is known. A lead time that the arrangement does not give is `unknown`.
 pub fn parts_list(arrangement: &Arrangement) -> String {
+    list(arrangement).csv()
+}
+
+pub(super) fn list(arrangement: &Arrangement) -> List {
     let lines = part_lines(arrangement);
-    let row = |quantity: String, id: &str, description: &str, mass_kg: f64, price: f64| {
+    let row = |[quantity, id, description]: [String; 3], mass_kg, price, lead_time: String| {
         vec![
             quantity,
-            id.to_string(),
-            description.to_string(),
+            id,
+            description,
             fixed(mass_kg, 3),
             fixed(price, 2),
             arrangement.currency.clone(),
+            lead_time,
         ]
     };
+    let days = |days: Option<u32>| days.map_or("unknown".to_string(), |days| days.to_string());
     let mut rows: Vec<Vec<String>> = lines
         .iter()
         .map(|line| {
-            row(
+            let words = [
                 line.quantity.to_string(),
-                &line.id,
-                &line.description,
-                line.mass_kg,
-                line.price,
-            )
+                line.id.clone(),
+                line.description.clone(),
+            ];
+            row(words, line.mass_kg, line.price, days(line.lead_time_days))
         })
         .collect();
     let mass_kg = lines.iter().map(|line| line.mass_kg).sum();
     let price = lines.iter().map(|line| line.price).sum();
-    rows.push(row(String::new(), "total", "", mass_kg, price));
-    csv::write(
+    let longest = lines.iter().filter_map(|line| line.lead_time_days).max();
+    let words = [String::new(), "total".into(), lead_time_words(&lines)];
+    rows.push(row(words, mass_kg, price, days(longest)));
+    List::new(
+        "parts",
         &[
-            "quantity",
+            "#quantity",
             "id",
             "description",
-            "mass_kg",
-            "price",
+            "#mass_kg",
+            "#price",
             "currency",
+            "#lead_time_days",
         ],
-        &rows,
+        rows,
     )
+}
+
+/// What the longest lead time leaves out.
+fn lead_time_words(lines: &[PartLine]) -> String {
+    let unknown = lines
+        .iter()
+        .filter(|line| line.lead_time_days.is_none())
+        .count();
+    match unknown {
+        0 => "longest lead time".to_string(),
+        count if count == lines.len() => "no lead time is known".to_string(),
+        count => format!(
+            "longest lead time that is known; not known for {count} of {} lines",
+            lines.len()
+        ),
+    }
 }
 
 /// Lines in the order of first appearance, found again by id and description.
@@ -134,6 +168,7 @@ impl Gathered {
                 quantity: 0,
                 mass_kg: 0.0,
                 price: 0.0,
+                lead_time_days: None,
             });
         }
         let line = &mut self.lines[place];

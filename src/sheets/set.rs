@@ -50,22 +50,14 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
     let title = format!("{} {}", arrangement.job.tag, arrangement.job.title);
     let document = writers::pdf::write(&sheets, title.trim()).ok_or(SetError::Font)?;
     files.push(("drawings.pdf".into(), document));
-    let lists: [(&str, String); 6] = [
-        ("parts-list.csv", super::parts_list(arrangement)),
-        (
-            "terminal-schedule.csv",
-            super::terminal_schedule(arrangement),
-        ),
-        ("cable-schedule.csv", super::cable_schedule(arrangement)),
-        ("drilling-list.csv", super::drilling_list(arrangement)),
-        ("label-list.csv", super::label_list(arrangement)),
-        ("spare-capacity.csv", super::spare_list(arrangement)),
-    ];
+    let lists = super::all_lists(arrangement);
     files.extend(
         lists
-            .into_iter()
-            .map(|(name, text)| (name.to_string(), text.into_bytes())),
+            .iter()
+            .map(|(name, list)| (name.to_string(), list.csv().into_bytes())),
     );
+    let workbook = super::schedules::workbook(arrangement, &lists);
+    files.push(("schedules.xlsx".into(), workbook));
     files.push((
         "summary.txt".into(),
         super::summary(arrangement).into_bytes(),

@@ -1,7 +1,8 @@
 //! Schedules for the fitter: which core goes on which clamp, which cable through which entry.
 
+use super::list::List;
 use super::number::position;
-use super::{csv, number, tables};
+use super::{number, tables};
 use crate::arrangement::{Arrangement, EntryPurpose, PlacedTerminal, Side, Wire, WireEnd};
 
 /// The end of a wire that is not under the named clamp, in words: `cable/core`, `element/point`, or the
@@ -30,6 +31,10 @@ pub(super) fn end_words(end: &WireEnd) -> String {
 /// The terminal schedule as CSV: a line for each level of each terminal, by rail and from left to
 /// right. Currents in A, sections in mm², torque in N m, stripping length in mm.
 pub fn terminal_schedule(arrangement: &Arrangement) -> String {
+    terminals(arrangement).csv()
+}
+
+pub(super) fn terminals(arrangement: &Arrangement) -> List {
     let mut rows = Vec::new();
     for terminal in &arrangement.terminals {
         let mut levels: Vec<u32> = terminal.clamps.iter().map(|clamp| clamp.level).collect();
@@ -39,27 +44,28 @@ pub fn terminal_schedule(arrangement: &Arrangement) -> String {
             rows.push(terminal_row(arrangement, terminal, level));
         }
     }
-    csv::write(
+    List::new(
+        "terminals",
         &[
             "strip",
-            "number",
-            "level",
+            "#number",
+            "#level",
             "rail",
             "part",
             "function",
             "marking",
             "lower_conductors",
-            "lower_section_mm2",
+            "#lower_section_mm2",
             "upper_conductors",
-            "upper_section_mm2",
+            "#upper_section_mm2",
             "circuit",
-            "current_a",
+            "#current_a",
             "jumper",
-            "torque_nm",
-            "strip_mm",
+            "#torque_nm",
+            "#strip_mm",
             "spare",
         ],
-        &rows,
+        rows,
     )
 }
 
@@ -125,6 +131,10 @@ fn terminal_row(arrangement: &Arrangement, terminal: &PlacedTerminal, level: u32
 /// The cable and gland schedule as CSV: a line for each entry, wall by wall. `clamping_place_percent`
 /// says where in the gland's range the nominal diameter lies, 0 at its lower end.
 pub fn cable_schedule(arrangement: &Arrangement) -> String {
+    cables(arrangement).csv()
+}
+
+pub(super) fn cables(arrangement: &Arrangement) -> List {
     let rows: Vec<Vec<String>> = tables::entries_in_order(arrangement)
         .into_iter()
         .map(|entry| {
@@ -180,28 +190,29 @@ pub fn cable_schedule(arrangement: &Arrangement) -> String {
             ]
         })
         .collect();
-    csv::write(
+    List::new(
+        "cables and glands",
         &[
             "cable",
             "cores",
             "circuits",
-            "diameter_mm",
+            "#diameter_mm",
             "diameter_estimated",
             "entry",
             "wall",
-            "u_mm",
-            "v_mm",
-            "hole_mm",
+            "#u_mm",
+            "#v_mm",
+            "#hole_mm",
             "thread",
             "part",
             "description",
-            "clamping_least_mm",
-            "clamping_most_mm",
-            "clamping_place_percent",
-            "torque_nm",
+            "#clamping_least_mm",
+            "#clamping_most_mm",
+            "#clamping_place_percent",
+            "#torque_nm",
             "earth_plate",
         ],
-        &rows,
+        rows,
     )
 }
 

@@ -215,6 +215,9 @@ fn a_folder_gets_all_files_or_none() {
         "drilling-list.csv",
         "label-list.csv",
         "spare-capacity.csv",
+        "heat-calculation.csv",
+        "audit-record.csv",
+        "schedules.xlsx",
     ] {
         let size = std::fs::metadata(out.join(name)).expect(name).len();
         assert!(size > 50, "{name} is empty");
@@ -227,6 +230,8 @@ fn a_folder_gets_all_files_or_none() {
         "lid",
         "walls",
         "pictorial",
+        "heat",
+        "record",
     ] {
         let written = std::fs::read(out.join(format!("sheet-{sheet}.svg"))).expect(sheet);
         let picture = Path::new(env!("CARGO_MANIFEST_DIR"))

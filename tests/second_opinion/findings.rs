@@ -55,7 +55,6 @@ fn elements_keep_the_separation_from_the_rails_of_the_other_kind_only() {
 /// Earth terminals apart from intrinsically safe ones make a row of 48 mm, beside them with a partition
 /// one of 70 mm; the lower one leaves room for the elements above it.
 #[test]
-#[ignore = "of two rows on the fewest rails the model does not take the lower one (210 mm against 188 mm)"]
 fn the_least_height_on_the_fewest_rails_leaves_room_for_elements() {
     let judged = judge(3475).expect("a small case");
     let chosen = judged.opinion.chosen.map(|(name, _)| name);
@@ -65,7 +64,7 @@ fn the_least_height_on_the_fewest_rails_leaves_room_for_elements() {
 
 /// Every small case up to a number, for a wide search by hand: shows where the two opinions differ.
 #[test]
-#[ignore = "takes half a minute; cases 3283 and 3475 differ, see above"]
+#[ignore = "takes a minute"]
 fn all_cases_up_to_a_high_number() {
     let mut different = Vec::new();
     for number in 1..=8000 {

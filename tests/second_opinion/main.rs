@@ -10,4 +10,6 @@ mod findings;
 mod opinion;
 mod properties;
 mod sample;
+mod solver;
+mod stopping;
 mod theirs;

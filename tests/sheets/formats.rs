@@ -143,7 +143,7 @@ fn holes_agree_in_svg_dxf_and_csv() {
     }
 }
 
-fn python() -> String {
+pub fn python() -> String {
     std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
 }
 

@@ -3,4 +3,6 @@
 mod drawings;
 mod fixture;
 mod formats;
+mod reading;
 mod text;
+mod workbook;

@@ -96,7 +96,7 @@ fn the_parts_list_counts_every_part_and_adds_up() {
     let price: f64 = lines.iter().map(|line| line.price).sum();
     let list = parts_list(&arrangement);
     assert!(
-        list.trim_end().ends_with(&format!("{price:.2},EUR")),
+        list.trim_end().ends_with(&format!("{price:.2},EUR,21")),
         "{list}"
     );
     assert!(list.contains("10,DEMO-T-25I,"));

@@ -8,7 +8,7 @@ mod lines;
 mod program;
 mod subsets;
 
-use super::milp::Decision;
+use super::milp::{Decision, Program};
 use crate::arrangement::Limits;
 use crate::catalogue::ElementKind;
 use crate::demand::Demand;
@@ -143,6 +143,11 @@ pub fn lid_problem(list: &RequirementList, demand: &Demand<'_>, limits: &Limits)
             .max(limits.element_gap_mm)
             .max(apart_mm),
     }
+}
+
+/// The exact program of least height for rows of at most a width.
+pub fn lid_program(problem: &LidProblem, width_mm: f64) -> Program {
+    program::build(problem, width_mm).0
 }
 
 /// Places the elements in a rectangle.

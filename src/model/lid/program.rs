@@ -10,6 +10,37 @@ pub(super) fn place(
     width_mm: f64,
     limit_s: f64,
 ) -> Result<(LidRows, f64), Decision> {
+    let (program, in_row) = build(problem, width_mm);
+    match program.solve(limit_s) {
+        Decision::Feasible {
+            values,
+            proven: true,
+        } => {
+            let mut rows: LidRows = in_row
+                .iter()
+                .map(|row| {
+                    (0..problem.items.len())
+                        .filter(|item| row[*item].of(&values) > 0.5)
+                        .collect_vec()
+                })
+                .filter(|row| !row.is_empty())
+                .collect();
+            for row in &mut rows {
+                problem.sort_row(row);
+            }
+            let height_mm = problem.height_mm(&rows);
+            Ok((rows, height_mm))
+        }
+        // Not proved least: whether a lower one exists is open.
+        Decision::Feasible { .. } => Err(Decision::Undecided(
+            "the least height of the rows is not proved".to_string(),
+        )),
+        other => Err(other),
+    }
+}
+
+/// States the program; with it, by row from the top and by item, whether the item is in the row.
+pub(super) fn build(problem: &LidProblem, width_mm: f64) -> (Program, Vec<Vec<Var>>) {
     let count = problem.items.len();
     let mut program = Program::default();
     let tallest_mm = problem
@@ -115,32 +146,7 @@ pub(super) fn place(
         let terms = number(b, 1.0).into_iter().chain(number(a, -1.0)).collect();
         program.row(format!("item {b} beside {a}"), terms, Sense::Equal, 0.0);
     }
-    match program.solve(limit_s) {
-        Decision::Feasible {
-            values,
-            proven: true,
-        } => {
-            let mut rows: LidRows = in_row
-                .iter()
-                .map(|row| {
-                    (0..count)
-                        .filter(|item| row[*item].of(&values) > 0.5)
-                        .collect_vec()
-                })
-                .filter(|row| !row.is_empty())
-                .collect();
-            for row in &mut rows {
-                problem.sort_row(row);
-            }
-            let height_mm = problem.height_mm(&rows);
-            Ok((rows, height_mm))
-        }
-        // Not proved least: whether a lower one exists is open.
-        Decision::Feasible { .. } => Err(Decision::Undecided(
-            "the least height of the rows is not proved".to_string(),
-        )),
-        other => Err(other),
-    }
+    (program, in_row)
 }
 
 /// Length of a row: widths, usual gaps between all, and the greater gap before each free one. A row of

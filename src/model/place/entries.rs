@@ -5,64 +5,41 @@ use crate::arrangement::{
     EarthPlateRecord, EnclosureRecord, EntryPart, EntryPurpose, Limits, PlacedEntry,
 };
 use crate::demand::{Demand, EntryNeed, EntryPartNeed, EntryUse};
-use crate::model::decide::Decided;
+use crate::model::free::FreeEntry;
 use crate::model::walls::{EntryRow, spread};
 use crate::requirements::RequirementList;
 use crate::space::Face;
 use itertools::Itertools;
 
-/// Places entries wall by wall; rows are spread over their area, entries over their row. Entries in no
-/// row keep their places and are numbered from left to right.
+/// Places entries wall by wall, and numbers them in that order; those in no row keep their places and
+/// are numbered from left to right.
 pub(super) fn place(
     list: &RequirementList,
     demand: &Demand<'_>,
     mounted: &EnclosureRecord,
     limits: &Limits,
-    decided: &Decided,
+    rows: &[EntryRow],
+    free: &[FreeEntry],
 ) -> Result<Vec<PlacedEntry>, String> {
     let mut placed = Vec::new();
-    for wall in Face::WALLS {
-        let rows = decided.entries.iter().filter(|row| row.wall == wall);
-        for (_, rows) in &rows.chunk_by(|row| row.area_index) {
-            let rows = rows.collect_vec();
-            let heights = rows
-                .iter()
-                .map(|row| row_height_mm(demand, row))
-                .collect_vec();
-            let area = rows[0].area;
-            let centres = spread(area.v_mm, area.height_mm, &heights, limits.gland_row_gap_mm);
-            for (row, v_mm) in rows.iter().zip(centres) {
-                let envelopes = row
-                    .entries
-                    .iter()
-                    .map(|entry| demand.entries[*entry].envelope_mm)
-                    .collect_vec();
-                let along = spread(area.u_mm, area.width_mm, &envelopes, limits.gland_gap_mm);
-                for (entry, u_mm) in row.entries.iter().zip(along) {
-                    let id = format!("E{}", placed.len() + 1);
-                    placed.push(entry_at(
-                        list,
-                        mounted,
-                        id,
-                        &demand.entries[*entry],
-                        wall,
-                        u_mm,
-                        v_mm,
-                    )?);
-                }
-            }
-        }
-        let mut free = decided
-            .free
-            .iter()
-            .filter(|entry| entry.wall == wall)
-            .collect_vec();
-        free.sort_by(|a, b| a.u_mm.total_cmp(&b.u_mm).then(a.v_mm.total_cmp(&b.v_mm)));
-        for at in free {
-            let id = format!("E{}", placed.len() + 1);
-            let need = &demand.entries[at.entry];
-            placed.push(entry_at(list, mounted, id, need, wall, at.u_mm, at.v_mm)?);
-        }
+    for spot in spots(demand, limits, rows) {
+        let id = format!("E{}", placed.len() + 1);
+        let need = &demand.entries[spot.entry];
+        placed.push(entry_at(
+            list, mounted, id, need, spot.wall, spot.u_mm, spot.v_mm,
+        )?);
+    }
+    let free = free.iter().sorted_by(|a, b| {
+        (a.wall.cmp(&b.wall))
+            .then(a.u_mm.total_cmp(&b.u_mm))
+            .then(a.v_mm.total_cmp(&b.v_mm))
+    });
+    for at in free {
+        let id = format!("E{}", placed.len() + 1);
+        let need = &demand.entries[at.entry];
+        placed.push(entry_at(
+            list, mounted, id, need, at.wall, at.u_mm, at.v_mm,
+        )?);
     }
     if placed.len() != demand.entries.len() {
         return Err(format!(
@@ -72,6 +49,54 @@ pub(super) fn place(
         ));
     }
     Ok(placed)
+}
+
+/// A place in a row with the entry that stands there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Spot {
+    /// Index of the row, and of the place within it.
+    pub row: usize,
+    pub index: usize,
+    pub entry: usize,
+    pub wall: Face,
+    pub u_mm: f64,
+    pub v_mm: f64,
+}
+
+/// The places wall by wall: rows are spread over their area, entries over their row.
+pub(super) fn spots(demand: &Demand<'_>, limits: &Limits, rows: &[EntryRow]) -> Vec<Spot> {
+    let mut spots = Vec::new();
+    for wall in Face::WALLS {
+        let on_wall = rows.iter().enumerate().filter(|(_, row)| row.wall == wall);
+        for (_, rows) in &on_wall.chunk_by(|(_, row)| row.area_index) {
+            let rows = rows.collect_vec();
+            let heights = rows
+                .iter()
+                .map(|(_, row)| row_height_mm(demand, row))
+                .collect_vec();
+            let area = rows[0].1.area;
+            let centres = spread(area.v_mm, area.height_mm, &heights, limits.gland_row_gap_mm);
+            for ((row_index, row), v_mm) in rows.iter().zip(centres) {
+                let envelopes = row
+                    .entries
+                    .iter()
+                    .map(|entry| demand.entries[*entry].envelope_mm)
+                    .collect_vec();
+                let along = spread(area.u_mm, area.width_mm, &envelopes, limits.gland_gap_mm);
+                for ((index, entry), u_mm) in row.entries.iter().enumerate().zip(along) {
+                    spots.push(Spot {
+                        row: *row_index,
+                        index,
+                        entry: *entry,
+                        wall,
+                        u_mm,
+                        v_mm,
+                    });
+                }
+            }
+        }
+    }
+    spots
 }
 
 fn row_height_mm(demand: &Demand<'_>, row: &EntryRow) -> f64 {

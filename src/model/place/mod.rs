@@ -2,6 +2,7 @@
 
 mod elements;
 mod entries;
+mod exchange;
 mod rails;
 mod records;
 mod wires;
@@ -29,9 +30,13 @@ pub fn arrange(
 ) -> Result<Arrangement, String> {
     let mounted = &found.mounted;
     let rails = rails::place(list, demand, mounted, &found.decided)?;
-    let entries = entries::place(list, demand, mounted, &workshop.limits(), &found.decided)?;
     let mut elements = elements::place(list, demand, mounted, workshop, &found.decided);
     let mut terminals = rails.terminals;
+    let limits = workshop.limits();
+    let on_rails = (terminals.as_slice(), &rails.terminal_index);
+    let rows = exchange::Exchange::new(list, demand, mounted, &limits, on_rails, &elements)
+        .shortest(&found.decided.entries);
+    let entries = entries::place(list, demand, mounted, &limits, &rows, &found.decided.free)?;
     let wires = wires::connect(
         list,
         demand,

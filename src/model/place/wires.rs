@@ -12,11 +12,13 @@ use crate::space::Point;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What the wires run between.
-struct Ends<'a> {
-    list: &'a RequirementList,
-    terminal_index: &'a TerminalIndex,
-    entry_points: BTreeMap<String, Point>,
-    element_points: BTreeMap<String, Point>,
+pub(super) struct Ends<'a> {
+    pub list: &'a RequirementList,
+    pub terminal_index: &'a TerminalIndex,
+    /// Where conductors leave an entry, by the tag of its cable.
+    pub entry_points: BTreeMap<String, Point>,
+    /// Where conductors end behind an element, by its tag.
+    pub element_points: &'a BTreeMap<String, Point>,
 }
 
 /// Connects everything; fills in the clamps' and points' lists of wires.
@@ -44,21 +46,12 @@ pub(super) fn connect(
             _ => None,
         })
         .collect();
-    let element_points = elements
-        .iter()
-        .map(|element| {
-            let centre = element.body.centre();
-            (
-                element.tag.clone(),
-                Point::new(centre.x_mm, centre.y_mm, element.body.min.z_mm),
-            )
-        })
-        .collect();
+    let element_points = element_points(elements);
     let ends = Ends {
         list,
         terminal_index,
         entry_points,
-        element_points,
+        element_points: &element_points,
     };
     let turned = turned_strips(demand, &ends, terminals);
     let mut wires = Vec::new();
@@ -107,8 +100,22 @@ pub(super) fn connect(
     wires
 }
 
+/// Where conductors end behind each element.
+pub(super) fn element_points(elements: &[PlacedElement]) -> BTreeMap<String, Point> {
+    elements
+        .iter()
+        .map(|element| {
+            let centre = element.body.centre();
+            (
+                element.tag.clone(),
+                Point::new(centre.x_mm, centre.y_mm, element.body.min.z_mm),
+            )
+        })
+        .collect()
+}
+
 /// The strips whose conductors change sides because that is shorter in sum.
-fn turned_strips(
+pub(super) fn turned_strips(
     demand: &Demand<'_>,
     ends: &Ends<'_>,
     terminals: &[PlacedTerminal],
@@ -145,7 +152,7 @@ fn side_of(demand: &Demand<'_>, turned: &BTreeSet<usize>, terminal: usize, side:
 }
 
 /// Length of the route along the axes: the wire leaves its clamp straight and turns square.
-fn route_mm(
+pub(super) fn route_mm(
     demand: &Demand<'_>,
     ends: &Ends<'_>,
     terminals: &[PlacedTerminal],

@@ -12,7 +12,7 @@ mod program;
 
 pub use problem::{RailKind, RailPlan, RailProblem, RailRoom, rail_problem};
 
-use super::milp::Decision;
+use super::milp::{Decision, Program};
 
 /// Most rails that are tried above each other.
 const MOST_RAILS: u32 = 24;
@@ -41,6 +41,26 @@ pub enum RailOutcome {
     },
     /// Neither placed nor disproved.
     Undecided(String),
+}
+
+/// The exact program of every division that the sums of lengths and heights do not refuse, with the
+/// kinds of its rails from the lowest upwards; and how many divisions the sums refuse.
+pub fn rail_programs(
+    problem: &RailProblem,
+    room: RailRoom,
+) -> (Vec<(Vec<RailKind>, Program)>, usize) {
+    let most_rails = problem.most_rails(room.height_mm).min(MOST_RAILS);
+    let mut refused = 0;
+    let mut programs = Vec::new();
+    for kinds in (1..=most_rails).flat_map(|count| problem.divisions(count)) {
+        if problem.may_divide(&kinds, room) {
+            let program = program::build(problem, room, &kinds).0;
+            programs.push((kinds, program));
+        } else {
+            refused += 1;
+        }
+    }
+    (programs, refused)
 }
 
 /// Places all terminals with the fewest rails, and of those divisions with the least height.

@@ -273,7 +273,7 @@ impl RailProblem {
     }
 
     /// The ways in which so many rails can be of the kinds, from the lowest upwards: other rows below,
-    /// at most one mixed row, intrinsically safe rows above.
+    /// at most one mixed row, intrinsically safe rows above. Earth terminals may stand on any of them.
     pub fn divisions(&self, rails: u32) -> Vec<Vec<RailKind>> {
         let other = self.strips.contains(&StripClass::Other);
         let safe = self.strips.contains(&StripClass::IntrinsicallySafe);
@@ -310,7 +310,26 @@ impl RailProblem {
                 }
                 all
             }
-            (false, true) => vec![repeat(RailKind::IntrinsicallySafe, rails).collect()],
+            (false, true) => {
+                let mut all = vec![repeat(RailKind::IntrinsicallySafe, rails).collect_vec()];
+                // Earth terminals may also stand apart on the lowest row of both: two end stops close each
+                // side, so that no partition makes the row higher.
+                if self.strips.contains(&StripClass::Earth) {
+                    for (below, above) in [(0, 0), (1, 0), (0, 1), (1, 1)] {
+                        let Some(safes) = rails.checked_sub(1 + below + above) else {
+                            continue;
+                        };
+                        all.push(
+                            repeat(RailKind::Earth, below)
+                                .chain(repeat(RailKind::Mixed, 1))
+                                .chain(repeat(RailKind::Earth, above))
+                                .chain(repeat(RailKind::IntrinsicallySafe, safes))
+                                .collect_vec(),
+                        );
+                    }
+                }
+                all
+            }
             _ => vec![repeat(RailKind::Other, rails).collect()],
         }
     }

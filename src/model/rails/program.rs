@@ -16,6 +16,26 @@ pub(super) fn place(
     kinds: &[RailKind],
     limit_s: f64,
 ) -> Result<(Vec<RailPlan>, f64), Decision> {
+    let homeless = |strip: usize| !kinds.iter().any(|kind| problem.allows(strip, *kind));
+    if problem.types.iter().any(|kind| homeless(kind.strip)) {
+        return Err(Decision::Infeasible);
+    }
+    let (program, counts) = build(problem, room, kinds);
+    match program.solve(limit_s) {
+        Decision::Feasible { values, .. } => Ok(read_rails(problem, kinds, &counts, &values)),
+        other => Err(other),
+    }
+}
+
+/// For each rail, how many clusters of each type it takes.
+type Counts = Vec<Vec<(usize, Var)>>;
+
+/// States the program. A type that no rail takes has a row that nothing can keep.
+pub(super) fn build(
+    problem: &RailProblem,
+    room: RailRoom,
+    kinds: &[RailKind],
+) -> (Program, Counts) {
     let mut program = Program::default();
     let tallest_mm = problem.groups.iter().map(|group| group.length_mm).fold(
         problem.base_length_mm.max(problem.partition_length_mm),
@@ -26,7 +46,7 @@ pub(super) fn place(
         .iter()
         .map(|group| group.wiring_space_mm)
         .fold(0.0, f64::max);
-    let mut counts: Vec<Vec<(usize, Var)>> = Vec::new();
+    let mut counts: Counts = Vec::new();
     let mut spaces: Vec<Var> = Vec::new();
     for (rail, kind) in kinds.iter().enumerate() {
         let row = program.length(
@@ -57,14 +77,14 @@ pub(super) fn place(
     }
     add_slots(&mut program, problem, kinds, &spaces, widest_space_mm);
     for (index, cluster_type) in problem.types.iter().enumerate() {
-        let all = counts
+        let mut all = counts
             .iter()
             .flatten()
             .filter(|(known, _)| *known == index)
             .map(|(_, count)| (*count, 1.0))
             .collect_vec();
         if all.is_empty() {
-            return Err(Decision::Infeasible);
+            all.push((program.nowhere(format!("type {index}")), 1.0));
         }
         program.row(
             format!("all of type {index}"),
@@ -73,10 +93,7 @@ pub(super) fn place(
             cluster_type.members.len() as f64,
         );
     }
-    match program.solve(limit_s) {
-        Decision::Feasible { values, .. } => Ok(read_rails(problem, kinds, &counts, &values)),
-        other => Err(other),
-    }
+    (program, counts)
 }
 
 /// Variables and constraints of one rail.

@@ -9,7 +9,7 @@ mod program;
 mod tables;
 
 use super::free::{self, FreeOutcome};
-use super::milp::Decision;
+use super::milp::{Decision, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
 use crate::space::{Face, Rect, down_to_tenth};
@@ -119,6 +119,16 @@ pub fn place_entries_freely(
     walls: &[Face],
 ) -> FreeOutcome {
     free::place(&problem(entries, mounted, limits, walls))
+}
+
+/// The exact program of the entries, for a solver of the user's own.
+pub fn entries_program(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+) -> Program {
+    program::build(&problem(entries, mounted, limits, walls)).0
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.

@@ -4,16 +4,27 @@ use super::{EntryProblem, EntryRow};
 use crate::model::milp::{Decision, Program, Sense, Var};
 use itertools::Itertools;
 
+/// One for each possible row: its area and the number of entries by class.
+type Slots = Vec<(usize, Vec<(usize, Var)>)>;
+
 /// Places all entries, or says why not.
 pub(super) fn place(problem: &EntryProblem, limit_s: f64) -> Result<Vec<EntryRow>, Decision> {
+    let (program, slots) = build(problem);
+    match program.solve(limit_s) {
+        Decision::Feasible { values, .. } => Ok(read_rows(problem, &slots, &values)),
+        other => Err(other),
+    }
+}
+
+/// States the program. A class that no area takes has a row that nothing can keep.
+pub(super) fn build(problem: &EntryProblem) -> (Program, Slots) {
     let smallest_mm = problem
         .classes
         .iter()
         .map(|class| class.envelope_mm)
         .fold(f64::INFINITY, f64::min);
     let mut program = Program::default();
-    // One entry of `slots` for each possible row: its area and the number of entries by class.
-    let mut slots: Vec<(usize, Vec<(usize, Var)>)> = Vec::new();
+    let mut slots: Slots = Vec::new();
     for (area_index, area) in problem.areas.iter().enumerate() {
         let most_rows = ((area.rect.height_mm + problem.row_gap_mm + 1e-9)
             / (smallest_mm + problem.row_gap_mm))
@@ -113,14 +124,14 @@ pub(super) fn place(problem: &EntryProblem, limit_s: f64) -> Result<Vec<EntryRow
         );
     }
     for (class_index, class) in problem.classes.iter().enumerate() {
-        let all = slots
+        let mut all = slots
             .iter()
             .flat_map(|(_, counts)| counts)
             .filter(|(index, _)| *index == class_index)
             .map(|(_, count)| (*count, 1.0))
             .collect_vec();
         if all.is_empty() {
-            return Err(Decision::Infeasible);
+            all.push((program.nowhere(format!("class {class_index}")), 1.0));
         }
         program.row(
             format!("all of class {class_index}"),
@@ -148,10 +159,7 @@ pub(super) fn place(problem: &EntryProblem, limit_s: f64) -> Result<Vec<EntryRow
             }
         }
     }
-    match program.solve(limit_s) {
-        Decision::Feasible { values, .. } => Ok(read_rows(problem, &slots, &values)),
-        other => Err(other),
-    }
+    (program, slots)
 }
 
 /// Deals the members of each class out to the rows, in the order of the list.

@@ -30,6 +30,8 @@ pub struct Canvas {
     taken: Vec<Area>,
     /// Where text that looks for its place must not stand.
     reserved: Vec<Area>,
+    /// Bodies that lie over extension lines.
+    covered: Vec<Area>,
 }
 
 impl Canvas {
@@ -41,6 +43,7 @@ impl Canvas {
             shapes: Vec::new(),
             taken: Vec::new(),
             reserved: Vec::new(),
+            covered: Vec::new(),
         }
     }
 
@@ -90,7 +93,13 @@ impl Canvas {
         self.add(Shape::new(layer, Geometry::Line(from, to)));
     }
 
-    /// Draws a line parallel to an axis, broken where a text stands, as drawing practice has it.
+    /// Lets a body lie over extension lines, which are then broken at it.
+    pub fn cover(&mut self, area: Area) {
+        self.covered.push(area);
+    }
+
+    /// Draws a line parallel to an axis, broken where a text stands and, if it is one of a dimension, at
+    /// bodies that cover it, as drawing practice has it.
     pub fn interrupted(&mut self, line: &Shape) {
         let Geometry::Line(from, to) = line.geometry else {
             return self.add(line.clone());
@@ -102,11 +111,18 @@ impl Canvas {
             (from.y_mm.min(to.y_mm), from.y_mm.max(to.y_mm))
         };
         let strip = Area::between(from, to).grown(TEXT_GAP_MM);
+        let is_dimension = line.layer == Layer::Dimensions;
+        // A line that begins at an edge is not covered by what ends there.
+        let core = Area::between(from, to).grown(1e-3);
+        let bodies = self.covered.iter().filter(|_| is_dimension);
+        let bodies = bodies.map(|body| body.grown(-0.01));
+        let bodies = bodies.filter(|body| body.meets(&core));
         let mut gaps: Vec<(f64, f64)> = self
             .taken
             .iter()
             .map(|taken| taken.grown(TEXT_GAP_MM))
             .filter(|taken| taken.meets(&strip))
+            .chain(bodies)
             .map(|taken| {
                 if is_level {
                     (taken.left_mm, taken.right_mm)

@@ -192,6 +192,16 @@ impl LaidTable {
         self.rows.len()
     }
 
+    /// The head, unless no column has a heading.
+    fn head(&self) -> Option<&Vec<Vec<String>>> {
+        let has_words = self.columns.iter().any(|column| !column.heading.is_empty());
+        has_words.then_some(&self.head)
+    }
+
+    fn head_height_mm(&self) -> f64 {
+        self.head().map_or(0.0, |head| row_height_mm(head))
+    }
+
     /// Width over all columns.
     pub fn width_mm(&self) -> f64 {
         self.widths_mm.iter().sum()
@@ -200,7 +210,7 @@ impl LaidTable {
     /// Height of title, head and the rows from `first` on.
     pub fn height_mm(&self, first: usize) -> f64 {
         TITLE_MM
-            + row_height_mm(&self.head)
+            + self.head_height_mm()
             + self
                 .rows
                 .iter()
@@ -211,7 +221,7 @@ impl LaidTable {
 
     /// How many rows from `first` on fit into a height, under title and head.
     pub fn rows_within(&self, first: usize, height_mm: f64) -> usize {
-        let mut left_mm = height_mm - TITLE_MM - row_height_mm(&self.head) + 1e-6;
+        let mut left_mm = height_mm - TITLE_MM - self.head_height_mm() + 1e-6;
         self.rows
             .iter()
             .skip(first)
@@ -241,11 +251,12 @@ impl LaidTable {
         let table_top_mm = top_mm;
         let width_mm = self.width_mm();
         let chosen = self.rows.iter().skip(first).take(count);
-        for (index, row) in std::iter::once(&self.head).chain(chosen).enumerate() {
-            let style = if index == 0 { CELL.bold() } else { CELL };
+        let head = self.head().map(|row| (row, true));
+        for (row, is_head) in head.into_iter().chain(chosen.map(|row| (row, false))) {
+            let style = if is_head { CELL.bold() } else { CELL };
             self.draw_row(&mut shapes, Spot::new(corner.x_mm, top_mm), row, style);
             top_mm -= row_height_mm(row);
-            let pen = Pen::solid(if index == 0 { 0.35 } else { 0.18 });
+            let pen = Pen::solid(if is_head { 0.35 } else { 0.18 });
             let line = Geometry::Line(
                 Spot::new(corner.x_mm, top_mm),
                 Spot::new(corner.x_mm + width_mm, top_mm),

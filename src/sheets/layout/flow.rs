@@ -123,12 +123,31 @@ pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) ->
             }
         })
         .collect();
-    let width_mm = columns[0].width_mm();
-    let column = |index: usize| Some(columns[index % columns.len()]);
-    let pieces = pour(tables, width_mm, true, column).unwrap_or_default();
+    written(
+        name,
+        &format!("{title}, tables"),
+        tables,
+        number,
+        columns.len(),
+        |index| columns[index % columns.len()],
+    )
+}
+
+/// Pages of tables alone in columns of equal width: `column` gives the area of each by its index over
+/// all pages, of which each takes `per_page`. The first page has the given number.
+pub(super) fn written(
+    name: &str,
+    title: &str,
+    tables: &[Table],
+    number: usize,
+    per_page: usize,
+    column: impl Fn(usize) -> Area,
+) -> Vec<Page> {
+    let width_mm = column(0).width_mm();
+    let pieces = pour(tables, width_mm, true, |index| Some(column(index))).unwrap_or_default();
     let mut pages: Vec<Page> = Vec::new();
     for (index, group) in pieces {
-        while pages.len() <= index / columns.len() {
+        while pages.len() <= index / per_page {
             let count = number + pages.len();
             let name = if count == 1 {
                 name.to_string()
@@ -137,7 +156,7 @@ pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) ->
             };
             pages.push(Page {
                 name,
-                title: format!("{title}, tables"),
+                title: title.to_string(),
                 scale: None,
                 groups: Vec::new(),
             });

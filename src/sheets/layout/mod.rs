@@ -3,6 +3,7 @@
 mod flow;
 mod frame;
 mod place;
+mod reading;
 mod scale;
 mod unfold;
 
@@ -31,6 +32,9 @@ pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
     for chapter in [inside, section, terminals, lid, walls, pictorial] {
         pages.extend(chapter(arrangement));
     }
+    let heat = crate::heat::assess(arrangement);
+    pages.extend(reading::heat(arrangement, &heat));
+    pages.extend(reading::record(arrangement, &heat));
     let count = pages.len();
     pages
         .into_iter()

@@ -39,10 +39,18 @@ pub(super) fn write(canvas: &mut Canvas, outer: Area, places: &[Place]) {
             outline: turn.area(&place.outline),
         })
         .collect();
+    let ratio = canvas.ratio();
+    for Place { outline, .. } in &places {
+        canvas.cover(Area::new(
+            outline.left_mm * ratio,
+            outline.bottom_mm * ratio,
+            outline.right_mm * ratio,
+            outline.top_mm * ratio,
+        ));
+    }
     let (below, above) = along(&places);
     let aside: Vec<Place> = places.iter().map(turned).collect();
     let (left, right) = along(&aside);
-    let ratio = canvas.ratio();
     for (edge, line_mm, found) in [
         (Edge::Lower, outer.bottom_mm - EDGE_GAP_MM, below),
         (Edge::Upper, outer.top_mm + EDGE_GAP_MM, above),

@@ -106,8 +106,11 @@ fn has_room(radius_mm: f64, width_mm: f64) -> bool {
     (width_mm / 2.0).hypot(INSIDE_MM + SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM
 }
 
-/// What the entry is for, above or under its envelope where there is room; the hole table
-/// has it in any case.
+/// Between the middles of two lines of text that stand over each other.
+const LINE_MM: f64 = 2.9;
+
+/// What the entry is for, above or under its envelope where there is room, or beyond its number if that
+/// stands there; the hole table has it in any case.
 fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
@@ -117,7 +120,25 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
         return;
     }
     let away = envelope_mm + 1.7;
-    canvas.write_first([label(away), label(-away)], Some(&entry.id));
+    let beyond: Vec<Label> = [1.0, -1.0]
+        .into_iter()
+        .filter(|side| {
+            let number = Label::centred(
+                centre.moved(0.0, side * away),
+                SMALL.bold(),
+                entry.id.clone(),
+            );
+            canvas
+                .shapes()
+                .iter()
+                .any(|shape| shape.geometry == Geometry::Text(number.clone()))
+        })
+        .map(|side| label(side * (away + LINE_MM)))
+        .collect();
+    canvas.write_first(
+        [label(away), label(-away)].into_iter().chain(beyond),
+        Some(&entry.id),
+    );
 }
 
 /// The rectangles that may be drilled.

@@ -4,3 +4,4 @@ pub mod dxf;
 mod face;
 pub mod pdf;
 pub mod svg;
+pub(super) mod xlsx;

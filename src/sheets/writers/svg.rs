@@ -202,7 +202,7 @@ fn hex(colour: Colour) -> String {
 }
 
 /// Text for use in an element or an attribute; control characters, which XML forbids, are left out.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

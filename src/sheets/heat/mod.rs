@@ -1,5 +1,8 @@
 //! The estimated heat in words, beside the rating. Decides nothing.
 
+pub(super) mod calculation;
+pub(super) mod chart;
+
 use super::summary::{Fit, block, sentences};
 use super::{fixed, number};
 use crate::heat::HeatAssessment;

@@ -1,0 +1,312 @@
+//! Which entry stands where: of all places that are alike for the model, those with the least length of
+//! conductors.
+//!
+//! Entries of one envelope, thread and choice of walls may change places at will, over rows and walls: for
+//! them the least sum is an assignment problem, solved exactly. Neighbours in a row that are not alike
+//! change places where that is shorter. Both are repeated, together with the sides on which conductors
+//! reach their terminals, until nothing gets shorter. The places themselves stay those of the decision.
+
+use super::TerminalIndex;
+use super::entries::{Spot, spots};
+use super::wires::{Ends, element_points, route_mm, turned_strips};
+use crate::arrangement::{EnclosureRecord, Limits, PlacedElement, PlacedTerminal};
+use crate::demand::{Demand, EntryUse, WireNeed, WireNeedEnd};
+use crate::model::walls::EntryRow;
+use crate::requirements::RequirementList;
+use crate::space::Point;
+use itertools::Itertools;
+use pathfinding::kuhn_munkres::kuhn_munkres_min;
+use pathfinding::matrix::Matrix;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Most rounds of exchanging and turning. Every round makes the sum shorter, so that few are needed.
+const MOST_ROUNDS: usize = 8;
+
+/// What a round must save to count, mm.
+const LEAST_GAIN_MM: f64 = 0.05;
+
+/// What an exchange looks at.
+pub(super) struct Exchange<'a, 'c> {
+    list: &'a RequirementList,
+    demand: &'a Demand<'c>,
+    mounted: &'a EnclosureRecord,
+    limits: &'a Limits,
+    terminals: &'a [PlacedTerminal],
+    terminal_index: &'a TerminalIndex,
+    element_points: BTreeMap<String, Point>,
+    /// Conductors of each entry's cable.
+    wires_of: Vec<Vec<&'a WireNeed>>,
+}
+
+impl<'a, 'c> Exchange<'a, 'c> {
+    /// Collects what is the same for every exchange.
+    pub fn new(
+        list: &'a RequirementList,
+        demand: &'a Demand<'c>,
+        mounted: &'a EnclosureRecord,
+        limits: &'a Limits,
+        (terminals, terminal_index): (&'a [PlacedTerminal], &'a TerminalIndex),
+        elements: &[PlacedElement],
+    ) -> Self {
+        let leads_to = |wire: &WireNeed, of: usize| {
+            [&wire.from, &wire.to]
+                .iter()
+                .any(|end| matches!(end, WireNeedEnd::Core { cable, .. } if *cable == of))
+        };
+        let wires_of = demand
+            .entries
+            .iter()
+            .map(|entry| match entry.purpose {
+                EntryUse::Cable(cable) => demand
+                    .wires
+                    .iter()
+                    .filter(|wire| leads_to(wire, cable))
+                    .collect(),
+                EntryUse::Spare | EntryUse::Breather => Vec::new(),
+            })
+            .collect();
+        Self {
+            list,
+            demand,
+            mounted,
+            limits,
+            terminals,
+            terminal_index,
+            element_points: element_points(elements),
+            wires_of,
+        }
+    }
+
+    /// The rows with their entries exchanged.
+    pub fn shortest(&self, decided: &[EntryRow]) -> Vec<EntryRow> {
+        let mut best = decided.to_vec();
+        let mut best_mm = self.total_mm(&best);
+        for _ in 0..MOST_ROUNDS {
+            let turned = self.turned(&best);
+            let mut rows = best.clone();
+            self.assign(&mut rows, &turned);
+            self.swap_neighbours(&mut rows, &turned);
+            let length_mm = self.total_mm(&rows);
+            if length_mm > best_mm - LEAST_GAIN_MM {
+                break;
+            }
+            (best, best_mm) = (rows, length_mm);
+        }
+        best
+    }
+
+    /// Deals the entries of each class out to the places of the class with the least sum.
+    fn assign(&self, rows: &mut [EntryRow], turned: &BTreeSet<usize>) {
+        let spots = spots(self.demand, self.limits, rows);
+        let movable = spots.iter().filter(|spot| !self.stays(spot.entry));
+        let mut classes: Vec<Vec<&Spot>> = Vec::new();
+        for spot in movable {
+            match classes
+                .iter_mut()
+                .find(|class| self.alike(class[0].entry, spot.entry))
+            {
+                Some(class) => class.push(spot),
+                None => classes.push(vec![spot]),
+            }
+        }
+        for places in classes {
+            let entries = places.iter().map(|spot| spot.entry).sorted().collect_vec();
+            let weights = Matrix::from_fn(entries.len(), places.len(), |(entry, place)| {
+                let length_mm = self.conductors_mm(entries[entry], places[place], turned);
+                // Tenths of a millimetre count; where they are equal, the order of the list does.
+                let order = entry.abs_diff(place) as i64;
+                (length_mm * 10.0).round() as i64 * 100_000 + order * order
+            });
+            let (_, place_of) = kuhn_munkres_min(&weights);
+            for (entry, place) in entries.iter().zip(place_of) {
+                rows[places[place].row].entries[places[place].index] = *entry;
+            }
+        }
+    }
+
+    /// Lets neighbours in a row change places as long as that is shorter.
+    fn swap_neighbours(&self, rows: &mut [EntryRow], turned: &BTreeSet<usize>) {
+        for row in 0..rows.len() {
+            let count = rows[row].entries.len();
+            let mut row_mm = self.row_mm(rows, row, turned);
+            // Each pass that changes something shortens the row; as many as entries sort it.
+            for _ in 0..count {
+                let before_mm = row_mm;
+                for left in 0..count.saturating_sub(1) {
+                    let [one, other] = [0, 1].map(|more| rows[row].entries[left + more]);
+                    // Those that are alike have been dealt out with the least sum.
+                    if self.alike(one, other) || self.stays(one) || self.stays(other) {
+                        continue;
+                    }
+                    rows[row].entries.swap(left, left + 1);
+                    let swapped_mm = self.row_mm(rows, row, turned);
+                    if swapped_mm < row_mm - LEAST_GAIN_MM {
+                        row_mm = swapped_mm;
+                    } else {
+                        rows[row].entries.swap(left, left + 1);
+                    }
+                }
+                if row_mm >= before_mm {
+                    break;
+                }
+            }
+        }
+    }
+
+    fn row_mm(&self, rows: &[EntryRow], row: usize, turned: &BTreeSet<usize>) -> f64 {
+        spots(self.demand, self.limits, rows)
+            .iter()
+            .filter(|spot| spot.row == row)
+            .map(|spot| self.conductors_mm(spot.entry, spot, turned))
+            .sum()
+    }
+
+    fn total_mm(&self, rows: &[EntryRow]) -> f64 {
+        let turned = self.turned(rows);
+        spots(self.demand, self.limits, rows)
+            .iter()
+            .map(|spot| self.conductors_mm(spot.entry, spot, &turned))
+            .sum()
+    }
+
+    /// The strips whose conductors change sides with the entries so.
+    fn turned(&self, rows: &[EntryRow]) -> BTreeSet<usize> {
+        let points = spots(self.demand, self.limits, rows)
+            .iter()
+            .filter_map(|spot| {
+                let tag = self.cable(spot.entry)?;
+                Some((tag.to_string(), self.point(spot.entry, spot)))
+            })
+            .collect();
+        turned_strips(self.demand, &self.ends(points), self.terminals)
+    }
+
+    /// Length of all conductors of an entry's cable, with the entry in a place.
+    fn conductors_mm(&self, entry: usize, spot: &Spot, turned: &BTreeSet<usize>) -> f64 {
+        let Some(tag) = self.cable(entry) else {
+            return 0.0;
+        };
+        let point = self.point(entry, spot);
+        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
+        self.wires_of[entry]
+            .iter()
+            .map(|wire| route_mm(self.demand, &ends, self.terminals, turned, wire))
+            .sum()
+    }
+
+    fn ends(&self, entry_points: BTreeMap<String, Point>) -> Ends<'_> {
+        Ends {
+            list: self.list,
+            terminal_index: self.terminal_index,
+            entry_points,
+            element_points: &self.element_points,
+        }
+    }
+
+    fn point(&self, entry: usize, spot: &Spot) -> Point {
+        let reach_mm = self.demand.entries[entry].reach_in_mm;
+        self.mounted
+            .interior
+            .point(spot.wall, spot.u_mm, spot.v_mm, reach_mm)
+    }
+
+    fn cable(&self, entry: usize) -> Option<&str> {
+        match self.demand.entries[entry].purpose {
+            EntryUse::Cable(cable) => Some(&self.list.cables[cable].tag),
+            EntryUse::Spare | EntryUse::Breather => None,
+        }
+    }
+
+    /// Whether two entries may change places wherever they stand.
+    fn alike(&self, one: usize, other: usize) -> bool {
+        let [one, other] = [one, other].map(|entry| &self.demand.entries[entry]);
+        one.envelope_mm == other.envelope_mm
+            && one.thread == other.thread
+            && one.walls == other.walls
+    }
+
+    /// A breather stays where the decision has put it: it has no conductors to shorten.
+    fn stays(&self, entry: usize) -> bool {
+        matches!(self.demand.entries[entry].purpose, EntryUse::Breather)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Catalogue;
+    use crate::demand;
+    use crate::model::decide::Decided;
+    use crate::model::place::{elements, rails};
+    use crate::model::{Outcome, SearchOptions, search};
+    use crate::source::SourceFile;
+    use crate::workshop::Workshop;
+
+    const LIST: &str = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
+        [box]\nentry_walls = [\"bottom\", \"left\", \"right\"]\n\
+        [[cable]]\ntag = \"W1\"\ncores = \"12 x 1.5 mm2\"\ndiameter_mm = 15\n\
+        [[cable]]\ntags = \"W11..W16\"\ncores = \"2 x 1.5 mm2\"\ndiameter_mm = 9\n\
+        [[circuit]]\ntags = \"S1..S6\"\npoles = 2\nvoltage_v = 24\ncurrent_a = 0.1\nfrom = \"W1\"\nto = \"W11..W16\"\n";
+
+    /// No order of the entries that are alike is shorter than the one found: all 720 are tried.
+    #[test]
+    fn no_other_order_of_alike_entries_is_shorter() {
+        let workshop = Workshop::default();
+        let source = SourceFile::from_text("list.toml", LIST);
+        let list = RequirementList::from_source(source, &workshop).expect("a good list");
+        let catalogue = Catalogue::demo();
+        let demand = demand::build(&list, catalogue, &workshop).expect("parts for all");
+        let options = SearchOptions::default();
+        let Ok(Outcome::Found(found)) = search(&list, &demand, catalogue, &workshop, options)
+        else {
+            panic!("the demo catalogue has a box for this");
+        };
+        let decided: &Decided = &found.decided;
+        let on_rails = rails::place(&list, &demand, &found.mounted, decided).expect("places");
+        let elements = elements::place(&list, &demand, &found.mounted, &workshop, decided);
+        let limits = workshop.limits();
+        let exchange = Exchange::new(
+            &list,
+            &demand,
+            &found.mounted,
+            &limits,
+            (&on_rails.terminals, &on_rails.terminal_index),
+            &elements,
+        );
+        // The worst start: everything in reverse.
+        let mut start = decided.entries.clone();
+        let reversed: Vec<usize> = start
+            .iter()
+            .flat_map(|row| row.entries.clone())
+            .filter(|entry| exchange.alike(*entry, 1))
+            .rev()
+            .collect();
+        deal(&exchange, &mut start, &reversed);
+        let shortest = exchange.shortest(&start);
+        let turned = exchange.turned(&shortest);
+        let sum_mm = |rows: &[EntryRow]| -> f64 {
+            spots(&demand, &limits, rows)
+                .iter()
+                .map(|spot| exchange.conductors_mm(spot.entry, spot, &turned))
+                .sum()
+        };
+        let found_mm = sum_mm(&shortest);
+        assert!(found_mm < sum_mm(&start) - 1.0);
+        assert_eq!(reversed.len(), 6);
+        for order in reversed.iter().copied().permutations(6) {
+            let mut rows = shortest.clone();
+            deal(&exchange, &mut rows, &order);
+            assert!(found_mm <= sum_mm(&rows) + 0.1, "{order:?} is shorter");
+        }
+    }
+
+    /// Puts the alike entries into their places in an order.
+    fn deal(exchange: &Exchange<'_, '_>, rows: &mut [EntryRow], order: &[usize]) {
+        let mut order = order.iter();
+        for entry in rows.iter_mut().flat_map(|row| &mut row.entries) {
+            if exchange.alike(*entry, 1) {
+                *entry = *order.next().expect("as many as there are");
+            }
+        }
+    }
+}

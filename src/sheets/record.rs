@@ -1,0 +1,158 @@
+//! The record of the audit as tables: rule by rule, what is not certain, marking, cautions. Judges
+//! nothing itself.
+
+use super::drawing::{Column, Table};
+use super::heat::calculation::sentences;
+use super::number;
+use crate::arrangement::{Arrangement, CAUTION};
+use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::marking::Marking;
+use crate::standards::Status;
+
+/// Digits after the point of a rule's figures.
+pub(super) const DECIMALS: usize = 3;
+
+/// The tables of the record, in the order in which they are read.
+pub(super) fn tables(
+    arrangement: &Arrangement,
+    report: &AuditReport,
+    marking: &Marking,
+) -> Vec<Table> {
+    let mut proposed = marking.lines();
+    proposed.extend(
+        marking
+            .not_determined()
+            .into_iter()
+            .map(|(what, reason)| format!("{what}: no proposal, not determined: {reason}")),
+    );
+    proposed.extend(
+        marking
+            .warnings
+            .iter()
+            .map(|notice| format!("{} ({})", notice.text, notice.reason)),
+    );
+    proposed.push(marking.note.to_string());
+    let cautions = arrangement
+        .catalogue_warning
+        .iter()
+        .cloned()
+        .chain([CAUTION.to_string()])
+        .collect();
+    vec![
+        failing(report),
+        rules(report),
+        sentences(
+            "uncertain",
+            "What is not certain",
+            uncertain(arrangement, report),
+        ),
+        sentences("marking", "Marking, proposed", proposed),
+        sentences("cautions", "Cautions", cautions),
+    ]
+}
+
+/// A figure of a rule, or nothing.
+pub(super) fn figure(value: Option<f64>) -> String {
+    value
+        .map(|value| number(value, DECIMALS))
+        .unwrap_or_default()
+}
+
+fn rules(report: &AuditReport) -> Table {
+    let rows = report
+        .rules
+        .iter()
+        .map(|rule: &RuleResult| {
+            vec![
+                rule.id.to_string(),
+                rule.title.to_string(),
+                rule.clause.clone(),
+                rule.status.to_string(),
+                figure(rule.required),
+                figure(rule.measured),
+                figure(rule.margin),
+                rule.unit.to_string(),
+                rule.cases.to_string(),
+                rule.verdict.to_string(),
+            ]
+        })
+        .collect();
+    let held = report
+        .rules
+        .iter()
+        .filter(|rule| rule.verdict == Verdict::Holds)
+        .count();
+    Table {
+        name: "rules".into(),
+        title: format!(
+            "Rule by rule, measured anew on this arrangement: {held} of {} hold",
+            report.rules.len()
+        ),
+        columns: vec![
+            Column::words("Rule"),
+            Column::sentences("Title"),
+            Column::sentences("Clause"),
+            Column::words("Source"),
+            Column::numbers("Required"),
+            Column::numbers("Measured"),
+            Column::numbers("Margin"),
+            Column::words("Unit"),
+            Column::numbers("Cases"),
+            Column::words("Verdict"),
+        ],
+        rows,
+    }
+}
+
+fn failing(report: &AuditReport) -> Table {
+    Table {
+        name: "failing".into(),
+        title: "Rules that do not hold".into(),
+        columns: vec![
+            Column::words("Rule"),
+            Column::words("Verdict"),
+            Column::sentences("Tightest case"),
+        ],
+        rows: report
+            .failing()
+            .map(|rule| {
+                vec![
+                    rule.id.to_string(),
+                    rule.verdict.to_string(),
+                    rule.text.clone(),
+                ]
+            })
+            .collect(),
+    }
+}
+
+/// Estimates, remarks, and how many rules rest on figures that are not published ones at hand.
+fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
+    let count = |status: Status| {
+        report
+            .rules
+            .iter()
+            .filter(|rule| rule.status == status)
+            .count()
+    };
+    let mut lines = vec![format!(
+        "{} of {} rules have figures or clauses from memory, to be checked against the document before \
+         they are relied on; {} rest on common practice (column Source).",
+        count(Status::FromMemory),
+        report.rules.len(),
+        count(Status::CommonPractice)
+    )];
+    if !report.compared_with_catalogue {
+        lines.push(
+            "The figures copied from the catalogue were not compared with it for this record."
+                .into(),
+        );
+    }
+    if arrangement.estimates.is_empty() {
+        lines.push("No value of this arrangement was estimated.".into());
+    }
+    let estimated = arrangement.estimates.iter();
+    lines.extend(estimated.map(|text| format!("Estimated: {text}")));
+    lines.extend(arrangement.remarks.iter().cloned());
+    lines
+}
