@@ -36,7 +36,7 @@ pub struct ProposeArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1, conflicts_with = "export_model", value_parser = clap::value_parser!(u8).range(1..=2))]
     pub boxes: u8,
     /// How entries are placed in the walls.
-    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
+    #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
     pub placement: PlacementName,
     /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
     /// does the same at once.

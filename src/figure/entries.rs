@@ -237,8 +237,8 @@ mod tests {
 
     #[test]
     fn what_is_not_proved_is_not_called_proved() {
-        // A tenth lower than three circles need: no bound is so sharp.
-        let answer = asked([45.0, 41.5], &[(20.0, 3)], Placement::Best);
+        // Nothing is known that takes these, and no bound here is sharp enough to say that nothing can.
+        let answer = asked([130.0, 80.0], &[(36.0, 4), (27.0, 4)], Placement::Best);
         let verdict = answer.verdict.expect("one");
         assert!(!verdict.holds && !verdict.proved, "{answer:?}");
         let verdict = asked([45.0, 30.0], &[(20.0, 3)], Placement::Best)

@@ -136,6 +136,10 @@ fn decide_freely(
                     continue;
                 }
             };
+        if problem.limit_s() <= 0.0 {
+            freely = Freely::Open;
+            continue;
+        }
         let entries = &problem.demand.entries;
         match place_entries_freely(entries, mounted, problem.limits, walls) {
             FreeOutcome::Placed(free) => {

@@ -107,7 +107,7 @@ impl<'a> Penalty<'a> {
     }
 
     /// Goes down from a place as far as it leads; the penalty that is left.
-    pub fn descend(&mut self, at: &mut Vec<f64>, enough: f64) -> f64 {
+    pub fn descend(&mut self, at: &mut [f64], enough: f64) -> f64 {
         let size = at.len();
         let mut slope = vec![0.0; size];
         let mut value = self.slope(at, &mut slope);

@@ -80,6 +80,74 @@ fn impossible_heater_feeds() {
     check("impossible-heater-feeds", 1);
 }
 
+/// Without rows the tank farm's entries find room in one wall less, and so the list in a smaller box.
+/// The arrangement that comes out is audited again from its file.
+#[test]
+fn free_placement_gives_the_tank_farm_a_smaller_box() {
+    let box_of = |placement: &str| -> (serde_json::Value, f64) {
+        let (code, out, talk) = propose(
+            "tank-farm-junction",
+            &["--format", "json", "--placement", placement],
+        );
+        assert_eq!(code, 0, "{talk}");
+        let value: serde_json::Value = serde_json::from_str(&out).expect("JSON");
+        let outer = value["enclosure"]["outer_mm"]
+            .as_array()
+            .expect("three lengths")
+            .iter()
+            .map(|length| length.as_f64().expect("a length"))
+            .product();
+        (value, outer)
+    };
+    let (rows, rows_mm3) = box_of("rows");
+    let (best, best_mm3) = box_of("best");
+    assert!(best_mm3 < rows_mm3, "{best_mm3} against {rows_mm3}");
+    let says_so = |value: &serde_json::Value| {
+        let remarks = value["remarks"].as_array().expect("remarks");
+        remarks.iter().any(|remark| {
+            remark
+                .as_str()
+                .is_some_and(|text| text.contains("placed freely"))
+        })
+    };
+    assert!(says_so(&best) && !says_so(&rows));
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("arrangement.json");
+    std::fs::write(&path, best.to_string()).expect("written");
+    let audit = |path: &Path| {
+        Command::cargo_bin("glandrail")
+            .expect("the binary is built with the tests")
+            .arg("audit")
+            .arg(path)
+            .output()
+            .expect("the binary runs")
+            .status
+            .code()
+    };
+    assert_eq!(audit(&path), Some(0));
+    // A centre moved by a spanner's gap towards another one is found by the same rules as in rows.
+    let mut moved = best.clone();
+    let entries = moved["entries"].as_array_mut().expect("entries");
+    let other = entries[1]["u_mm"].clone();
+    entries[2]["u_mm"] = other;
+    std::fs::write(&path, moved.to_string()).expect("written");
+    assert_eq!(audit(&path), Some(1));
+}
+
+/// What was tried without rows and not disproved is said, beside the proof for rows.
+#[test]
+fn what_is_open_without_rows_is_said() {
+    let (code, out, _) = propose("jetty-npt-awg", &["--placement", "best", "--proof"]);
+    assert_eq!(code, 0);
+    assert!(out.contains("Not proven without rows: in "), "{out}");
+    assert!(
+        out.contains("not placed freely either, not proved"),
+        "{out}"
+    );
+    let (_, rows, _) = propose("jetty-npt-awg", &["--proof"]);
+    assert!(!rows.contains("freely"), "{rows}");
+}
+
 #[test]
 fn pump_row_two_boxes() {
     check_with("pump-row-two-boxes", &["--boxes", "2"], 0);

@@ -13,12 +13,12 @@ use std::collections::BTreeMap;
 /// How entries may be placed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Placement {
-    /// In rows only.
+    /// In rows only: quick to drill, and what is proved is proved without reserve.
+    #[default]
     Rows,
     /// Anywhere on their walls.
     Free,
     /// In rows where rows suffice for an enclosure, anywhere where they do not.
-    #[default]
     Best,
 }
 
