@@ -116,7 +116,7 @@ fn rows_of_entries_with_room_for_a_spanner_hold() {
         let rule = report.rule("space.entry_rows").expect("a rule");
         assert_eq!(report.holds(), holds, "{rule:?}");
         assert!((rule.measured.expect("a distance") - centres_mm).abs() < 1e-9);
-        assert_eq!((rule.required, rule.cases), (Some(38.0), 6));
+        assert_eq!((rule.required, rule.cases), (Some(38.0), 5));
     }
 }
 

@@ -1,7 +1,7 @@
 //! Entries in the walls: drillable areas, spacing, corners.
 
 use crate::arrangement::PlacedEntry;
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::Context;
 use crate::audit::measure;
 use crate::standards::{Source, Status};
@@ -52,7 +52,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.entry_rows",
         title: "spanner room between rows of entries",
-        requires: "the centres of two entries in one wall lie apart by half of both envelopes and a gap: that for a spanner where they stand side by side along u, that between rows where one stands before the other along v, between these the one and the share of the difference that is the square of the sine",
+        requires: "the centres of two entries in one wall that do not stand side by side along u lie apart by half of both envelopes and a gap: that between rows where one stands straight before the other along v; between the two directions the gap for a spanner and the share of the difference that is the square of the sine",
         source: ROWS,
         unit: "mm",
         check: entry_rows,
@@ -125,20 +125,19 @@ fn entry_spacing(context: &Context<'_>, cases: &mut Cases) {
 }
 
 fn entry_rows(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no wall has two entries");
+    cases.nothing("no wall has entries at different distances from the back");
     let limits = &context.arrangement.limits;
     let further_mm = (limits.gland_row_gap_mm - limits.gland_gap_mm).max(0.0);
     let entries = &context.arrangement.entries;
     for (index, a) in entries.iter().enumerate() {
         for b in entries.iter().skip(index + 1).filter(|b| b.wall == a.wall) {
             let (along_mm, across_mm) = (a.u_mm - b.u_mm, a.v_mm - b.v_mm);
+            // Side by side the gap for a spanner counts alone, which is a rule of its own.
+            if across_mm.abs() <= SLACK {
+                continue;
+            }
             let centres_mm = along_mm.hypot(across_mm);
-            // Two in the same place are one before the other as much as beside it.
-            let steep = if centres_mm > 0.0 {
-                (across_mm / centres_mm).powi(2)
-            } else {
-                1.0
-            };
+            let steep = (across_mm / centres_mm).powi(2);
             let halves_mm = (a.envelope_mm + b.envelope_mm) / 2.0;
             let required_mm = halves_mm + limits.gland_gap_mm + further_mm * steep;
             cases.at_least(&[&a.id, &b.id], centres_mm, required_mm, || {
