@@ -7,27 +7,10 @@
 //! `GLANDRAIL_REQUIRE_PYTHON=1`.
 
 use crate::brute::{Tried, tried};
+use crate::python;
 use std::collections::BTreeSet;
 use std::io::Write;
-use std::process::{Command, Stdio};
-
-fn python() -> String {
-    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
-}
-
-/// Why the comparison cannot be made here; `None` where it can.
-fn missing() -> Option<String> {
-    let imported = Command::new(python())
-        .args(["-c", "from pysat.examples.optux import OptUx"])
-        .output();
-    match imported {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python library `python-sat` is not installed".into())
-        }
-        Ok(_) => None,
-    }
-}
+use std::process::Stdio;
 
 /// The combinations that can be made and to which nothing can be added.
 fn largest(tried: &Tried) -> Vec<u32> {
@@ -50,12 +33,7 @@ fn members(set: u32) -> Vec<u32> {
 
 #[test]
 fn a_general_purpose_library_finds_the_same_minimal_conflicts() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("from pysat.examples.optux import OptUx") {
         return;
     }
     let lists = tried();
@@ -70,7 +48,7 @@ fn a_general_purpose_library_finds_the_same_minimal_conflicts() {
         env!("CARGO_MANIFEST_DIR"),
         "/tests/explain/python_conflicts.py"
     );
-    let mut child = Command::new(python())
+    let mut child = python::python()
         .arg(script)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())

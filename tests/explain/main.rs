@@ -4,6 +4,8 @@
 mod brute;
 mod generated;
 mod library;
+#[path = "../support/python.rs"]
+mod python;
 mod support;
 mod weights;
 mod wordings;

@@ -11,6 +11,8 @@ mod increased_safety;
 mod nec_bending;
 mod nec_conductors;
 mod proficiency_box;
+#[path = "../support/python.rs"]
+mod python;
 mod python_heat;
 mod sealed_box;
 mod support;

@@ -6,29 +6,12 @@
 //! Tolerance 1e-9: the same published laws in double precision on both sides; only the order of the
 //! operations differs.
 
+use crate::python;
 use std::io::Write;
-use std::process::{Command, Stdio};
+use std::process::Stdio;
 
 use crate::support::{close, path};
 use glandrail::heat::convection::{Orientation, film};
-
-fn python() -> String {
-    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
-}
-
-/// Why the comparison cannot be made here; `None` where it can.
-fn missing() -> Option<String> {
-    match Command::new(python())
-        .args(["-c", "import ht, fluids"])
-        .output()
-    {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python library `ht` is not installed".into())
-        }
-        Ok(_) => None,
-    }
-}
 
 fn cases() -> Vec<(Orientation, f64, f64, f64)> {
     let mut cases = Vec::new();
@@ -56,12 +39,7 @@ fn cases() -> Vec<(Orientation, f64, f64, f64)> {
 
 #[test]
 fn film_coefficients_agree_with_an_independent_library() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("import ht, fluids") {
         return;
     }
     let cases = cases();
@@ -76,7 +54,7 @@ fn film_coefficients_agree_with_an_independent_library() {
             format!("{word} {length} {surface} {air}\n")
         })
         .collect();
-    let mut child = Command::new(python())
+    let mut child = python::python()
         .arg(path("python_heat.py"))
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())

@@ -6,10 +6,12 @@
 //! `GLANDRAIL_PYTHON`; where it is absent that test says so and passes, unless
 //! `GLANDRAIL_REQUIRE_PYTHON=1`.
 
+#[path = "../support/python.rs"]
+mod python;
+
 use glandrail::requirements::TABLES;
 use glandrail::schema::{SchemaName, schema};
 use std::path::{Path, PathBuf};
-use std::process::Command;
 
 fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
@@ -50,27 +52,9 @@ fn the_schema_of_the_list_has_the_tables_that_are_read() {
     assert_eq!(known, read);
 }
 
-fn python() -> String {
-    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
-}
-
-/// Why files cannot be checked here; `None` where they can.
-fn missing() -> Option<String> {
-    match Command::new(python())
-        .args(["-c", "import jsonschema, tomllib"])
-        .output()
-    {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python library `jsonschema` is not installed".into())
-        }
-        Ok(_) => None,
-    }
-}
-
 /// What the other library has against files, a line each; nothing where they are sound.
 fn faults(name: SchemaName, files: &[PathBuf]) -> String {
-    let output = Command::new(python())
+    let output = python::python()
         .arg(root().join("tests/schema/check.py"))
         .arg(committed(name))
         .args(files)
@@ -94,12 +78,7 @@ fn toml_files(folder: &Path) -> Vec<PathBuf> {
 
 #[test]
 fn another_library_accepts_sound_files_and_refuses_a_slip() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("import jsonschema, tomllib") {
         return;
     }
     let examples = toml_files(&root().join("examples"));

@@ -9,6 +9,8 @@ mod edges;
 mod findings;
 mod opinion;
 mod properties;
+#[path = "../support/python.rs"]
+mod python;
 mod sample;
 mod solver;
 mod stopping;

@@ -5,36 +5,14 @@
 //! the package is absent the test says so and passes, unless `GLANDRAIL_REQUIRE_PYTHON=1`.
 
 use super::sample::sample;
+use crate::python;
 use glandrail::demand;
 use glandrail::model::{self, SearchOptions};
 use glandrail::workshop::Workshop;
-use std::process::Command;
-
-fn python() -> String {
-    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
-}
-
-fn missing() -> Option<String> {
-    match Command::new(python())
-        .args(["-c", "import highspy"])
-        .output()
-    {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python package `highspy` is not installed".into())
-        }
-        Ok(_) => None,
-    }
-}
 
 #[test]
 fn an_independent_solver_confirms_optimum_and_infeasibility() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("import highspy") {
         return;
     }
     let workshop = Workshop::default();
@@ -64,7 +42,7 @@ fn an_independent_solver_confirms_optimum_and_infeasibility() {
         folders.push(at);
     }
     assert!(folders.len() >= 100, "{} jobs with models", folders.len());
-    let output = Command::new(python())
+    let output = python::python()
         .arg(concat!(
             env!("CARGO_MANIFEST_DIR"),
             "/tests/second_opinion/solver.py"

@@ -6,9 +6,9 @@
 //! `GLANDRAIL_REQUIRE_PYTHON=1`.
 
 use crate::drawings::{every_example, every_fixture, holes};
+use crate::python;
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::{SetFile, set};
-use std::process::Command;
 
 /// A hole: face, what it is for, position and size (the diameter, or width and height).
 type Hole = (String, String, [f64; 2], [f64; 2]);
@@ -143,32 +143,9 @@ fn holes_agree_in_svg_dxf_and_csv() {
     }
 }
 
-pub fn python() -> String {
-    std::env::var("GLANDRAIL_PYTHON").unwrap_or_else(|_| "python3".into())
-}
-
-/// Why the files cannot be read here; `None` where they can.
-fn missing() -> Option<String> {
-    match Command::new(python())
-        .args(["-c", "import ezdxf, pypdf"])
-        .output()
-    {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python libraries `ezdxf` and `pypdf` are not both installed".into())
-        }
-        Ok(_) => None,
-    }
-}
-
 #[test]
 fn other_libraries_read_dxf_and_pdf_and_find_the_same_holes() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("import ezdxf, pypdf") {
         return;
     }
     let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets/formats.py");
@@ -177,7 +154,7 @@ fn other_libraries_read_dxf_and_pdf_and_find_the_same_holes() {
         for (file, content) in set(&arrangement).expect("a set") {
             std::fs::write(folder.path().join(file), content).expect("written");
         }
-        let output = Command::new(python())
+        let output = python::python()
             .arg(&script)
             .arg(folder.path())
             .output()

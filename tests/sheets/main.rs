@@ -3,6 +3,8 @@
 mod drawings;
 mod fixture;
 mod formats;
+#[path = "../support/python.rs"]
+mod python;
 mod reading;
 mod text;
 mod workbook;

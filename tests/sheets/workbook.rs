@@ -5,31 +5,12 @@
 
 use crate::drawings::{every_example, every_fixture};
 use crate::fixture;
-use crate::formats::python;
+use crate::python;
 use glandrail::sheets::{all_lists, parts_list, set};
-use std::process::Command;
-
-fn missing() -> Option<String> {
-    match Command::new(python())
-        .args(["-c", "import openpyxl"])
-        .output()
-    {
-        Err(error) => Some(format!("{} cannot be run: {error}", python())),
-        Ok(output) if !output.status.success() => {
-            Some("the Python library `openpyxl` is not installed".into())
-        }
-        Ok(_) => None,
-    }
-}
 
 #[test]
 fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
-    if let Some(reason) = missing() {
-        assert!(
-            std::env::var("GLANDRAIL_REQUIRE_PYTHON").as_deref() != Ok("1"),
-            "required, but {reason}"
-        );
-        println!("skipped: {reason}");
+    if !python::has("import openpyxl") {
         return;
     }
     let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets/workbook.py");
@@ -42,7 +23,7 @@ fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
             std::fs::write(folder.path().join(file), content).expect("written");
         }
         let lists = all_lists(&arrangement);
-        let output = Command::new(python())
+        let output = python::python()
             .arg(&script)
             .arg(folder.path())
             .args(
