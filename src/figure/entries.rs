@@ -184,9 +184,7 @@ fn words(bound: &Bound) -> String {
             needed_mm2,
             available_mm2,
         } => format!(
-            "with their gaps they need at least {:.0} cm², there are {:.0} cm²",
-            needed_mm2 / 100.0,
-            available_mm2 / 100.0
+            "with their gaps they need at least {needed_mm2:.1} mm², there are {available_mm2:.1} mm²"
         ),
         Bound::Count {
             diameter_mm,

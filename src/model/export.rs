@@ -5,10 +5,9 @@
 //! plain arithmetic (certificate, heat, depth) has no program: its reason stands in the index.
 
 use super::candidate::Prepared;
-use super::decide::{
-    Problem, above_rails, behind_lid_mm, decide_inside, lowest, terminal_depth, wall_sets,
-};
+use super::decide::{Problem, wall_sets};
 use super::free::Placement;
+use super::inside::{above_rails, behind_lid_mm, decide_inside, lowest, terminal_depth};
 use super::lid::{LidOutcome, lid_program, place_elements};
 use super::mount::mount;
 use super::rails::{RailKind, RailRoom, rail_programs};

@@ -10,6 +10,7 @@ pub mod decide;
 mod export;
 mod free;
 mod heat;
+mod inside;
 mod lid;
 mod memory;
 mod metal;

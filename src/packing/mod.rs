@@ -32,7 +32,7 @@ pub struct Circles {
     /// Least gap between two circles side by side along u.
     pub gap_mm: f64,
     /// Least gap between two circles one above the other along v. Between these directions the least
-    /// gap changes with the square of the sine: see [`Circles::needed_mm`].
+    /// gap changes with the square of the sine: see [`gap_between_mm`].
     pub row_gap_mm: f64,
 }
 
@@ -84,20 +84,24 @@ pub enum Bound {
     },
 }
 
+/// The least gap between two circles whose centres lie apart by `du_mm` and `dv_mm`: `gap_mm` side by
+/// side, `row_gap_mm` one above the other, between them weighted by the squares of cosine and sine.
+pub fn gap_between_mm(gap_mm: f64, row_gap_mm: f64, du_mm: f64, dv_mm: f64) -> f64 {
+    let square = du_mm * du_mm + dv_mm * dv_mm;
+    let upright = if square > 0.0 {
+        dv_mm * dv_mm / square
+    } else {
+        0.0
+    };
+    gap_mm + (row_gap_mm - gap_mm) * upright
+}
+
 impl Circles {
     /// The least distance between the centres of two circles that lie apart by `du_mm` and `dv_mm`:
-    /// half of both diameters and the gap, which is `gap_mm` side by side, `row_gap_mm` one above the
-    /// other, and between them weighted by the squares of cosine and sine.
+    /// half of both diameters and [`gap_between_mm`].
     pub fn needed_mm(&self, one: usize, other: usize, du_mm: f64, dv_mm: f64) -> f64 {
-        let square = du_mm * du_mm + dv_mm * dv_mm;
-        let upright = if square > 0.0 {
-            dv_mm * dv_mm / square
-        } else {
-            0.0
-        };
         (self.diameters_mm[one] + self.diameters_mm[other]) / 2.0
-            + self.gap_mm
-            + (self.row_gap_mm - self.gap_mm) * upright
+            + gap_between_mm(self.gap_mm, self.row_gap_mm, du_mm, dv_mm)
     }
 
     /// The lesser of the two gaps: no pair keeps less.

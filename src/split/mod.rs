@@ -7,6 +7,7 @@
 
 mod divide;
 mod search;
+mod toml_text;
 mod units;
 mod write;
 

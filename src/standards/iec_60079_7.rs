@@ -36,8 +36,13 @@ pub const DEFINED_ARRANGEMENT: Source = Source::new(
 /// Rating by the largest dissipated power.
 pub const DISSIPATED_POWER: Source =
     Source::new("IEC 60079-7", "2015+A1:2017", "Annex E", Status::FromMemory);
-/// No more than six conductors in a bundle; the clause is recalled, the number was read.
-pub const BUNDLE: Source = Source::new("IEC 60079-7", "2015+A1:2017", "Annex E", Status::Published);
+/// No more than six conductors in a bundle; the number was read in a training text, the clause is recalled.
+pub const BUNDLE: Source = Source::new(
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "Annex E, bundles of conductors",
+    Status::FromMemory,
+);
 /// Greatest voltage of the level of protection "eb".
 pub const VOLTAGE_LIMIT: Source =
     Source::new("IEC 60079-7", "2015+A1:2017", "scope", Status::Published);

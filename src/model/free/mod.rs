@@ -4,8 +4,8 @@
 //! box. Where one area is all there is, its bounds are a proof; entries are divided among several by
 //! filling them in order, so that nothing is proved there but by the sum of the areas.
 
-use super::walls::{EntryArea, EntryClass, EntryProblem};
-use crate::packing::{Circles, Placing, least_area_mm2};
+use super::walls::{EntryArea, EntryProblem, Taken};
+use crate::packing::{Circles, Placing, gap_between_mm, least_area_mm2};
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
 use std::collections::BTreeMap;
@@ -121,8 +121,7 @@ fn filled(
             .map(|(_, envelope_mm)| *envelope_mm)
             .collect(),
         gap_mm: problem.gap_mm,
-        // Nothing lets entries above one another stand nearer than side by side.
-        row_gap_mm: problem.row_gap_mm.max(problem.gap_mm),
+        row_gap_mm: row_gap_mm(problem),
     };
     match question.place() {
         Placing::Placed(centres) => Ok(members
@@ -147,6 +146,11 @@ fn filled(
     }
 }
 
+/// Nothing lets entries above one another stand nearer than side by side.
+fn row_gap_mm(problem: &EntryProblem) -> f64 {
+    problem.row_gap_mm.max(problem.gap_mm)
+}
+
 /// The part of an area whose sides lie on twentieths of a millimetre, as halves of envelopes do.
 fn on_twentieths(rect: &Rect) -> Rect {
     let up = |at_mm: f64| (at_mm * 20.0 - 1e-6).ceil() / 20.0;
@@ -162,7 +166,7 @@ fn on_twentieths(rect: &Rect) -> Rect {
 
 /// Divides the entries among areas, fuller ones first, and places each area's.
 fn in_several(problem: &EntryProblem, areas: &[&EntryArea]) -> FreeOutcome {
-    let gap_mm = problem.gap_mm.min(problem.row_gap_mm.max(problem.gap_mm));
+    let gap_mm = problem.gap_mm;
     let envelopes: Vec<f64> = problem
         .classes
         .iter()
@@ -208,36 +212,16 @@ fn divided(
     fill: f64,
     gap_mm: f64,
 ) -> Option<Vec<Vec<(usize, f64)>>> {
-    let mut order: Vec<(&EntryClass, usize)> = problem
-        .classes
-        .iter()
-        .flat_map(|class| class.members.iter().map(move |member| (class, *member)))
-        .collect();
-    order.sort_by(|a, b| {
-        a.0.walls
-            .len()
-            .cmp(&b.0.walls.len())
-            .then(b.0.envelope_mm.total_cmp(&a.0.envelope_mm))
-            .then(a.1.cmp(&b.1))
-    });
     let mut members: Vec<Vec<(usize, f64)>> = vec![Vec::new(); areas.len()];
     let mut taken: Vec<f64> = vec![0.0; areas.len()];
-    let mut counts: BTreeMap<(Face, Thread), u32> = BTreeMap::new();
-    for (class, entry) in order {
+    let mut counts = Taken::new();
+    for (class, entry) in problem.fewest_choices_first() {
         let own_mm2 = (class.envelope_mm + gap_mm).powi(2) * std::f64::consts::FRAC_PI_4;
         let after = |index: usize| (taken[index] + own_mm2) / enlarged_mm2(areas[index], gap_mm);
         let open: Vec<usize> = class
             .walls
             .iter()
-            .filter(|wall| {
-                problem
-                    .certified
-                    .get(wall)
-                    .and_then(|threads| threads.get(&class.thread))
-                    .is_none_or(|most| {
-                        counts.get(&(**wall, class.thread)).copied().unwrap_or(0) < *most
-                    })
-            })
+            .filter(|wall| !problem.is_full(&counts, **wall, class.thread))
             .flat_map(|wall| {
                 (0..areas.len()).filter(|index| {
                     areas[*index].wall == *wall && problem.allows(class, areas[*index])
@@ -274,9 +258,10 @@ fn apart(problem: &EntryProblem, placed: &[FreeEntry]) -> bool {
             .iter()
             .filter(|b| b.wall == a.wall)
             .all(|b| {
-                let needed_mm =
-                    (envelope_mm(a.entry) + envelope_mm(b.entry)) / 2.0 + problem.gap_mm;
-                (a.u_mm - b.u_mm).hypot(a.v_mm - b.v_mm) >= needed_mm - 1e-9
+                let (du_mm, dv_mm) = (a.u_mm - b.u_mm, a.v_mm - b.v_mm);
+                let halves_mm = (envelope_mm(a.entry) + envelope_mm(b.entry)) / 2.0;
+                let gap_mm = gap_between_mm(problem.gap_mm, row_gap_mm(problem), du_mm, dv_mm);
+                du_mm.hypot(dv_mm) >= halves_mm + gap_mm - 1e-9
             })
     })
 }

@@ -1,10 +1,7 @@
 //! A quick way to rows: largest envelope first, into the first row that takes it, opening rows on the
 //! preferred walls first. What it finds is right; what it does not find may still exist.
 
-use super::{EntryArea, EntryClass, EntryProblem, EntryRow};
-use crate::space::Face;
-use crate::standards::threads::Thread;
-use std::collections::BTreeMap;
+use super::{EntryArea, EntryClass, EntryProblem, EntryRow, Taken};
 
 struct OpenRow {
     height_mm: f64,
@@ -14,19 +11,7 @@ struct OpenRow {
 
 /// Places all entries, or gives up.
 pub(super) fn place(problem: &EntryProblem) -> Option<Vec<EntryRow>> {
-    let mut order: Vec<(&EntryClass, usize)> = problem
-        .classes
-        .iter()
-        .flat_map(|class| class.members.iter().map(move |member| (class, *member)))
-        .collect();
-    // Entries with the fewest choices first, then the largest.
-    order.sort_by(|a, b| {
-        a.0.walls
-            .len()
-            .cmp(&b.0.walls.len())
-            .then(b.0.envelope_mm.total_cmp(&a.0.envelope_mm))
-            .then(a.1.cmp(&b.1))
-    });
+    let mut order = problem.fewest_choices_first();
     let by_size = try_order(problem, &order);
     if by_size.is_some() {
         return by_size;
@@ -41,17 +26,10 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Vec<EntryRow>> {
 
 fn try_order(problem: &EntryProblem, order: &[(&EntryClass, usize)]) -> Option<Vec<EntryRow>> {
     let mut rows: Vec<Vec<OpenRow>> = problem.areas.iter().map(|_| Vec::new()).collect();
-    let mut counts: BTreeMap<(Face, Thread), u32> = BTreeMap::new();
+    let mut taken = Taken::new();
     for (class, entry) in order {
         let area = class.walls.iter().find_map(|wall| {
-            let full = problem
-                .certified
-                .get(wall)
-                .and_then(|threads| threads.get(&class.thread))
-                .is_some_and(|most| {
-                    counts.get(&(*wall, class.thread)).copied().unwrap_or(0) >= *most
-                });
-            if full {
+            if problem.is_full(&taken, *wall, class.thread) {
                 return None;
             }
             problem
@@ -64,7 +42,7 @@ fn try_order(problem: &EntryProblem, order: &[(&EntryClass, usize)]) -> Option<V
                 })
                 .map(|(_, area)| area)
         })?;
-        *counts.entry((area.wall, class.thread)).or_insert(0) += 1;
+        *taken.entry((area.wall, class.thread)).or_insert(0) += 1;
     }
     let mut placed = Vec::new();
     for (area, rows) in problem.areas.iter().zip(rows) {

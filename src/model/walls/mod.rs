@@ -100,6 +100,36 @@ impl EntryProblem {
     }
 }
 
+/// Entries taken so far, by wall and thread.
+pub(super) type Taken = BTreeMap<(Face, Thread), u32>;
+
+impl EntryProblem {
+    /// Every entry with its class: those with the fewest choices of walls first, then the largest.
+    pub fn fewest_choices_first(&self) -> Vec<(&EntryClass, usize)> {
+        let mut order: Vec<(&EntryClass, usize)> = self
+            .classes
+            .iter()
+            .flat_map(|class| class.members.iter().map(move |member| (class, *member)))
+            .collect();
+        order.sort_by(|a, b| {
+            a.0.walls
+                .len()
+                .cmp(&b.0.walls.len())
+                .then(b.0.envelope_mm.total_cmp(&a.0.envelope_mm))
+                .then(a.1.cmp(&b.1))
+        });
+        order
+    }
+
+    /// Whether the certificate's number of entries of this thread in this wall is reached.
+    pub fn is_full(&self, taken: &Taken, wall: Face, thread: Thread) -> bool {
+        self.certified
+            .get(&wall)
+            .and_then(|threads| threads.get(&thread))
+            .is_some_and(|most| taken.get(&(wall, thread)).copied().unwrap_or(0) >= *most)
+    }
+}
+
 /// Places the entries using only the given walls.
 pub fn place_entries(
     entries: &[EntryNeed<'_>],
