@@ -9,6 +9,7 @@ pub mod figure;
 mod input;
 mod interrupt;
 mod outcome;
+mod paper;
 mod placement;
 mod proof;
 mod propose;

@@ -2,6 +2,7 @@
 
 use super::answer::{open_freely, print_found, print_impossible};
 use super::input::{Inputs, Sources};
+use super::paper::PaperName;
 use super::placement::PlacementName;
 use super::{ExitStatus, Failure, interrupt, sheets, two};
 use crate::demand;
@@ -23,6 +24,9 @@ pub struct ProposeArgs {
     /// Write arrangement.json, drawings, schedules, lists, heat and marking into this folder.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// The paper of the sheets that `--out` writes.
+    #[arg(long, value_enum, default_value_t = PaperName::A3)]
+    pub paper: PaperName,
     /// How the answer is printed: as text, or the arrangement as JSON.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
@@ -115,7 +119,7 @@ pub fn run(
     match answer {
         Answer::Found(proposal) => {
             if let Some(folder) = &args.out {
-                sheets::write(&proposal.arrangement, folder, talk)?;
+                sheets::write(&proposal.arrangement, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => print_found(&proposal, args.proof, out)?,

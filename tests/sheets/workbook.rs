@@ -6,7 +6,7 @@
 use crate::drawings::{every_example, every_fixture};
 use crate::fixture;
 use crate::python;
-use glandrail::sheets::{all_lists, parts_list, set};
+use glandrail::sheets::{Paper, all_lists, parts_list, set};
 
 #[test]
 fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
@@ -19,7 +19,7 @@ fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
         .map(|(name, arrangement)| (name.to_string(), arrangement));
     for (name, arrangement) in fixtures.chain(every_example()) {
         let folder = tempfile::tempdir().expect("a folder");
-        for (file, content) in set(&arrangement).expect("a set") {
+        for (file, content) in set(&arrangement, Paper::A3).expect("a set") {
             std::fs::write(folder.path().join(file), content).expect("written");
         }
         let lists = all_lists(&arrangement);
@@ -89,7 +89,7 @@ fn columns_of_numbers_hold_numbers_and_no_other_column_holds_a_measure() {
 #[test]
 fn the_same_arrangement_gives_the_same_workbook() {
     let workbook = || {
-        set(&fixture::large())
+        set(&fixture::large(), Paper::A3)
             .expect("a set")
             .into_iter()
             .find(|(name, _)| name == "schedules.xlsx")
