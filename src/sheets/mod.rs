@@ -33,7 +33,7 @@ pub use list::{List, ListColumn};
 pub use lists::{drilling_list, label_list, spare_list};
 pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
-pub use parts_list::{PartLine, part_lines, parts_list};
+pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
 pub use set::{SetError, SetFile, set};
 pub use summary::{cautions, summary, summary_body};
