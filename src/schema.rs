@@ -114,6 +114,13 @@ fn unit(field: &str) -> Option<&'static str> {
         .map(|(_, unit)| *unit)
 }
 
+/// Whether a description says its unit, as a word of its own.
+fn says(text: &str, unit: &str) -> bool {
+    let first = unit.split(' ').next().unwrap_or(unit);
+    text.split_whitespace()
+        .any(|word| word.trim_matches([',', '.', ';', ':', '(', ')']) == first)
+}
+
 /// Gives the value of a variant the words of the variant, and every quantity its unit.
 #[derive(Debug, Clone)]
 struct Described;
@@ -146,8 +153,7 @@ fn describe(name: &str, property: &mut serde_json::Value, words: Option<&serde_j
         return;
     };
     if let Some(unit) = unit(name) {
-        // Some descriptions end with their unit or say more of it.
-        if !text.contains(unit) {
+        if !says(text, unit) {
             text.push_str(&format!(" Unit: {unit}."));
         }
     }

@@ -77,7 +77,11 @@ fn poorly_described(value: &serde_json::Value, path: &str, found: &mut Vec<Strin
                         found.push(format!("{path}.{name} has no description"));
                     }
                     let unit = UNITS.iter().find(|(end, _)| name.ends_with(end));
-                    if let Some((_, unit)) = unit.filter(|(_, unit)| !words.contains(unit)) {
+                    if let Some((_, unit)) = unit.filter(|(_, unit)| {
+                        !words
+                            .split([' ', ',', '.', ';', ':', '(', ')'])
+                            .any(|word| word == *unit)
+                    }) {
                         found.push(format!("{path}.{name} does not say {unit}: {words}"));
                     }
                 }
