@@ -127,14 +127,23 @@ const PITCH_MM: f64 = 2.5;
 /// A rail is drawn in no more parts than this, however small it then becomes.
 const MOST_PARTS: usize = 12;
 
-/// The fewest parts in which a rail is as wide as the paper at a scale that is easily read.
-fn rail_parts(arrangement: &Arrangement, paper: Paper, rail: usize, readable: f64) -> usize {
+/// The least scale at which the narrowest terminal has its number and conductors easily read.
+fn rail_ratio(arrangement: &Arrangement) -> f64 {
+    let widths = arrangement
+        .terminals
+        .iter()
+        .map(|terminal| terminal.body.width_mm());
+    (PITCH_MM / widths.fold(f64::MAX, f64::min)).min(1.0)
+}
+
+/// The fewest parts in which a rail is no wider than some paper at a scale that is easily read.
+fn rail_parts(arrangement: &Arrangement, room_mm: f64, rail: usize) -> usize {
+    let readable = rail_ratio(arrangement);
     let ratio = SCALES
         .into_iter()
         .map(|scale| scale.ratio)
         .rfind(|ratio| *ratio >= readable - 1e-9)
         .unwrap_or(1.0);
-    let room_mm = paper.above_block().width_mm();
     (1..MOST_PARTS)
         .find(|parts| {
             Stretch::all(rail, *parts).all(|stretch| {
@@ -145,13 +154,33 @@ fn rail_parts(arrangement: &Arrangement, paper: Paper, rail: usize, readable: f6
         .unwrap_or(MOST_PARTS)
 }
 
+/// Every rail enlarged, without frame, on paper of a width and a height; each with its title. Rails that
+/// carry nothing are left out.
+pub(super) fn rails_within(
+    arrangement: &Arrangement,
+    (width_mm, height_mm): (f64, f64),
+) -> Vec<(String, Sheet)> {
+    let carries = |rail: &usize| {
+        let id = &arrangement.rails[*rail].id;
+        arrangement.terminals.iter().any(|part| part.rail == *id)
+    };
+    (0..arrangement.rails.len())
+        .rev()
+        .filter(carries)
+        .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, width_mm, rail)))
+        .map(|stretch| {
+            let subject = Subject::Rail(stretch);
+            let view = draw(arrangement, subject, 1.0);
+            let size = (width_mm, height_mm);
+            let sheet = place::bare_subject(arrangement, subject, &view.name, size);
+            (view.title, sheet)
+        })
+        .collect()
+}
+
 /// Every rail enlarged with the conductors on its terminals.
 fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
-    let widths = arrangement
-        .terminals
-        .iter()
-        .map(|terminal| terminal.body.width_mm());
-    let readable = (PITCH_MM / widths.fold(f64::MAX, f64::min)).min(1.0);
+    let room_mm = paper.above_block().width_mm();
     place::pages(
         arrangement,
         paper,
@@ -160,11 +189,11 @@ fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             title: "Terminals and conductors",
             subjects: (0..arrangement.rails.len())
                 .rev()
-                .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, paper, rail, readable)))
+                .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, room_mm, rail)))
                 .map(Subject::Rail)
                 .collect(),
             tables: &|_| Vec::new(),
-            readable,
+            readable: rail_ratio(arrangement),
             remarks: vec![
                 "At each clamp: cable / core, or element / point, of the conductor.".into(),
             ],

@@ -299,8 +299,18 @@ pub(in crate::sheets) fn bare_within(
     name: ViewName,
     (width_mm, height_mm): (f64, f64),
 ) -> Sheet {
-    const MARGIN_MM: f64 = 4.0;
     let subject = Subject::Named(name);
+    bare_subject(arrangement, subject, name.name(), (width_mm, height_mm))
+}
+
+/// Any view without frame at the largest standard scale that fits a width and a height of paper.
+pub(super) fn bare_subject(
+    arrangement: &Arrangement,
+    subject: Subject,
+    name: &str,
+    (width_mm, height_mm): (f64, f64),
+) -> Sheet {
+    const MARGIN_MM: f64 = 4.0;
     let page = Area::new(0.0, 0.0, width_mm, height_mm);
     let placed = place(arrangement, &[subject], page);
     let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
@@ -326,7 +336,7 @@ pub(in crate::sheets) fn bare_within(
         shapes,
     };
     Sheet {
-        name: name.name().into(),
+        name: name.into(),
         title,
         width_mm: area.width_mm(),
         height_mm: area.height_mm(),
