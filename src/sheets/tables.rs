@@ -161,6 +161,19 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
             ]
         })
         .collect();
+    for reaching in super::depth::reaching(arrangement) {
+        rows.push(vec![
+            format!(
+                "{}: axis {}, reaches {} mm in",
+                reaching.words(),
+                tenth(reaching.axis_mm()),
+                tenth(reaching.reach_mm)
+            ),
+            fixed(reaching.inside.min.z_mm, 1),
+            fixed(reaching.inside.max.z_mm, 1),
+            fixed(reaching.inside.max.z_mm - reaching.inside.min.z_mm, 1),
+        ]);
+    }
     let depth_mm = arrangement.enclosure.interior.depth_mm;
     rows.push(vec![
         "lid, inside".into(),

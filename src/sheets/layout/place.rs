@@ -13,6 +13,8 @@ use crate::sheets::views::{self, Subject, View, ViewName};
 const GAP_MM: f64 = 7.0;
 /// Height kept over a view for its title.
 pub(super) const TITLE_MM: f64 = 8.0;
+/// A column of tables narrower than this is not begun.
+pub(super) const COLUMN_MM: f64 = 60.0;
 /// The smallest ratio at which holes and elements are easily read.
 pub(super) const READABLE: f64 = 0.4;
 
@@ -158,7 +160,17 @@ fn compose(
             top_mm,
             ..left.unwrap_or(wide)
         };
-        finished(placed, under)
+        let rightmost = placed
+            .views
+            .iter()
+            .map(|(view, datum)| datum.x_mm + view.area().left_mm + width_mm_of(view));
+        let right = Area {
+            left_mm: rightmost.fold(wide.left_mm, f64::max) + GAP_MM,
+            ..wide
+        };
+        // Upright paper has room for tables beside a narrow view rather than under it.
+        let has_room = right.width_mm() >= COLUMN_MM && flow::fill(&tables, under).is_none();
+        finished(placed, if has_room { right } else { under })
     });
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
@@ -194,12 +206,17 @@ fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Optio
     })
 }
 
+/// The width of a view or of its title, whichever is wider.
+fn width_mm_of(view: &View) -> f64 {
+    view.area().width_mm().max(title_length_mm(view))
+}
+
 /// Views from left to right in rows from the top, spread over the region; `None` if they do not fit.
 fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     let mut rows: Vec<Vec<View>> = vec![Vec::new()];
     let mut width_mm = 0.0;
     for view in drawn {
-        let wide = view.area().width_mm();
+        let wide = width_mm_of(&view);
         if wide > region.width_mm() {
             return None;
         }
@@ -233,7 +250,7 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     let mut placed = Vec::new();
     for row in rows {
         let tall = height(&row);
-        let wide: f64 = row.iter().map(|view| view.area().width_mm()).sum();
+        let wide: f64 = row.iter().map(width_mm_of).sum();
         let free = region.width_mm() - wide - (row.len() - 1) as f64 * GAP_MM;
         let apart = (free / (row.len() as f64 + 1.0)).min(25.0);
         let mut left_mm = region.left_mm + apart;
@@ -241,7 +258,7 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
             let area = view.area();
             // Titles of a row stand on one line: views hang from it.
             let datum = Spot::new(left_mm - area.left_mm, top_mm - TITLE_MM - area.top_mm);
-            left_mm += area.width_mm() + GAP_MM + apart;
+            left_mm += width_mm_of(&view) + GAP_MM + apart;
             placed.push((view, datum));
         }
         top_mm -= tall + GAP_MM + spare_mm;

@@ -1,7 +1,7 @@
 //! The walls round the front as first-angle projection has them: what is seen from below lies over the
 //! front, from the right to its left, and so on; the lid always lies outwards.
 
-use super::place::READABLE;
+use super::place::{COLUMN_MM, READABLE};
 use super::scale::{SCALES, Scale};
 use super::{Page, Paper, flow, frame, paper, place};
 use crate::arrangement::Arrangement;
@@ -10,8 +10,6 @@ use crate::sheets::views::{self, Subject, View, ViewName};
 
 /// Between neighbouring views.
 const GAP_MM: f64 = 5.0;
-/// A column of tables narrower than this is not begun.
-const COLUMN_MM: f64 = 60.0;
 
 /// A view with the place of its datum.
 type Put = (View, Spot);
