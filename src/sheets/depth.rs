@@ -88,13 +88,12 @@ impl Reaching {
         self.inside.centre().z_mm
     }
 
-    /// Words for the reader, such as `E1 to E4, bottom wall`.
-    pub(super) fn words(&self) -> String {
-        let ids = match self.ids.as_slice() {
+    /// Their ids in words, such as `E1 to E4`.
+    pub(super) fn names(&self) -> String {
+        match self.ids.as_slice() {
             [first, _, .., last] => format!("{first} to {last}"),
             ids => ids.join(", "),
-        };
-        format!("{ids}, {} wall", self.wall.name())
+        }
     }
 }
 

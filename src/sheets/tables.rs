@@ -164,8 +164,9 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
     for reaching in super::depth::reaching(arrangement) {
         rows.push(vec![
             format!(
-                "{}: axis {}, reaches {} mm in",
-                reaching.words(),
+                "{}, {} wall: axis {}, reaches {} mm in",
+                reaching.names(),
+                reaching.wall.name(),
                 tenth(reaching.axis_mm()),
                 tenth(reaching.reach_mm)
             ),
@@ -191,7 +192,7 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
     }
     Table {
         name: "depths".into(),
-        title: "Depth stack (mm from the inside of the back wall)".into(),
+        title: "Depth stack (mm from the back wall)".into(),
         columns: vec![
             Column::sentences("Layer"),
             Column::numbers("from"),

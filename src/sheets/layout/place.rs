@@ -169,7 +169,11 @@ fn compose(
             ..wide
         };
         // Upright paper has room for tables beside a narrow view rather than under it.
-        let has_room = right.width_mm() >= COLUMN_MM && flow::fill(&tables, under).is_none();
+        let least_mm = tables
+            .iter()
+            .map(Table::least_width_mm)
+            .fold(COLUMN_MM, f64::max);
+        let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
         finished(placed, if has_room { right } else { under })
     });
     let worth = |composed: &Composed| {

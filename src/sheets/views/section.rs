@@ -11,6 +11,7 @@ use crate::sheets::drawing::{
 use crate::sheets::subject;
 use crate::sheets::tenth;
 use crate::space::{Block, Face};
+use std::collections::BTreeMap;
 
 /// Distance between the lines of a cut wall.
 const HATCH_MM: f64 = 1.4;
@@ -395,22 +396,32 @@ fn write_depths(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut C
         }
     }
     // Axes of what reaches in through the bottom and the top wall, on the side where it is.
-    for reaching in depth::reaching(arrangement) {
-        let words = format!(
-            "{}  axis of {}",
-            tenth(reaching.axis_mm()),
-            reaching.words()
-        );
-        let mark = |from_mm: f64| Mark {
-            along_mm: reaching.axis_mm() * ratio,
-            from_mm,
-            content: shortened(&words, &SMALL, WORDS_MM),
-            subject: reaching.ids.first().map(|id| subject::entry(id)),
-        };
-        match reaching.wall {
-            Face::Bottom => standing.push(mark(drawn.bottom_mm.min(outer.bottom_mm) - 0.5)),
-            Face::Top => hanging.push(mark(drawn.top_mm.max(outer.top_mm) + 0.5)),
-            _ => {}
+    for wall in [Face::Bottom, Face::Top] {
+        let mut axes: BTreeMap<i64, Vec<depth::Reaching>> = BTreeMap::new();
+        for reaching in depth::reaching(arrangement) {
+            if reaching.wall == wall {
+                // Equal to a tenth of a millimetre is one axis on paper.
+                let tenths = (reaching.axis_mm() * 10.0).round() as i64;
+                axes.entry(tenths).or_default().push(reaching);
+            }
+        }
+        for on_axis in axes.values() {
+            let Some(first) = on_axis.first() else {
+                continue;
+            };
+            let names: Vec<String> = on_axis.iter().map(depth::Reaching::names).collect();
+            let words = format!("{}  axis of {}", tenth(first.axis_mm()), names.join(", "));
+            let (marks, from_mm) = if wall == Face::Bottom {
+                (&mut standing, drawn.bottom_mm.min(outer.bottom_mm) - 0.5)
+            } else {
+                (&mut hanging, drawn.top_mm.max(outer.top_mm) + 0.5)
+            };
+            marks.push(Mark {
+                along_mm: first.axis_mm() * ratio,
+                from_mm,
+                content: shortened(&words, &SMALL, WORDS_MM),
+                subject: first.ids.first().map(|id| subject::entry(id)),
+            });
         }
     }
     let lid_mm = outline.inner.0;
