@@ -24,7 +24,7 @@ impl std::fmt::Display for Unsuitable {
         match self {
             Unsuitable::Unknown(what) => write!(formatter, "its {what} is not known"),
             Unsuitable::Refused { what, needed, has } => {
-                write!(formatter, "its {what} is {has}, needed is {needed}")
+                write!(formatter, "its {what} is {has}; {needed} is needed")
             }
         }
     }

@@ -114,6 +114,20 @@ pub fn propose_up_to_two(
     workshop: &Workshop,
     options: SearchOptions,
 ) -> Result<TwoAnswer, ProposeError> {
+    propose_up_to_two_of(list, catalogue, workshop, options, search::MOST_BOXES)
+}
+
+/// As [`propose_up_to_two`], with at most so many different boxes looked at.
+///
+/// # Errors
+/// As [`propose`].
+pub fn propose_up_to_two_of(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+    most_boxes: usize,
+) -> Result<TwoAnswer, ProposeError> {
     let (excluded, one_disproved) = match propose(list, catalogue, workshop, options)? {
         Answer::Found(proposal) => return Ok(TwoAnswer::One(proposal)),
         Answer::Impossible { excluded, proven } => {
@@ -134,7 +148,7 @@ pub fn propose_up_to_two(
     if !alone.is_empty() {
         return not_divided(Vec::new(), 0);
     }
-    let searched = search::search(list, catalogue, workshop, options)?;
+    let searched = search::search(list, catalogue, workshop, options, most_boxes)?;
     for judged in searched.ranked.iter().take_while(|judged| judged.holds()) {
         let Some(boxes) = boxes(list, judged, catalogue, workshop, options)? else {
             continue;

@@ -3,7 +3,8 @@
 use crate::support::{can_be_made, drawn, numbers, only, read};
 use glandrail::catalogue::Catalogue;
 use glandrail::explain::{
-    Change, ExplainOptions, Explanation, apply, explain, impossible, ladder, report, requirements,
+    Aspect, Change, Ease, ExplainOptions, Explanation, apply, explain, impossible, ladder, report,
+    requirements,
 };
 use glandrail::model::SearchOptions;
 use glandrail::propose::{Answer, propose};
@@ -100,39 +101,69 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
         proved.ways += 1;
         // No smaller step of any one change serves, the others as they are.
         for (position, (index, ease)) in way.eased.iter().enumerate() {
-            let ladder = ladder(list, catalogue, &all[*index].aspect);
-            let step = ladder
-                .steps
-                .iter()
-                .position(|(known, _)| known == ease)
-                .expect("a step");
-            let changes = |ease| {
-                way.eased
+            for smaller in smaller(list, &all[*index].aspect, ease) {
+                let changes: Vec<Change> = way
+                    .eased
                     .iter()
                     .enumerate()
-                    .map(move |(at, (index, usual))| {
-                        (at, *index, if at == position { ease } else { Some(usual) })
+                    .filter_map(|(at, (index, usual))| {
+                        let ease = if at == position {
+                            smaller.clone()?
+                        } else {
+                            usual.clone()
+                        };
+                        let aspect = all[*index].aspect.clone();
+                        Some(Change { aspect, ease })
                     })
-            };
-            let smaller = step.checked_sub(1).map(|below| &ladder.steps[below].0);
-            let changes: Vec<Change> = changes(smaller)
-                .filter_map(|(_, index, ease)| {
-                    Some(Change {
-                        aspect: all[index].aspect.clone(),
-                        ease: ease?.clone(),
-                    })
-                })
-                .collect();
-            let (smaller, rules) = apply(list, workshop, &changes);
-            assert!(
-                !can_be_made(&smaller, catalogue, &rules),
-                "{name}: less than {ease:?} of `{}` serves too",
-                all[*index].id
-            );
+                    .collect();
+                let (less, rules) = apply(list, workshop, &changes);
+                assert!(
+                    !can_be_made(&less, catalogue, &rules),
+                    "{name}: {smaller:?} instead of {ease:?} of `{}` serves too",
+                    all[*index].id
+                );
+            }
             proved.bounded += 1;
         }
     }
     proved
+}
+
+/// The next smaller changes of the same kind; `None` is no change at all. Of thinner cables these are a
+/// thicker diameter, and fewer cables.
+fn smaller(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> Vec<Option<Ease>> {
+    let (of_all, fewer) = match (aspect, ease) {
+        (
+            Aspect::Diameter(members),
+            Ease::Diameter {
+                diameter_mm,
+                cables,
+            },
+        ) => {
+            let diameter = |cables| Ease::Diameter {
+                diameter_mm: *diameter_mm,
+                cables,
+            };
+            let fewer = (*cables > 1).then(|| diameter(cables - 1));
+            (diameter(members.len()), fewer)
+        }
+        _ => (ease.clone(), None),
+    };
+    let steps = ladder(list, Catalogue::demo(), aspect).steps;
+    let step = steps.iter().position(|(known, _)| *known == of_all);
+    let below = step.expect("a step").checked_sub(1);
+    let below = below.map(|below| steps[below].0.clone());
+    let below = match (below, ease) {
+        // As many cables as are changed, not all of them.
+        (Some(Ease::Diameter { diameter_mm, .. }), Ease::Diameter { cables, .. }) => {
+            Some(Ease::Diameter {
+                diameter_mm,
+                cables: *cables,
+            })
+        }
+        (below, _) => below,
+    };
+    std::iter::once(below).chain(fewer.map(Some)).collect()
 }
 
 /// The example of this repository that cannot be made, and a cable that is too thick for any gland.
