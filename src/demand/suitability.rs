@@ -46,7 +46,7 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
                 .iter()
                 .map(|level| level.to_string())
                 .collect::<Vec<_>>()
-                .join(" ");
+                .join(" and ");
             let needed = needed.to_string();
             return Err(Unsuitable::Refused {
                 what: "equipment protection level",

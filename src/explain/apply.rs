@@ -60,6 +60,8 @@ pub enum Ease {
     Voltage(f64),
     /// Entries without rows where rows do not take them: how the list is made, not what it asks.
     Freely,
+    /// A partition between intrinsically safe and other terminals of one rail: how the list is made.
+    Partition,
     /// Two boxes instead of one: how the list is made, not what it asks.
     TwoBoxes,
 }

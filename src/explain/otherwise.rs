@@ -1,5 +1,6 @@
 //! Ways out that change how a list is made and not what it asks: entries without rows where rows were
-//! asked for, two boxes instead of one. Each is solved and audited like any other.
+//! asked for, a partition
+//! between terminals instead of distance, two boxes instead of one. Each is solved and audited like any other.
 
 use super::apply::Ease;
 use super::facts::{Eased, Named, Second, Way};
@@ -11,6 +12,7 @@ use crate::model::{self, Outcome, Placement, SearchOptions};
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
 use crate::split::{TwoAnswer, TwoBoxes, propose_up_to_two_of};
+use crate::workshop::Workshop;
 
 /// Most boxes that are looked at for a division: enough to find one; `propose --boxes 2` looks longer
 /// for a smaller one.
@@ -20,15 +22,17 @@ const MOST_BOXES: usize = 60;
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Means {
     Placement,
+    Partition,
     Boxes,
 }
 
 impl Means {
-    const ALL: [Means; 2] = [Means::Placement, Means::Boxes];
+    const ALL: [Means; 3] = [Means::Placement, Means::Partition, Means::Boxes];
 
     fn name(self) -> &'static str {
         match self {
             Means::Placement => "placement",
+            Means::Partition => "partition",
             Means::Boxes => "boxes",
         }
     }
@@ -36,6 +40,7 @@ impl Means {
     fn ease(self) -> Ease {
         match self {
             Means::Placement => Ease::Freely,
+            Means::Partition => Ease::Partition,
             Means::Boxes => Ease::TwoBoxes,
         }
     }
@@ -45,6 +50,7 @@ impl Means {
     fn points(self) -> f64 {
         match self {
             Means::Placement => 3.0,
+            Means::Partition => 4.0,
             Means::Boxes => 30.0,
         }
     }
@@ -65,6 +71,7 @@ pub(super) fn otherwise(ground: Ground<'_>) -> (Vec<Way>, Vec<String>) {
         }
         let found = match means {
             Means::Placement => freely(ground).map(|holds| holds.map(|holds| (holds, None))),
+            Means::Partition => partition(ground).map(|holds| holds.map(|holds| (holds, None))),
             Means::Boxes => two_boxes(ground)
                 .map(|two| two.map(|two| (holds_of(ground, &two.boxes[0].proposal), Some(two)))),
         };
@@ -106,14 +113,36 @@ fn freely(ground: Ground<'_>) -> Result<Option<Holds>, String> {
     if ground.options.placement != Placement::Rows {
         return Ok(None);
     }
-    let (list, catalogue, workshop) = (ground.list, ground.catalogue, ground.workshop);
-    let Ok(demand) = demand::build(list, catalogue, workshop) else {
-        return Ok(None);
-    };
     let options = SearchOptions {
         placement: Placement::Best,
         ..ground.options
     };
+    holds(ground, ground.workshop, options)
+}
+
+/// Only where both kinds of terminals meet and distance alone keeps them apart so far.
+fn partition(ground: Ground<'_>) -> Result<Option<Holds>, String> {
+    if ground.workshop.distances.intrinsic_partition {
+        return Ok(None);
+    }
+    let mut workshop = ground.workshop.clone();
+    workshop.distances.intrinsic_partition = true;
+    holds(ground, &workshop, ground.options)
+}
+
+/// What takes the list with these rules and options. Where nothing changes for the list, nothing does.
+fn holds(
+    ground: Ground<'_>,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Holds>, String> {
+    let (list, catalogue) = (ground.list, ground.catalogue);
+    let Ok(demand) = demand::build(list, catalogue, workshop) else {
+        return Ok(None);
+    };
+    if options.placement == ground.options.placement && demand.separator.is_none() {
+        return Ok(None);
+    }
     match model::search(list, &demand, catalogue, workshop, options)? {
         Outcome::Found(found) => Ok(Some(proved(list, catalogue, workshop, &found)?.0)),
         Outcome::Impossible { .. } => Ok(None),

@@ -26,7 +26,7 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     if let Some(first) = facts.conflicts.first() {
         paragraph(&mut out, &deciding(&first.because), 0);
         let members = first.members.iter().map(|member| match member.line {
-            Some(line) => format!("{} (line {line})", member.words),
+            Some(line) => format!("{}, line {line}", member.words),
             None if member.id.starts_with("rule ") => member.words.clone(),
             None if member.id.ends_with(" diameter_mm") => format!("{} (estimated)", member.words),
             None => format!("{} (usual)", member.words),
@@ -263,11 +263,27 @@ fn nearest(group: &Group) -> String {
     )
 }
 
-/// The fact that decides: that of the candidate that comes nearest.
+/// Of the reasons that come about as near as the nearest, the one that excludes most.
+fn weightiest(groups: &[Group]) -> Option<&Group> {
+    const ABOUT_AS_NEAR: f64 = 1.25;
+    let first = groups.first()?;
+    let near = |group: &&Group| match (group.ratio, first.ratio) {
+        (Some(ratio), Some(nearest)) => ratio <= nearest * ABOUT_AS_NEAR,
+        _ => first.ratio.is_none(),
+    };
+    // The first of equal ones: the groups come nearest first.
+    groups
+        .iter()
+        .filter(near)
+        .rev()
+        .max_by_key(|group| group.count)
+}
+
+/// The fact that decides: of the weightiest reason, the candidate that comes nearest.
 fn deciding(because: &Because) -> String {
     match because {
         Because::Parts(sentences) => format!("{}.", capital(&sentences.join("; "))),
-        Because::Candidates(groups) => match groups.first() {
+        Because::Candidates(groups) => match weightiest(groups) {
             Some(group) if group.by_figure => format!(
                 "What comes nearest is {} {}, but {}.",
                 group.nearest.enclosure,
@@ -357,7 +373,7 @@ fn takes(list: &RequirementList, way: &Way) -> String {
         return format!("{first} takes the list");
     };
     let joined = match second.connecting.as_slice() {
-        [] => "with no connecting cable".to_string(),
+        [] => "no connecting cable is needed".to_string(),
         [one] => format!("joined by cable {one}"),
         cables => format!("joined by cables {}", cables.join(" and ")),
     };
@@ -369,6 +385,15 @@ fn takes(list: &RequirementList, way: &Way) -> String {
         price: both.iter().map(|of| of.price).sum(),
         ..way.holds.clone()
     };
+    if way.holds == second.holds {
+        return format!(
+            "two {} {} (each {}, together {}) take the list; {joined}",
+            second.holds.enclosure,
+            second.holds.orientation.words(),
+            measures(list, &second.holds),
+            measures(list, &sum)
+        );
+    }
     format!(
         "{first} and {} take the list, together {}; {joined}",
         named(list, &second.holds),

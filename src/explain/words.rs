@@ -110,9 +110,9 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
                 ""
             };
             format!(
-                "diameter of {about}{} mm of {}",
-                number(cable.diameter_mm, 1),
-                cables(list, members)
+                "{} of {about}{} mm diameter",
+                cables(list, members),
+                number(cable.diameter_mm, 1)
             )
         }
         Aspect::CableWalls(members) => {
@@ -331,6 +331,7 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
 pub fn usual_means(ease: &Ease) -> &'static str {
     match ease {
         Ease::TwoBoxes => "one box",
+        Ease::Partition => "intrinsically safe and other terminals apart by distance",
         _ => "entries in rows",
     }
 }
@@ -339,6 +340,9 @@ pub fn usual_means(ease: &Ease) -> &'static str {
 pub fn other_means(ease: &Ease) -> &'static str {
     match ease {
         Ease::TwoBoxes => "two boxes instead of one",
+        Ease::Partition => {
+            "a partition between intrinsically safe and other terminals instead of distance alone"
+        }
         _ => "entries placed freely instead of in rows",
     }
 }

@@ -118,13 +118,16 @@ impl fmt::Display for Reason {
                     "terminals and accessories need {needed_mm:.0} mm of rail; "
                 )?;
                 match most_rails {
-                    0 => formatter.write_str("no rail finds room")?,
-                    1 => write!(formatter, "one rail of {rail_mm:.0} mm finds room")?,
-                    more => write!(formatter, "{more} rails of {rail_mm:.0} mm find room")?,
+                    0 => formatter.write_str("there is room for no rail")?,
+                    1 => write!(formatter, "there is room for one rail of {rail_mm:.0} mm")?,
+                    more => write!(
+                        formatter,
+                        "there is room for {more} rails of {rail_mm:.0} mm"
+                    )?,
                 }
                 // Length in sum would do: what cannot be divided, or must be apart, decides.
                 if *needed_mm <= *rail_mm * f64::from(*most_rails) {
-                    formatter.write_str(", but no order on them keeps all distances")?;
+                    formatter.write_str(", but no order of the terminals keeps all distances")?;
                 }
                 Ok(())
             }
@@ -164,7 +167,10 @@ impl fmt::Display for Reason {
                  front of them {depth_needed_mm:.0} mm of depth ({depth_mm:.0} mm is available)"
             ),
             Reason::Together(inner) => {
-                write!(formatter, "beside the walls that the entries need, {inner}")
+                write!(
+                    formatter,
+                    "once the entries have the walls that they need, {inner}"
+                )
             }
             Reason::Undecided(why) => write!(formatter, "neither placed nor disproved: {why}"),
             Reason::Freely(Freely::Disproved) => formatter.write_str(

@@ -3,12 +3,13 @@
 use crate::support::{can_be_made, drawn, numbers, only, read};
 use glandrail::catalogue::Catalogue;
 use glandrail::explain::{
-    Aspect, Change, Ease, ExplainOptions, Explanation, apply, explain, impossible, ladder, report,
-    requirements,
+    Aspect, Change, Ease, ExplainOptions, Explanation, Way, apply, explain, impossible, ladder,
+    report, requirements,
 };
-use glandrail::model::SearchOptions;
+use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::RequirementList;
+use glandrail::split::{TwoAnswer, propose_up_to_two};
 use glandrail::workshop::Workshop;
 
 /// Lists that must be impossible and hold what is claimed.
@@ -25,7 +26,7 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
         ways: 2,
         ..ExplainOptions::default()
     };
-    let (mut lists, mut conflicts, mut ways, mut bounded) = (0, 0, 0, 0);
+    let (mut lists, mut conflicts, mut ways, mut bounded, mut otherwise) = (0, 0, 0, 0, 0);
     for seed in 0..SEEDS {
         if lists == WANTED {
             break;
@@ -39,7 +40,9 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
         conflicts += proved.conflicts;
         ways += proved.ways;
         bounded += proved.bounded;
+        otherwise += proved.otherwise;
     }
+    assert!(otherwise >= 10, "{otherwise} ways to make a list otherwise");
     assert_eq!(
         lists, WANTED,
         "too few impossible lists among {SEEDS} seeds"
@@ -56,6 +59,37 @@ struct Proved {
     conflicts: usize,
     ways: usize,
     bounded: usize,
+    otherwise: usize,
+}
+
+/// Asks for a way that changes how the list is made by the ordinary way; `false` for other ways.
+fn holds_otherwise(name: &str, list: &RequirementList, way: &Way) -> bool {
+    let (catalogue, workshop) = (Catalogue::demo(), Workshop::default());
+    let options = |placement| SearchOptions {
+        placement,
+        ..SearchOptions::default()
+    };
+    let usual = options(ExplainOptions::default().placement);
+    match way.changes[0].ease {
+        Ease::Freely => {
+            let answer = propose(list, catalogue, &workshop, options(Placement::Best));
+            let Ok(Answer::Found(proposal)) = answer else {
+                panic!("{name}: no free placement holds");
+            };
+            assert_eq!(proposal.arrangement.enclosure.id, way.holds.enclosure);
+            assert!(proposal.audit.holds());
+        }
+        Ease::TwoBoxes => {
+            let answer = propose_up_to_two(list, catalogue, &workshop, usual);
+            let Ok(TwoAnswer::Two(two)) = answer else {
+                panic!("{name}: no two boxes hold, or one does");
+            };
+            assert!(two.boxes.iter().all(|of| of.proposal.audit.holds()));
+            assert!(way.second.is_some());
+        }
+        _ => return false,
+    }
+    true
 }
 
 /// Proves everything that is told of a list that cannot be made.
@@ -86,6 +120,9 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
             );
         }
         proved.conflicts += 1;
+    }
+    for way in &facts.ways {
+        proved.otherwise += usize::from(holds_otherwise(name, list, way));
     }
     for way in &found {
         match propose(&way.list, catalogue, workshop, SearchOptions::default()) {

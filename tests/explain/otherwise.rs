@@ -3,7 +3,7 @@
 
 use crate::support::read;
 use glandrail::audit::audit;
-use glandrail::catalogue::Catalogue;
+use glandrail::catalogue::{AccessoryKind, Catalogue, CircuitKind};
 use glandrail::explain::{Ease, ExplainOptions, Impossible, Way, impossible, report};
 use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
@@ -155,6 +155,89 @@ fn two_boxes_are_fixed_and_weighed_by_their_name() {
     );
 }
 
+/// As many poles of an ordinary and of an intrinsically safe circuit, in one enclosure.
+fn both_kinds(enclosure: &str, poles: u32, safe: u32) -> String {
+    let pair = |tags: &str, circuit: &str, poles: u32, further: &str| {
+        let [from, to] = ["1", "2"].map(|end| format!("{tags}{end}"));
+        format!(
+            "[[cable]]\ntags = [\"{from}\", \"{to}\"]\ncores = \"{poles} x 1.5 mm2\"\ndiameter_mm = 13\n{further}\n\
+             [[circuit]]\ntag = \"{circuit}\"\npoles = {poles}\nvoltage_v = 24\ncurrent_a = 0.1\nfrom = \"{from}\"\nto = \"{to}\"\n"
+        )
+    };
+    let rest = pair("W", "S1", poles, "") + &pair("Y", "I1", safe, "intrinsically_safe = true\n");
+    list(&format!("enclosures.include = [\"{enclosure}\"]\n"), &rest)
+}
+
+fn with_partition(text: &str) -> Answer {
+    let mut workshop = Workshop::default();
+    workshop.distances.intrinsic_partition = true;
+    let options = SearchOptions::default();
+    propose(&read(text), Catalogue::demo(), &workshop, options)
+        .unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// Where a row is a little too short for the distance, a partition takes part of it: the way round it is
+/// measured by the audit, and is as long as the distance would have been.
+#[test]
+fn a_partition_is_offered_where_the_distance_is_too_long() {
+    let mut shown = 0;
+    for enclosure in ["DEMO-G-2115", "DEMO-G-3015"] {
+        for poles in 8..=30 {
+            let text = both_kinds(enclosure, poles, 8);
+            let Answer::Impossible { .. } = answer(&text, Placement::Rows) else {
+                let facts = facts(HEATERS, Placement::Rows);
+                assert!(way(&facts, Ease::Partition).is_none(), "nothing to part");
+                continue;
+            };
+            let with = with_partition(&text);
+            let facts = facts(&text, Placement::Rows);
+            let offered = way(&facts, Ease::Partition);
+            let Answer::Found(parted) = with else {
+                assert!(offered.is_none(), "{enclosure} {poles}");
+                break;
+            };
+            shown += 1;
+            let offered = offered.expect("a partition helps");
+            assert_eq!(offered.holds.enclosure, parted.arrangement.enclosure.id);
+            let arrangement = &parted.arrangement;
+            let report = audit(arrangement, Some(Catalogue::demo()));
+            assert!(report.holds());
+            let rule = report.rule("distance.intrinsic_other").expect("a rule");
+            let measured_mm = rule.measured.expect("both kinds");
+            assert!((50.0..56.0).contains(&measured_mm), "{measured_mm} mm");
+            let live = |kind| {
+                let terminals = arrangement.terminals.iter();
+                terminals
+                    .filter(move |terminal| terminal.kind == kind)
+                    .flat_map(|terminal| &terminal.live)
+                    .map(|part| (part.block.min.x_mm, part.block.max.x_mm))
+            };
+            let ends = live(CircuitKind::ExE)
+                .map(|(_, end)| end)
+                .fold(0.0, f64::max);
+            let begins = live(CircuitKind::IntrinsicallySafe)
+                .map(|(begin, _)| begin)
+                .fold(f64::INFINITY, f64::min);
+            let straight_mm = begins - ends;
+            assert!((30.0..50.0).contains(&straight_mm), "{straight_mm} mm");
+            let between = arrangement.accessories.iter().filter(|part| {
+                part.kind == AccessoryKind::Partition
+                    && part.body.min.x_mm > ends
+                    && part.body.max.x_mm < begins
+            });
+            assert_eq!(between.count(), 1);
+            // Without the partition the same places are refused.
+            let mut bare = arrangement.clone();
+            bare.accessories
+                .retain(|part| part.kind != AccessoryKind::Partition);
+            let report = audit(&bare, Some(Catalogue::demo()));
+            let failing: Vec<_> = report.failing().map(|rule| rule.id).collect();
+            assert!(failing.contains(&"distance.intrinsic_other"), "{failing:?}");
+        }
+    }
+    assert!(shown >= 2, "{shown} lists show it");
+}
+
 /// A list in words: `[box]`, then what follows.
 fn list(wishes: &str, rest: &str) -> String {
     format!(
@@ -184,7 +267,21 @@ fn every_kind_of_change_is_offered_with_its_amount() {
         "material = \"aluminium\"\n",
         "[[cable]]\ntag = \"W1\"\ncores = \"2 x 1.5 mm2\"\n",
     );
-    let cases: [(&str, &str, &[&str]); 11] = [
+    let parted = (8..=30)
+        .map(|poles| both_kinds("DEMO-G-2115", poles, 8))
+        .find(|text| {
+            matches!(answer(text, Placement::Rows), Answer::Impossible { .. })
+                && matches!(with_partition(text), Answer::Found(_))
+        })
+        .expect("a list that a partition helps");
+    let cases: [(&str, &str, &[&str]); 12] = [
+        (
+            "a partition",
+            &parted,
+            &[
+                "a partition between intrinsically safe and other terminals instead of distance alone",
+            ],
+        ),
         (
             "entries to another wall",
             &walls,

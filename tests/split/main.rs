@@ -4,7 +4,7 @@
 mod follow;
 
 use follow::{Net, Wanted};
-use glandrail::catalogue::{Catalogue, CircuitKind};
+use glandrail::catalogue::{Catalogue, CircuitKind, Enclosure};
 use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::{CircuitGroup, RequirementList};
@@ -38,6 +38,74 @@ fn two(text: &str) -> Box<TwoBoxes> {
         TwoAnswer::One(one) => panic!("one box: {}", one.arrangement.enclosure.id),
         TwoAnswer::NotFound(why) => panic!("not found: {:?}", why.nearest),
     }
+}
+
+/// The bound is below what was found, and no pair of enclosures below it takes even what must be in one of
+/// them: asked here for every cable and element by itself.
+#[test]
+fn no_two_enclosures_below_the_bound_take_every_cable() {
+    let two = two(EXAMPLE);
+    let least = two.together_at_least.expect("cables can be asked alone");
+    assert!(
+        least > 0.0 && least <= two.together,
+        "{least} {}",
+        two.together
+    );
+    let sum: f64 = two
+        .boxes
+        .iter()
+        .map(|of| {
+            let outer = of.proposal.arrangement.enclosure.outer_mm;
+            outer.iter().product::<f64>()
+        })
+        .sum();
+    assert!((sum - two.together).abs() < 1.0);
+    // The list cut down to its two largest cables alone, in pairs of enclosures below the bound.
+    let whole = read(EXAMPLE);
+    let terminals = glandrail::demand::build(&whole, Catalogue::demo(), &Workshop::default())
+        .expect("parts serve")
+        .terminal_count();
+    let enclosures = &Catalogue::demo().enclosure;
+    let volume = |part: &Enclosure| part.outer_mm.iter().product::<f64>();
+    let trunk = |part: &Enclosure, tag: &str| {
+        let mut alone = Catalogue::demo().clone();
+        alone.enclosure.retain(|of| of.id == part.id);
+        let mut one = whole.clone();
+        one.circuits.clear();
+        one.elements.clear();
+        one.cables.retain(|cable| cable.tag == tag);
+        let options = SearchOptions::default();
+        matches!(
+            propose(&one, &alone, &Workshop::default(), options),
+            Ok(Answer::Found(_))
+        )
+    };
+    let tags = ["W2630", "W2631", "W2660", "W2661"];
+    let taken: Vec<[bool; 4]> = enclosures
+        .iter()
+        .map(|part| tags.map(|tag| volume(part) < least && trunk(part, tag)))
+        .collect();
+    let mut below = 0;
+    for (one, a) in enclosures.iter().zip(&taken) {
+        for (other, b) in enclosures.iter().zip(&taken) {
+            if volume(one) + volume(other) >= least - 1.0 {
+                continue;
+            }
+            below += 1;
+            let allowed = [one, other].map(|part| {
+                part.most_terminals
+                    .map_or(usize::MAX / 4, |most| most as usize)
+            });
+            let all = a.iter().zip(b).all(|(a, b)| *a || *b);
+            assert!(
+                !all || allowed[0] + allowed[1] < terminals,
+                "{} and {} are below the bound",
+                one.id,
+                other.id
+            );
+        }
+    }
+    assert!(below > 0, "the bound excludes nothing");
 }
 
 fn not_found(text: &str) -> Box<NotDivided> {
