@@ -130,7 +130,10 @@ pub fn run(
         Answer::Impossible { excluded, proven } => {
             match args.format {
                 Format::Text => {
-                    let usual = ExplainOptions::default();
+                    let usual = ExplainOptions {
+                        placement: options.placement,
+                        ..ExplainOptions::default()
+                    };
                     let (list, catalogue) = (&inputs.list, &inputs.catalogue);
                     let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
                     print_impossible(list, &excluded, proven, &why, out)?;

@@ -39,6 +39,7 @@ pub(super) fn terminal_depth(
                 .filter(|_| problem.rails.strips.len() > 1)
                 .map(|part| part.height_mm),
         )
+        .chain(problem.rails.separator.map(|part| part.height_mm))
         .fold(0.0, f64::max);
     let top_mm = mounted.plate.standoff_mm + rail.height_mm + tallest_mm;
     let needed_mm = top_mm + lid_clearance_mm(problem, mounted);

@@ -20,6 +20,7 @@ mod patience;
 mod place;
 mod rails;
 mod reason;
+mod reason_words;
 mod room;
 mod screen;
 mod search;

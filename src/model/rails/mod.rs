@@ -9,8 +9,10 @@
 mod greedy;
 mod problem;
 mod program;
+mod state;
 
-pub use problem::{RailKind, RailPlan, RailProblem, RailRoom, rail_problem};
+pub use problem::{RailKind, RailPlan, RailProblem, RailRoom};
+pub use state::rail_problem;
 
 use super::milp::{Decision, Program};
 

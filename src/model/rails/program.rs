@@ -38,7 +38,9 @@ pub(super) fn build(
 ) -> (Program, Counts) {
     let mut program = Program::default();
     let tallest_mm = problem.groups.iter().map(|group| group.length_mm).fold(
-        problem.base_length_mm.max(problem.partition_length_mm),
+        problem
+            .base_of_mm(RailKind::Mixed)
+            .max(problem.partition_length_mm),
         f64::max,
     );
     let widest_space_mm = problem
@@ -51,7 +53,7 @@ pub(super) fn build(
     for (rail, kind) in kinds.iter().enumerate() {
         let row = program.length(
             format!("row {rail}"),
-            problem.base_length_mm,
+            problem.base_of_mm(*kind),
             tallest_mm,
             1.0,
         );
