@@ -9,6 +9,7 @@ mod colours;
 mod earth;
 mod elements;
 mod entries;
+mod neighbours;
 mod refusals;
 mod spares;
 mod strips;
@@ -48,6 +49,9 @@ pub struct Demand<'c> {
     pub end_plates: std::collections::BTreeMap<&'c str, &'c Accessory>,
     /// Partition between neighbouring strips of one rail; `None` where no two strips could meet.
     pub partition: Option<&'c Accessory>,
+    /// Strip and ids of two unlike terminals between which a partition must stand, should the second
+    /// follow the first on a rail.
+    pub divided: std::collections::BTreeSet<(usize, &'c str, &'c str)>,
     /// Values that were estimated, one sentence each.
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.

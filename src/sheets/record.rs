@@ -82,10 +82,15 @@ fn rules(report: &AuditReport) -> Table {
         .iter()
         .filter(|rule| rule.verdict == Verdict::Holds)
         .count();
+    let informing = match report.informing().count() {
+        0 => String::new(),
+        1 => ", 1 informs".to_string(),
+        count => format!(", {count} inform"),
+    };
     Table {
         name: "rules".into(),
         title: format!(
-            "Rule by rule, measured anew on this arrangement: {held} of {} hold",
+            "Rule by rule, measured anew on this arrangement: {held} of {} hold{informing}",
             report.rules.len()
         ),
         columns: vec![
@@ -142,6 +147,12 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         report.rules.len(),
         count(Status::CommonPractice)
     )];
+    for rule in report.informing() {
+        lines.push(format!(
+            "{} informs and permits nothing: {}.",
+            rule.title, rule.text
+        ));
+    }
     if !report.compared_with_catalogue {
         lines.push(
             "The figures copied from the catalogue were not compared with it for this record."

@@ -54,7 +54,9 @@ pub struct PartGroup {
     pub length_mm: f64,
     /// Wiring space of the largest conductor on any of them.
     pub wiring_space_mm: f64,
-    /// Width of the end plate; 0 where none is needed.
+    /// Width of what closes the group: the end plate, and a partition where one must stand before a group
+    /// of the strip that could follow. It is counted whether or not that group follows. 0 where nothing
+    /// closes it.
     pub end_plate_mm: f64,
 }
 
@@ -160,6 +162,16 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
                     members: vec![cluster_index],
                 }),
             }
+        }
+    }
+    for group in &mut groups {
+        let divided = demand
+            .divided
+            .iter()
+            .any(|(strip, first, _)| *strip == group.strip && *first == group.part);
+        if let Some(partition) = demand.partition.filter(|_| divided) {
+            group.end_plate_mm += partition.width_mm;
+            group.length_mm = group.length_mm.max(partition.length_mm);
         }
     }
     let least_space_mm = workshop
