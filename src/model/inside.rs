@@ -36,7 +36,7 @@ pub(super) fn terminal_depth(
                 .demand
                 .partition
                 .iter()
-                .filter(|_| problem.rails.strips.len() > 1)
+                .filter(|_| problem.rails.strips.len() > 1 || !problem.demand.divided.is_empty())
                 .map(|part| part.height_mm),
         )
         .chain(problem.rails.separator.map(|part| part.height_mm))

@@ -8,6 +8,7 @@ mod lines;
 mod program;
 mod subsets;
 
+use super::metal::between_elements_mm;
 use super::milp::{Decision, Program};
 use crate::arrangement::Limits;
 use crate::catalogue::ElementKind;
@@ -102,6 +103,8 @@ pub fn lid_problem(list: &RequirementList, demand: &Demand<'_>, limits: &Limits)
     } else {
         0.0
     };
+    // Bare parts keep their distance from the body beside them.
+    let apart_mm = apart_mm.max(between_elements_mm(list, demand, limits));
     let items = demand
         .elements
         .iter()
