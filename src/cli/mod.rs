@@ -15,6 +15,7 @@ mod propose;
 pub mod rules;
 mod schema;
 mod sheets;
+mod solver;
 mod two;
 
 pub use outcome::{ExitStatus, Failure};

@@ -150,7 +150,7 @@ mod tests {
             let problem = problem(seed, 3 + (seed % 3) as usize);
             let width_mm = 60.0 + (seed % 7) as f64 * 20.0;
             let by_sets = place(&problem, width_mm);
-            let by_program = program::place(&problem, width_mm, 20.0);
+            let by_program = program::place(&problem, width_mm, crate::model::Effort::of_seconds(20.0));
             match (&by_sets, &by_program) {
                 (Some((rows, height_mm)), Ok((_, least_mm))) => {
                     assert!(

@@ -329,7 +329,7 @@ fn read_rows(
 mod tests {
     use super::super::{EntryArea, EntryClass, EntryProblem, greedy, program};
     use super::place;
-    use crate::model::milp::Decision;
+    use crate::model::milp::{Decision, Effort};
     use crate::space::{Face, Rect};
     use crate::standards::threads::Thread;
     use std::collections::BTreeMap;
@@ -402,7 +402,7 @@ mod tests {
         for seed in 1..150 {
             let problem = problem(seed);
             let by_tables = place(&problem).expect("few states");
-            let by_program = program::place(&problem, 20.0);
+            let by_program = program::place(&problem, Effort::of_seconds(20.0));
             match (&by_tables, &by_program) {
                 (Ok(rows), Ok(_)) => {
                     possible += 1;
