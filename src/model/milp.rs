@@ -245,9 +245,15 @@ mod tests {
         ];
         for (index, one) in all.iter().enumerate() {
             for other in &all[..index] {
-                assert_ne!(one.in_numbers(Solver::Microlp), other.in_numbers(Solver::Microlp));
+                assert_ne!(
+                    one.in_numbers(Solver::Microlp),
+                    other.in_numbers(Solver::Microlp)
+                );
             }
-            assert_eq!(one.in_numbers(Solver::Microlp), one.clone().in_numbers(Solver::Microlp));
+            assert_eq!(
+                one.in_numbers(Solver::Microlp),
+                one.clone().in_numbers(Solver::Microlp)
+            );
         }
     }
 
@@ -256,7 +262,10 @@ mod tests {
         let mut program = Program::default();
         let a = program.integer("a", 0.0, 10.0, 0.0);
         program.row("parity", vec![(a, 2.0)], Sense::Equal, 7.0);
-        assert_eq!(program.solve(Effort::of_seconds(10.0)), Decision::Infeasible);
+        assert_eq!(
+            program.solve(Effort::of_seconds(10.0)),
+            Decision::Infeasible
+        );
     }
 
     #[test]

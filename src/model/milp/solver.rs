@@ -8,8 +8,8 @@ use good_lp::solvers::highs::{HighsProblem, highs};
 use good_lp::solvers::{SolutionStatus, microlp::microlp};
 use good_lp::variable::UnsolvedProblem;
 use good_lp::{
-    Expression, ResolutionError, Solution, SolverModel, Variable, WithTimeLimit,
-    variable, variables,
+    Expression, ResolutionError, Solution, SolverModel, Variable, WithTimeLimit, variable,
+    variables,
 };
 
 /// Who solves a program.
@@ -52,6 +52,13 @@ pub(super) enum Answered {
 }
 
 impl Solver {
+    /// The solvers of this build.
+    pub fn built_in() -> impl Iterator<Item = Solver> {
+        [Solver::Microlp, Solver::Highs]
+            .into_iter()
+            .filter(|solver| solver.is_built_in())
+    }
+
     /// Whether this build holds it.
     pub fn is_built_in(self) -> bool {
         match self {
@@ -140,5 +147,103 @@ where
         },
         Err(ResolutionError::Infeasible) => Answered::Infeasible,
         Err(error) => Answered::Nothing(error.to_string()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Decision;
+    use super::*;
+
+    /// A program of mixed variables and rows, the same for the same seed.
+    fn program(seed: u64) -> Program {
+        let mut state = seed;
+        let mut next = |end: u64| {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1);
+            (state >> 33) % end
+        };
+        let mut program = Program::default();
+        let all: Vec<_> = (0..3 + next(5))
+            .map(|index| {
+                let (most, cost) = (1.0 + next(6) as f64, next(19) as f64 - 9.0);
+                match next(4) {
+                    0 => program.length(format!("length {index}"), 0.0, most, cost),
+                    _ => program.integer(format!("count {index}"), 0.0, most, cost),
+                }
+            })
+            .collect();
+        for index in 0..2 + next(4) {
+            let terms: Vec<_> = all
+                .iter()
+                .map(|var| (*var, next(13) as f64 - 4.0))
+                .collect();
+            let sense = match next(5) {
+                0 => Sense::Equal,
+                1 => Sense::AtLeast,
+                _ => Sense::AtMost,
+            };
+            program.row(format!("row {index}"), terms, sense, next(30) as f64);
+        }
+        program
+    }
+
+    /// The least cost by each solver of the build; `None` where there is no solution.
+    fn least(program: &Program, seed: u64) -> Vec<Option<f64>> {
+        let cost = |solver| {
+            let effort = Effort {
+                limit_s: 20.0,
+                solver,
+            };
+            match program.solve(effort) {
+                Decision::Feasible {
+                    values,
+                    proven: true,
+                } => {
+                    let costs = program.variables.iter().zip(&values);
+                    Some(costs.map(|(known, value)| known.cost * value).sum())
+                }
+                Decision::Infeasible => None,
+                other => panic!("seed {seed}, {solver:?}: {other:?}"),
+            }
+        };
+        Solver::built_in().map(cost).collect()
+    }
+
+    /// With the feature `highs` two solvers are asked; without it, whether the only one decides all.
+    #[test]
+    fn every_solver_of_the_build_says_the_same() {
+        let (mut feasible, mut infeasible) = (0, 0);
+        for seed in 1..200 {
+            let answers = least(&program(seed), seed);
+            for pair in answers.windows(2) {
+                let same = match (pair[0], pair[1]) {
+                    (Some(one), Some(other)) => (one - other).abs() < 1e-4,
+                    (one, other) => one.is_none() && other.is_none(),
+                };
+                assert!(same, "seed {seed}: {answers:?}");
+            }
+            match answers[0] {
+                Some(_) => feasible += 1,
+                None => infeasible += 1,
+            }
+        }
+        assert!(
+            feasible >= 60 && infeasible >= 20,
+            "{feasible} feasible, {infeasible} infeasible"
+        );
+    }
+
+    #[cfg(not(feature = "highs"))]
+    #[test]
+    fn a_solver_that_is_not_built_in_decides_nothing() {
+        let mut program = Program::default();
+        program.binary("any", 1.0);
+        let effort = Effort {
+            limit_s: 1.0,
+            solver: Solver::Highs,
+        };
+        assert!(matches!(program.solve(effort), Decision::Undecided(_)));
     }
 }
