@@ -16,6 +16,7 @@ mod propose;
 pub mod rules;
 mod schema;
 mod sheets;
+mod solver;
 mod two;
 
 pub use outcome::{ExitStatus, Failure};

@@ -121,7 +121,9 @@ fn two_value(two: &TwoBoxes) -> Value {
         "one_disproved": two.one_disproved,
         "boxes": boxes,
         "connecting_cables": two.connecting,
-        "division_proven": false,
+        "division_proven": two.together_at_least.is_some_and(|least| two.together <= least * (1.0 + 1e-9)),
+        "together": two.together,
+        "together_at_least": two.together_at_least,
         "divisions_tried": two.tried,
         "cautions": two.cautions,
         "caution": CAUTION,
@@ -197,10 +199,11 @@ fn print_two(
         out,
         &format!(
             "Together {} l. The division is the best of {} that a bounded search looked at (least {by} of both \
-             boxes together, then fewest connecting cores). It is not proved that no other division is \
-             smaller; what is proved about each box, for its own list, stands below.",
+             boxes together, then fewest connecting cores). {} What is proved about each box, for its own list, \
+             stands below.",
             number(sum, 1),
-            two.tried
+            two.tried,
+            bound_in_words(list, two)
         ),
         0,
     )?;
@@ -213,6 +216,30 @@ fn print_two(
         print_found(&of.proposal, proof, out)?;
     }
     Ok(())
+}
+
+/// How far the division is from what is proved about any other.
+fn bound_in_words(list: &RequirementList, two: &TwoBoxes) -> String {
+    let by = list.wishes.smallest.first().copied();
+    let by = by.unwrap_or(Measure::Volume);
+    let shown = |value: f64| match by {
+        Measure::Volume => format!("{} l", number(value / 1e6, 1)),
+        Measure::Footprint => format!("{} cm²", number(value / 100.0, 0)),
+        Measure::Mass => format!("{} kg", number(value, 2)),
+        Measure::Price => format!("a price of {value:.2}"),
+    };
+    match two.together_at_least {
+        Some(least) if two.together <= least * (1.0 + 1e-9) => format!(
+            "Proved: no two enclosures of the catalogue that could take the list have less {} together.",
+            in_words(&by)
+        ),
+        Some(least) => format!(
+            "It is not proved that no other division is smaller; proved is that two enclosures of less than {} \
+             together cannot take the list.",
+            shown(least)
+        ),
+        None => "It is not proved that no other division is smaller.".to_string(),
+    }
 }
 
 fn in_words(by: &Measure) -> &'static str {

@@ -124,10 +124,15 @@ fn rules(report: &AuditReport, is_wide: bool) -> Table {
         .chain([Column::words("Verdict")])
         .collect()
     };
+    let informing = match report.informing().count() {
+        0 => String::new(),
+        1 => ", 1 informs".to_string(),
+        count => format!(", {count} inform"),
+    };
     Table {
         name: "rules".into(),
         title: format!(
-            "Rule by rule, measured anew on this arrangement: {held} of {} hold",
+            "Rule by rule, measured anew on this arrangement: {held} of {} hold{informing}",
             report.rules.len()
         ),
         columns,
@@ -177,6 +182,12 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         report.rules.len(),
         count(Status::CommonPractice)
     )];
+    for rule in report.informing() {
+        lines.push(format!(
+            "{} informs and permits nothing: {}.",
+            rule.title, rule.text
+        ));
+    }
     if !report.compared_with_catalogue {
         lines.push(
             "The figures copied from the catalogue were not compared with it for this record."

@@ -28,8 +28,14 @@ const KEY_RULES: [&str; 12] = [
 /// The verdict in one sentence.
 pub(super) fn verdict(report: &AuditReport) -> String {
     let (all, failing) = (report.rules.len(), report.failing().count());
-    if failing == 0 {
+    let informing = report.informing().count();
+    if failing == 0 && informing == 0 {
         format!("Every one of {all} rules holds.")
+    } else if failing == 0 {
+        format!(
+            "{} of {all} rules hold, none fails; {informing} inform: what they measure permits nothing.",
+            all - informing
+        )
     } else {
         format!("{failing} of {all} rules do not hold; none may be passed over.")
     }
