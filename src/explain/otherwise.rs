@@ -155,7 +155,15 @@ fn two_boxes(ground: Ground<'_>) -> Result<Option<Box<TwoBoxes>>, String> {
     if list.cables.len() + list.elements.len() < 2 {
         return Ok(None);
     }
-    let (catalogue, workshop, options) = (ground.catalogue, ground.workshop, ground.options);
+    let (catalogue, workshop) = (ground.catalogue, ground.workshop);
+    // What rows take is taken where both ways are allowed, and rows are decided far quicker.
+    let options = SearchOptions {
+        placement: match ground.options.placement {
+            Placement::Best => Placement::Rows,
+            asked => asked,
+        },
+        ..ground.options
+    };
     match propose_up_to_two_of(list, catalogue, workshop, options, MOST_BOXES) {
         Ok(TwoAnswer::Two(two)) => Ok(Some(two)),
         Ok(_) | Err(crate::propose::ProposeError::Input(_)) => Ok(None),
