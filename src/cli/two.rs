@@ -2,6 +2,7 @@
 
 use super::answer::print_found;
 use super::input::Inputs;
+use super::paper::PaperName;
 use super::proof::{print_groups, wrapped};
 use super::propose::{Format, ProposeArgs, json};
 use super::{ExitStatus, Failure, sheets};
@@ -32,7 +33,7 @@ pub(super) fn run(
     match answer {
         TwoAnswer::One(proposal) => {
             if let Some(folder) = &args.out {
-                sheets::write(&proposal.arrangement, folder, talk)?;
+                sheets::write(&proposal.arrangement, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => {
@@ -54,7 +55,7 @@ pub(super) fn run(
         }
         TwoAnswer::Two(two) => {
             if let Some(folder) = &args.out {
-                write(&two, folder, talk)?;
+                write(&two, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => print_two(list, &two, args.proof, out)?,
@@ -84,12 +85,17 @@ pub(super) fn run(
 }
 
 /// Writes both sets and both lists into a folder, all files or none, and says which.
-fn write(two: &TwoBoxes, folder: &Path, talk: &mut dyn Write) -> Result<(), Failure> {
+fn write(
+    two: &TwoBoxes,
+    paper: PaperName,
+    folder: &Path,
+    talk: &mut dyn Write,
+) -> Result<(), Failure> {
     let mut files: Vec<(PathBuf, Vec<u8>)> = Vec::new();
     for (of, number) in two.boxes.iter().zip(1..) {
         let list = PathBuf::from(format!("box-{number}.toml"));
         files.push((list, of.text.clone().into_bytes()));
-        for (name, content) in sets::set(&of.proposal.arrangement)? {
+        for (name, content) in sets::set(&of.proposal.arrangement, paper.into())? {
             let path = Path::new(&format!("box-{number}")).join(name);
             files.push((path, content));
         }

@@ -4,12 +4,12 @@ use super::elements::{LARGEST_INTERNAL_MM2, add_elements};
 use super::entries::add_entries;
 use super::refusals::Refusals;
 use super::separator::separator;
-use super::{Demand, earth, spares, strips};
+use super::{Demand, earth, neighbours, spares, strips};
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
 use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
 use crate::source::Findings;
 use crate::workshop::Workshop;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What the steps share while the demand grows.
 pub(super) struct Builder<'c, 'l> {
@@ -60,6 +60,7 @@ pub fn build<'c>(
         end_plates: BTreeMap::new(),
         partition: None,
         separator: None,
+        divided: BTreeSet::new(),
         estimates: Vec::new(),
         remarks: Vec::new(),
     };
@@ -84,6 +85,7 @@ pub fn build<'c>(
     add_entries(&mut builder);
     add_elements(&mut builder);
     add_rail_parts(&mut builder);
+    neighbours::add_divisions(&mut builder);
     add_estimates(&mut builder);
     let findings = builder.refusals.findings();
     if findings.has_errors() {

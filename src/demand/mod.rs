@@ -9,6 +9,7 @@ mod colours;
 mod earth;
 mod elements;
 mod entries;
+mod neighbours;
 mod refusals;
 mod separator;
 mod spares;
@@ -53,6 +54,9 @@ pub struct Demand<'c> {
     /// Partition between intrinsically safe and other terminals of one rail; `None` where the workshop keeps
     /// them apart by distance alone, or both do not meet.
     pub separator: Option<Separator<'c>>,
+    /// Strip and ids of two unlike terminals between which a partition must stand, should the second
+    /// follow the first on a rail.
+    pub divided: std::collections::BTreeSet<(usize, &'c str, &'c str)>,
     /// Values that were estimated, one sentence each.
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.

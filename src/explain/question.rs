@@ -13,7 +13,7 @@ use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
 use super::words;
-use crate::audit::{AuditReport, RuleGroup};
+use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
 use crate::demand;
 use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
@@ -389,6 +389,7 @@ fn tight(audit: &AuditReport) -> Vec<Tight> {
     let mut rules: Vec<(f64, Tight)> = audit
         .rules
         .iter()
+        .filter(|rule| rule.verdict == Verdict::Holds)
         .filter_map(|rule| {
             let (required, measured, margin) = (rule.required?, rule.measured?, rule.margin?);
             let room = matches!(

@@ -5,11 +5,13 @@
 //! type and year. Where certificate data are missing there is no string, but the datum that is missing.
 
 mod labels;
+mod notices;
 mod parts;
 mod strings;
 mod warnings;
 
 pub use labels::{Label, LabelKind};
+pub use notices::notices;
 pub use strings::{DustString, GasString};
 pub use warnings::{EARTHING, EarthSymbol, INTRINSIC, Notice, WARNINGS};
 

@@ -33,6 +33,8 @@ pub use export::{
 };
 pub use free::{FreeEntry, Placement};
 pub use memory::{Remembering, remember};
+pub use milp::{Effort, Solver};
+
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Freely, Reason};

@@ -1,6 +1,8 @@
 //! The table of breaks: for every rule at least one arrangement broken by hand.
 
-use crate::fixture::{find_terminal, reheat, retotal, stainless, station, thread};
+use crate::fixture::{
+    arranged, bundled, find_terminal, hot, reheat, retotal, stainless, station, thread, untested,
+};
 use glandrail::arrangement::*;
 use glandrail::catalogue::*;
 use glandrail::space::{Block, Face, Rect};
@@ -306,6 +308,27 @@ pub static ALL: &[Broken] = &[
         cut: |a| a.elements[0].live[0].block.max.z_mm = 124.0 - 6.9,
     },
     broken(
+        "distance.earthed_metal",
+        "end plate that may be of metal",
+        |a| accessory(a, "A2").material = None,
+    ),
+    broken(
+        "distance.earth_creepage",
+        "button 7 mm from the body of the emergency stop",
+        |a| {
+            // 9 mm less 2 mm of tolerance: enough through air at 230 V, not over a lid of group IIIa.
+            a.limits.emergency_stop_free_mm = 0.0;
+            a.limits.element_gap_mm = 0.0;
+            place_element(&mut a.elements[0], 60.0, 30.0, 30.0, 22.0);
+            place_element(&mut a.elements[1], 95.0, 30.0, 30.0, 22.0);
+        },
+    ),
+    broken(
+        "distance.earth_creepage",
+        "tracking index of the earth terminal unknown",
+        |a| find_terminal(a, "X1:9").tracking_index = None,
+    ),
+    broken(
         "distance.intrinsic_other",
         "strip moved to 49.9 mm round the partition",
         |a| {
@@ -477,6 +500,63 @@ pub static ALL: &[Broken] = &[
         a.heat.rated_power_w = 1.2;
         a.heat.permitted_power_w = 1.08;
     }),
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "room for eight conductors of 1.5 mm²",
+        twin: arranged,
+        cut: |a| a.enclosure.defined_arrangement[0].most_conductors = 8,
+    },
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "no row for 1 mm²",
+        twin: arranged,
+        cut: |a| {
+            a.enclosure.defined_arrangement.pop();
+        },
+    },
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "rows of a lower ambient temperature",
+        twin: arranged,
+        cut: |a| {
+            for row in &mut a.enclosure.defined_arrangement {
+                row.ambient_c = 35.0;
+            }
+        },
+    },
+    Broken {
+        rule: "heat.bundles",
+        what: "nobody told of the bundles",
+        twin: bundled,
+        cut: |a| a.notices.clear(),
+    },
+    Broken {
+        rule: "heat.bundles",
+        what: "told of another group",
+        twin: bundled,
+        cut: |a| a.notices[0].groups = vec!["power".into()],
+    },
+    Broken {
+        rule: "heat.entry_temperature",
+        what: "air above 70 °C, cables not marked",
+        twin: hot,
+        cut: |a| {
+            a.terminals[0].rise_at_rated_k = Some(34.0);
+            a.notices.clear();
+        },
+    },
+    Broken {
+        rule: "heat.branching_temperature",
+        what: "cables marked for the entry alone",
+        twin: hot,
+        cut: |a| a.notices[0].cable_c = Some(80.0),
+    },
+    Broken {
+        rule: "heat.branching_temperature",
+        what: "rise unknown, no test announced",
+        twin: untested,
+        cut: |a| a.notices.clear(),
+    },
     broken("entries.cable", "cable names another entry", |a| {
         a.cables[0].entry = "E2".into()
     }),
@@ -658,8 +738,36 @@ pub static ALL: &[Broken] = &[
 ];
 
 /// Breaks that a second rule must report too, since the datum decides both.
-pub const TOGETHER: &[(&str, &str, &[&str])] = &[(
-    "heat.sum",
-    "section without a resistance",
-    &["heat.sum", "heat.power"],
-)];
+pub const TOGETHER: &[(&str, &str, &[&str])] = &[
+    // An element's body, which may be metal, lies round its bare parts and comes near with them.
+    (
+        "distance.clearance",
+        "button beside the emergency stop, bare parts 6.8 mm apart",
+        &[
+            "distance.clearance",
+            "distance.creepage",
+            "distance.earthed_metal",
+            "distance.earth_creepage",
+        ],
+    ),
+    (
+        "distance.earthed_metal",
+        "end plate that may be of metal",
+        &["distance.earthed_metal", "distance.earth_creepage"],
+    ),
+    (
+        "heat.sum",
+        "section without a resistance",
+        &[
+            "heat.sum",
+            "heat.power",
+            "heat.entry_temperature",
+            "heat.branching_temperature",
+        ],
+    ),
+    (
+        "electrical.terminal_current",
+        "no row up to 1.5 mm²",
+        &["electrical.terminal_current", "heat.branching_temperature"],
+    ),
+];

@@ -194,9 +194,12 @@ pub fn build(plan: &Plan) -> Arrangement {
             power_w: 5.37,
             power_at_limit_w: 6.5,
             limit_c: 85.0,
+            defined_arrangement_decides: false,
         },
+        notices: Vec::new(),
         mass_kg: 6.42,
         price: 812.5,
+        lead_times_days: BTreeMap::new(),
         estimates: vec!["Diameter of W102 estimated from its cores: 11.4 mm.".into()],
         remarks: vec!["The wall at the left carries the intrinsically safe cables.".into()],
     }

@@ -188,7 +188,8 @@ fn put_run(
             && (last_strip, last_part) != (*strip, part.id.as_str())
         {
             x_mm = close_group(demand, last_part, x_mm, row, placed);
-            if last_strip != *strip {
+            let pair = (*strip, last_part, part.id.as_str());
+            if last_strip != *strip || demand.divided.contains(&pair) {
                 let partition = demand
                     .partition
                     .ok_or("no partition for neighbouring strips")?;
@@ -244,6 +245,7 @@ fn put_accessory(part: &Accessory, x_mm: f64, row: &Row<'_>, placed: &mut Placed
         description: part.description.clone(),
         kind: part.kind,
         rail: row.rail.id.clone(),
+        material: Some(part.material),
         body: body(x_mm, part.width_mm, part.length_mm, part.height_mm, row),
         certificate: part.certificate.clone(),
         mass_kg: part.mass_kg,

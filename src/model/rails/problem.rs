@@ -50,7 +50,9 @@ pub struct PartGroup {
     pub length_mm: f64,
     /// Wiring space of the largest conductor on any of them.
     pub wiring_space_mm: f64,
-    /// Width of the end plate; 0 where none is needed.
+    /// Width of what closes the group: the end plate, and a partition where one must stand before a group
+    /// of the strip that could follow. It is counted whether or not that group follows. 0 where nothing
+    /// closes it.
     pub end_plate_mm: f64,
 }
 

@@ -1,7 +1,7 @@
 //! The exact division onto rails as a mixed-integer program that minimises the height.
 
 use super::problem::{RailKind, RailPlan, RailProblem, RailRoom, StripClass};
-use crate::model::milp::{Decision, Program, Sense, Var};
+use crate::model::milp::{Decision, Effort, Program, Sense, Var};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -14,14 +14,14 @@ pub(super) fn place(
     problem: &RailProblem,
     room: RailRoom,
     kinds: &[RailKind],
-    limit_s: f64,
+    effort: Effort,
 ) -> Result<(Vec<RailPlan>, f64), Decision> {
     let homeless = |strip: usize| !kinds.iter().any(|kind| problem.allows(strip, *kind));
     if problem.types.iter().any(|kind| homeless(kind.strip)) {
         return Err(Decision::Infeasible);
     }
     let (program, counts) = build(problem, room, kinds);
-    match program.solve(limit_s) {
+    match program.solve(effort) {
         Decision::Feasible { values, .. } => Ok(read_rails(problem, kinds, &counts, &values)),
         other => Err(other),
     }

@@ -65,6 +65,16 @@ pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -
             }
         }
     }
+    for group in &mut groups {
+        let divided = demand
+            .divided
+            .iter()
+            .any(|(strip, first, _)| *strip == group.strip && *first == group.part);
+        if let Some(partition) = demand.partition.filter(|_| divided) {
+            group.end_plate_mm += partition.width_mm;
+            group.length_mm = group.length_mm.max(partition.length_mm);
+        }
+    }
     let least_space_mm = workshop
         .wiring_space
         .first()
