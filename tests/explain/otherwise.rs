@@ -165,8 +165,7 @@ fn both_kinds(enclosure: &str, poles: u32, safe: u32) -> String {
         )
     };
     let rest = pair("W", "S1", poles, "") + &pair("Y", "I1", safe, "intrinsically_safe = true\n");
-    let wishes =
-        format!("orientation = \"upright\"\nenclosures.include = [\"{enclosure}\"]\n");
+    let wishes = format!("orientation = \"upright\"\nenclosures.include = [\"{enclosure}\"]\n");
     list(&wishes, &rest)
 }
 
