@@ -92,6 +92,10 @@ pub struct Arrangement {
     pub mass_kg: f64,
     /// Price of enclosure and contents.
     pub price: f64,
+    /// Usual lead times of what goes into the enclosure, days by catalogue id; that of a part that is not
+    /// among them is unknown.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub lead_times_days: BTreeMap<String, u32>,
     /// Values that were estimated, one sentence each.
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.

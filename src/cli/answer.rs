@@ -164,7 +164,7 @@ pub fn print_impossible(
     };
     wrapped(out, &claim, 0)?;
     say_open(excluded, out)?;
-    write!(out, "{}", report::short(why))?;
+    write!(out, "{}", report::short(list, why))?;
     writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;
     writeln!(out, "Nearest")?;

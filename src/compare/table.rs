@@ -22,22 +22,35 @@ pub fn text(rows: &[Row], front: &str) -> String {
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
-            "", "volume", "mass", "price", "heat", "rail", "walls", "lid", "depth", "fill"
+            "  {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>21}",
+            "",
+            "volume",
+            "mass",
+            "price",
+            "heat",
+            "rail",
+            "walls",
+            "lid",
+            "depth",
+            "fill of each wall, %"
         );
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
-            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "%"
+            "  {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
+            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "bot.", "right", "top", "left"
         );
     }
     for row in &fitting {
         let margins = row.margins.as_ref();
         let shown =
             |figure: Option<f64>| figure.map_or("–".to_string(), |figure| fixed(figure, 1));
+        let fill = |wall: Face| {
+            let percent = margins.and_then(|margins| margins.fill_percent.get(&wall));
+            percent.map_or("–".to_string(), |percent| fixed(*percent, 0))
+        };
         let _ = writeln!(
             out,
-            "{} {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            "{} {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
             if row.front { '*' } else { ' ' },
             name(row),
             fixed(row.volume_l, 2),
@@ -48,14 +61,17 @@ pub fn text(rows: &[Row], front: &str) -> String {
             shown(margins.and_then(|margins| margins.walls_mm)),
             shown(margins.and_then(|margins| margins.lid_mm)),
             shown(margins.and_then(|margins| margins.depth_mm)),
-            fixed(margins.map_or(0.0, |margins| margins.fullest_percent()), 0),
+            fill(Face::Bottom),
+            fill(Face::Right),
+            fill(Face::Top),
+            fill(Face::Left),
         );
     }
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
             "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
-             heat, rail, walls, lid, depth: what is left beyond what is required; fill: the fullest wall."
+             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none."
         );
     }
     if !others.is_empty() {

@@ -3,6 +3,7 @@
 use super::elements::{LARGEST_INTERNAL_MM2, add_elements};
 use super::entries::add_entries;
 use super::refusals::Refusals;
+use super::separator::separator;
 use super::{Demand, earth, neighbours, spares, strips};
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
 use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
@@ -58,6 +59,7 @@ pub fn build<'c>(
         end_stop: None,
         end_plates: BTreeMap::new(),
         partition: None,
+        separator: None,
         divided: BTreeSet::new(),
         estimates: Vec::new(),
         remarks: Vec::new(),
@@ -137,6 +139,11 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
     };
     builder.demand.end_stop = accessory(AccessoryKind::EndStop, None);
     builder.demand.partition = accessory(AccessoryKind::Partition, None);
+    let distances = &builder.workshop.distances;
+    if distances.intrinsic_partition && builder.demand.is_mixed() {
+        let separation_mm = distances.intrinsic_separation_mm;
+        builder.demand.separator = separator(&builder.demand, catalogue, separation_mm);
+    }
     let mut missing: Vec<String> = Vec::new();
     if builder.demand.rail.is_none() {
         missing.push(format!("a rail of profile {profile}"));

@@ -1,7 +1,7 @@
 //! The facts of an explanation, with their figures. Nothing here decides or draws.
 
 use super::solve::Holds;
-use crate::model::Excluded;
+use crate::model::{Excluded, Placement};
 use serde::Serialize;
 
 /// An explanation.
@@ -35,6 +35,10 @@ pub struct Impossible {
     /// Whether some candidate was left open within the time limit of a decision, and counted as one
     /// that does not take the list.
     pub undecided: bool,
+    /// Whether some candidate was neither placed nor disproved without rows of entries.
+    pub open_freely: bool,
+    /// How entries were placed.
+    pub placement: Placement,
     /// Whether the list weighs changes itself.
     pub weighed: bool,
 }
@@ -98,6 +102,18 @@ pub struct Way {
     pub cost: f64,
     /// What then holds, solved and audited again.
     pub holds: Holds,
+    /// The second box, where two take what one does not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub second: Option<Second>,
+}
+
+/// The second of two boxes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Second {
+    /// What holds it, audited like the first.
+    pub holds: Holds,
+    /// The cables that then join the two, such as `W-JB-1-1-2: 4 x 1.5 mm2`.
+    pub connecting: Vec<String>,
 }
 
 /// A requirement that is eased.

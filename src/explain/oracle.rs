@@ -11,7 +11,7 @@ use super::set::Set;
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::{self, Demand};
-use crate::model::{Prepared, SearchOptions, measure, mount};
+use crate::model::{Placement, Prepared, SearchOptions, measure, mount};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -80,11 +80,14 @@ pub struct ListOracle<'l, 'c> {
     last: Option<usize>,
     /// Answers, with whether each was found without conclusions from other sets.
     asked: BTreeMap<Set, (bool, bool)>,
+    placement: Placement,
     limits: Limits,
     questions: usize,
     placements: usize,
     /// Whether some decision was left open within its time limit.
     pub undecided: bool,
+    /// Whether some candidate was neither placed nor disproved without rows of entries.
+    pub open_freely: bool,
 }
 
 impl<'l, 'c> ListOracle<'l, 'c> {
@@ -94,6 +97,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         catalogue: &'c Catalogue,
         workshop: &'l Workshop,
         requirements: &'l [Requirement],
+        placement: Placement,
         limits: Limits,
     ) -> Self {
         let mut candidates: Vec<Candidate<'c>> = catalogue
@@ -135,10 +139,12 @@ impl<'l, 'c> ListOracle<'l, 'c> {
             demands: BTreeMap::new(),
             last: None,
             asked: BTreeMap::new(),
+            placement,
             limits,
             questions: 0,
             placements: 0,
             undecided: false,
+            open_freely: false,
         };
         oracle.learn_single_ones();
         oracle
@@ -241,6 +247,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         let (list, workshop) = self.only(set);
         let options = SearchOptions {
             decision_limit_s: self.limits.decision_limit_s,
+            placement: self.placement,
             ..SearchOptions::default()
         };
         let demand = self.demand(set, &list, &workshop);
@@ -287,6 +294,7 @@ impl<'l, 'c> ListOracle<'l, 'c> {
                 }
                 Err(reason) => {
                     self.undecided |= reason.is_undecided();
+                    self.open_freely |= reason.is_open_freely();
                     candidate.learn_refused(set);
                 }
             }

@@ -1,12 +1,14 @@
 //! The question put to a list, from end to end.
 
-use super::aspect::{Requirement, requirements};
+use super::apply::{Change, Ease, apply};
+use super::aspect::{Aspect, Requirement, requirements};
 use super::enumerate::{Known, conflicts};
 use super::facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
 };
 use super::names::names;
 use super::oracle::{Limits, ListOracle};
+use super::otherwise::{is_name, otherwise};
 use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
@@ -14,7 +16,7 @@ use super::words;
 use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
 use crate::demand;
-use crate::model::{self, Excluded, Outcome, Reason, SearchOptions};
+use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
 use crate::propose::ProposeError;
 use crate::requirements::{RequirementList, check_parts};
 use crate::source::{Findings, Severity, nearest};
@@ -28,8 +30,20 @@ pub struct ExplainOptions {
     pub conflicts: usize,
     /// Most ways out.
     pub ways: usize,
+    /// How entries may be placed.
+    pub placement: Placement,
     /// Limits of the work.
     pub limits: Limits,
+}
+
+impl ExplainOptions {
+    fn search(&self) -> SearchOptions {
+        SearchOptions {
+            decision_limit_s: self.limits.decision_limit_s,
+            placement: self.placement,
+            ..SearchOptions::default()
+        }
+    }
 }
 
 impl Default for ExplainOptions {
@@ -37,6 +51,7 @@ impl Default for ExplainOptions {
         Self {
             conflicts: 4,
             ways: 6,
+            placement: Placement::default(),
             limits: Limits::default(),
         }
     }
@@ -63,10 +78,7 @@ pub fn explain(
     if findings.has_errors() {
         return Err(findings.into());
     }
-    let search = SearchOptions {
-        decision_limit_s: options.limits.decision_limit_s,
-        ..SearchOptions::default()
-    };
+    let search = options.search();
     let demand = demand::build(list, catalogue, workshop);
     let outcome = match &demand {
         Ok(demand) => Some(
@@ -162,7 +174,7 @@ fn check_names(list: &RequirementList) -> Findings {
         })
     });
     for (place, field, code, name) in fixed.chain(weighed) {
-        if all.iter().any(|requirement| names(list, requirement, name)) {
+        if is_name(name) || all.iter().any(|requirement| names(list, requirement, name)) {
             continue;
         }
         let mut finding = place
@@ -190,7 +202,14 @@ pub fn impossible(
 ) -> (Impossible, Vec<WayOut>) {
     let _memory = model::remember();
     let all = requirements(list);
-    let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
+    let mut oracle = ListOracle::new(
+        list,
+        catalogue,
+        workshop,
+        &all,
+        options.placement,
+        options.limits,
+    );
     let mut known = Known::default();
     let (sets, all_conflicts) = conflicts(&mut oracle, all.len(), options.conflicts, &mut known);
     let named = |index: usize| named(list, &all[index]);
@@ -206,25 +225,34 @@ pub fn impossible(
         catalogue,
         workshop,
         requirements: &all,
-        options: SearchOptions {
-            decision_limit_s: options.limits.decision_limit_s,
-            ..SearchOptions::default()
-        },
+        options: options.search(),
     };
     let Found {
         ways,
         complete: all_ways,
-        faults,
+        mut faults,
     } = ways_out(ground, &mut oracle, &mut known, options.ways);
+    let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
+    // Of one enclosure the question is not how else the list could be made.
+    if enclosure.is_none() {
+        let (further, more_faults) = otherwise(ground);
+        faults.extend(more_faults);
+        told_ways.truncate(options.ways.saturating_sub(further.len()));
+        told_ways.extend(further);
+        told_ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        told_ways.truncate(options.ways);
+    }
     let facts = Impossible {
         enclosure: enclosure.map(str::to_string),
         candidates: model::candidates(list, catalogue).len(),
         conflicts,
         all_conflicts,
-        ways: ways.iter().map(|way| told(list, &all, way)).collect(),
+        ways: told_ways,
         all_ways,
         faults,
         undecided: oracle.undecided,
+        open_freely: oracle.open_freely,
+        placement: options.placement,
         weighed: !list.weights.is_empty(),
     };
     (facts, ways)
@@ -240,16 +268,42 @@ fn named(list: &RequirementList, requirement: &Requirement) -> Named {
     }
 }
 
-fn told(list: &RequirementList, all: &[Requirement], way: &WayOut) -> Way {
+/// How many terminals less a smaller share of spare ones is.
+fn terminals_fewer(ground: Ground<'_>, aspect: &Aspect, ease: &Ease) -> Option<usize> {
+    if *aspect != Aspect::SpareTerminals {
+        return None;
+    }
+    let change = Change {
+        aspect: aspect.clone(),
+        ease: ease.clone(),
+    };
+    let (eased, workshop) = apply(ground.list, ground.workshop, &[change]);
+    let count = |list: &RequirementList, workshop: &Workshop| {
+        let demand = demand::build(list, ground.catalogue, workshop).ok()?;
+        Some(demand.terminal_count())
+    };
+    count(ground.list, ground.workshop)?.checked_sub(count(&eased, &workshop)?)
+}
+
+fn told(ground: Ground<'_>, way: &WayOut) -> Way {
+    let (list, all) = (ground.list, ground.requirements);
     let changes = way.eased.iter().map(|(index, ease)| Eased {
         requirement: named(list, &all[*index]),
         ease: ease.clone(),
-        words: words::change(list, &all[*index].aspect, ease),
+        words: match terminals_fewer(ground, &all[*index].aspect, ease) {
+            Some(fewer) => format!(
+                "{} ({fewer} {} fewer)",
+                words::change(list, &all[*index].aspect, ease),
+                if fewer == 1 { "terminal" } else { "terminals" }
+            ),
+            None => words::change(list, &all[*index].aspect, ease),
+        },
     });
     Way {
         changes: changes.collect(),
         cost: way.cost,
         holds: way.holds.clone(),
+        second: None,
     }
 }
 
@@ -274,10 +328,7 @@ fn because(
             return Because::Parts(words::alike(sentences.collect()));
         }
     };
-    let search = SearchOptions {
-        decision_limit_s: options.limits.decision_limit_s,
-        ..SearchOptions::default()
-    };
+    let search = options.search();
     match model::search(&list, &demand, catalogue, &workshop, search) {
         Ok(Outcome::Impossible { excluded, .. }) => Because::Candidates(groups(excluded)),
         Ok(Outcome::Found(found)) => Because::Parts(vec![format!(

@@ -86,11 +86,13 @@ pub fn arrange(
         notices: Vec::new(),
         mass_kg: 0.0,
         price: 0.0,
+        lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
     };
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
+    records::lead_times(&mut arrangement, catalogue);
     arrangement.notices = marking::notices(&arrangement);
     Ok(arrangement)
 }

@@ -121,6 +121,15 @@ fn fill_row(
         if from_mm < end_mm - 1e-6 {
             return Err(format!("the two runs of rail {} overlap", row.rail.id));
         }
+        if let Some(separator) = demand.separator.filter(|_| !left.is_empty()) {
+            // Midway between the end stops, which are alike, and so midway between the terminals.
+            let width_mm = separator.part.width_mm;
+            if from_mm - end_mm < width_mm - 1e-6 {
+                return Err(format!("no room for the partition of rail {}", row.rail.id));
+            }
+            let middle_mm = (end_mm + from_mm - width_mm) / 2.0;
+            put_accessory(separator.part, clean(middle_mm), row, placed);
+        }
         free_from_mm = put_run(demand, &right, end_stop, from_mm, row, placed)?;
     }
     if free_from_mm > row.rail.body.max.x_mm + 1e-6 {

@@ -9,7 +9,7 @@ mod program;
 mod tables;
 
 use super::free::{self, FreeOutcome};
-use super::milp::{Decision, Program};
+use super::milp::{Decision, Effort, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
 use crate::space::{Face, Rect, down_to_tenth};
@@ -136,9 +136,9 @@ pub fn place_entries(
     mounted: &EnclosureRecord,
     limits: &Limits,
     walls: &[Face],
-    limit_s: f64,
+    effort: Effort,
 ) -> EntryOutcome {
-    decide(&problem(entries, mounted, limits, walls), limit_s)
+    decide(&problem(entries, mounted, limits, walls), effort)
 }
 
 /// The exact program of the entries, for a solver of the user's own.
@@ -162,7 +162,7 @@ pub fn place_entries_freely(
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.
-fn decide(problem: &EntryProblem, limit_s: f64) -> EntryOutcome {
+fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
     let (needed_mm2, available_mm2) = area_bound(problem);
     let alone = |class: &&EntryClass| !problem.areas.iter().any(|area| problem.allows(class, area));
     if let Some(class) = problem.classes.iter().find(alone) {
@@ -182,7 +182,7 @@ fn decide(problem: &EntryProblem, limit_s: f64) -> EntryOutcome {
         Some(exact) => exact,
         None => match greedy::place(problem) {
             Some(rows) => Ok(rows),
-            None => program::place(problem, limit_s).map_err(|decision| match decision {
+            None => program::place(problem, effort).map_err(|decision| match decision {
                 Decision::Infeasible => Undivided::Impossible,
                 Decision::Undecided(why) => Undivided::Undecided(why),
                 Decision::Feasible { .. } => {
@@ -244,7 +244,7 @@ pub fn circles_in_rows(
         row_gap_mm,
         certified: BTreeMap::new(),
     };
-    match decide(&problem, limit_s) {
+    match decide(&problem, Effort::of_seconds(limit_s)) {
         EntryOutcome::Undecided(why) => Err(why),
         EntryOutcome::Placed(rows) => {
             let mut centres = vec![(0.0, 0.0); diameters_mm.len()];

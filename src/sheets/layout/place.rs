@@ -1,7 +1,7 @@
 //! Views on a sheet: the largest standard scale at which they fit, beside or above their tables.
 
 use super::scale::{SCALES, Scale};
-use super::{Page, flow, frame};
+use super::{Page, Paper, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
     Align, Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
@@ -34,14 +34,14 @@ pub(super) struct Chapter<'a> {
 }
 
 /// The pages of a chapter.
-pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Page> {
+pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'_>) -> Vec<Page> {
     let count = chapter.subjects.len();
     let mut best: Option<Vec<Composed>> = None;
     for size in [count, count.div_ceil(2), 1] {
         let parts: Option<Vec<Composed>> = chapter
             .subjects
             .chunks(size.max(1))
-            .map(|part| compose(arrangement, part, chapter))
+            .map(|part| compose(arrangement, paper, part, chapter))
             .collect();
         let Some(parts) = parts else { continue };
         let least = |parts: &[Composed]| {
@@ -88,7 +88,7 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             name: "notes".into(),
             title: String::new(),
             view: None,
-            shapes: frame::notes(scale, &chapter.remarks),
+            shapes: frame::notes(paper, scale, &chapter.remarks),
         });
         pages.push(Page {
             name,
@@ -97,7 +97,13 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             groups,
         });
         let number = pages.len() + 1;
-        pages.extend(flow::pages(chapter.name, chapter.title, &left_over, number));
+        pages.extend(flow::pages(
+            paper,
+            chapter.name,
+            chapter.title,
+            &left_over,
+            number,
+        ));
     }
     pages
 }
@@ -114,11 +120,10 @@ struct Composed {
 /// the whole width and tables under them. `None` if the views do not fit at any scale.
 fn compose(
     arrangement: &Arrangement,
+    paper: Paper,
     subjects: &[Subject],
     chapter: &Chapter<'_>,
 ) -> Option<Composed> {
-    let (inner, block) = (frame::inner(), frame::block());
-    let floor_mm = block.top_mm + frame::NOTES_MM;
     let tables = (chapter.tables)(subjects);
     let finished = |placed: Placed, region: Area| {
         let filled = flow::fill(&tables, region);
@@ -133,42 +138,27 @@ fn compose(
             left_over,
         }
     };
-    let left = Area::new(
-        inner.left_mm + 3.0,
-        inner.bottom_mm + 3.0,
-        block.left_mm - 4.0,
-        inner.top_mm - 3.0,
-    );
-    let beside = place(arrangement, subjects, left).map(|placed| {
-        let column = Area::new(
-            block.left_mm,
-            floor_mm,
-            inner.right_mm - 2.0,
-            inner.top_mm - 3.0,
-        );
-        finished(placed, column)
+    let wide = paper.above_block();
+    let left = paper.beside_block();
+    let beside = left.and_then(|left| {
+        let placed = place(arrangement, subjects, left)?;
+        let column = Area {
+            left_mm: paper.block().left_mm,
+            ..wide
+        };
+        Some(finished(placed, column))
     });
-    let wide = Area::new(
-        inner.left_mm + 3.0,
-        floor_mm,
-        inner.right_mm - 3.0,
-        inner.top_mm - 3.0,
-    );
     let above = place(arrangement, subjects, wide).map(|placed| {
         let lowest = placed
             .views
             .iter()
             .map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
-        let top_mm = lowest.fold(inner.top_mm, f64::min) - GAP_MM;
-        finished(
-            placed,
-            Area::new(
-                inner.left_mm + 3.0,
-                inner.bottom_mm + 3.0,
-                block.left_mm - 4.0,
-                top_mm,
-            ),
-        )
+        let top_mm = lowest.fold(wide.top_mm, f64::min) - GAP_MM;
+        let under = Area {
+            top_mm,
+            ..left.unwrap_or(wide)
+        };
+        finished(placed, under)
     });
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
@@ -309,8 +299,18 @@ pub(in crate::sheets) fn bare_within(
     name: ViewName,
     (width_mm, height_mm): (f64, f64),
 ) -> Sheet {
-    const MARGIN_MM: f64 = 4.0;
     let subject = Subject::Named(name);
+    bare_subject(arrangement, subject, name.name(), (width_mm, height_mm))
+}
+
+/// Any view without frame at the largest standard scale that fits a width and a height of paper.
+pub(super) fn bare_subject(
+    arrangement: &Arrangement,
+    subject: Subject,
+    name: &str,
+    (width_mm, height_mm): (f64, f64),
+) -> Sheet {
+    const MARGIN_MM: f64 = 4.0;
     let page = Area::new(0.0, 0.0, width_mm, height_mm);
     let placed = place(arrangement, &[subject], page);
     let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
@@ -336,7 +336,7 @@ pub(in crate::sheets) fn bare_within(
         shapes,
     };
     Sheet {
-        name: name.name().into(),
+        name: name.into(),
         title,
         width_mm: area.width_mm(),
         height_mm: area.height_mm(),
