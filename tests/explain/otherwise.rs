@@ -180,7 +180,7 @@ fn with_partition(text: &str) -> Answer {
 /// measured by the audit, and is as long as the distance would have been.
 #[test]
 fn a_partition_is_offered_where_the_distance_is_too_long() {
-    let mut shown = 0;
+    let (mut shown, mut closer) = (0, 0);
     for enclosure in ["DEMO-G-2121", "DEMO-G-3020"] {
         for poles in 12..=40 {
             let text = both_kinds(enclosure, poles, 8);
@@ -202,7 +202,7 @@ fn a_partition_is_offered_where_the_distance_is_too_long() {
             assert!(report.holds());
             let rule = report.rule("distance.intrinsic_other").expect("a rule");
             let measured_mm = rule.measured.expect("both kinds");
-            assert!((50.0..56.0).contains(&measured_mm), "{measured_mm} mm");
+            assert!((50.0..60.0).contains(&measured_mm), "{measured_mm} mm");
             let live = |kind| {
                 let terminals = arrangement.terminals.iter();
                 terminals
@@ -217,13 +217,18 @@ fn a_partition_is_offered_where_the_distance_is_too_long() {
                 .map(|(begin, _)| begin)
                 .fold(f64::INFINITY, f64::min);
             let straight_mm = begins - ends;
-            assert!((30.0..50.0).contains(&straight_mm), "{straight_mm} mm");
+            assert!((40.0..55.0).contains(&straight_mm), "{straight_mm} mm");
             let between = arrangement.accessories.iter().filter(|part| {
                 part.kind == AccessoryKind::Partition
                     && part.body.min.x_mm > ends
                     && part.body.max.x_mm < begins
             });
             assert_eq!(between.count(), 1);
+            if straight_mm >= 50.0 {
+                // The rail leaves bare parts the whole distance, though not the bodies round them.
+                continue;
+            }
+            closer += 1;
             // Without the partition the same places are refused.
             let mut bare = arrangement.clone();
             bare.accessories
@@ -234,6 +239,7 @@ fn a_partition_is_offered_where_the_distance_is_too_long() {
         }
     }
     assert!(shown >= 2, "{shown} lists show it");
+    assert!(closer >= 1, "no list needs the partition");
     let nothing_to_part = facts(HEATERS, Placement::Rows);
     assert!(way(&nothing_to_part, Ease::Partition).is_none());
 }
