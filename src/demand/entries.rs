@@ -31,7 +31,7 @@ fn add_cables(builder: &mut Builder<'_, '_>) {
     let mut last: Option<(&Cable, Option<EntryNeed<'_>>)> = None;
     for (index, cable) in list.cables.iter().enumerate() {
         let entry = match last.take() {
-            Some((known, entry)) if known.place == cable.place => entry,
+            Some((known, entry)) if share_entry(known, cable) => entry,
             _ => entry_of(builder, index),
         };
         match &entry {
@@ -43,6 +43,16 @@ fn add_cables(builder: &mut Builder<'_, '_>) {
         }
         last = Some((cable, entry));
     }
+}
+
+/// Whether two cables have the same entry: one table, and nothing eased for only one of them.
+fn share_entry(one: &Cable, other: &Cable) -> bool {
+    one.place == other.place
+        && one.diameter_range_mm == other.diameter_range_mm
+        && one.under_armour_mm == other.under_armour_mm
+        && one.walls == other.walls
+        && one.gland == other.gland
+        && one.gland_material == other.gland_material
 }
 
 /// The entry of a cable; `None` where no gland serves it.

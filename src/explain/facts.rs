@@ -11,7 +11,7 @@ pub enum Explanation {
     /// The list cannot be made.
     Impossible(Impossible),
     /// The list can be made.
-    Possible(Possible),
+    Possible(Box<Possible>),
 }
 
 /// Why nothing, or a named enclosure, takes the list.

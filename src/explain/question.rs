@@ -131,7 +131,7 @@ pub fn explain(
             }
         }
     }
-    Ok(Explanation::Possible(possible))
+    Ok(Explanation::Possible(Box::new(possible)))
 }
 
 fn checked(
