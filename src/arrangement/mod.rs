@@ -11,6 +11,7 @@ mod enclosure;
 mod entry;
 mod heat;
 mod limits;
+mod proof;
 mod rail;
 
 pub use circuit::{CableRecord, CircuitRecord, PoleRecord, Wire, WireEnd};
@@ -19,6 +20,7 @@ pub use enclosure::{EnclosureRecord, Orientation, WallRecord};
 pub use entry::{EarthPlateRecord, EntryPart, EntryPurpose, PlacedEntry};
 pub use heat::{HeatLine, HeatLineKind, RatedHeat};
 pub use limits::{Limits, WiringSpaceStep};
+pub use proof::{CandidateName, EntryPlacing, ProofRecord};
 pub use rail::{
     Clamp, LivePart, PlacedAccessory, PlacedJumper, PlacedRail, PlacedTerminal, Side, StripRecord,
 };
@@ -91,6 +93,9 @@ pub struct Arrangement {
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.
     pub remarks: Vec<String>,
+    /// What is proved about the size; missing where no search made the arrangement.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub proof: Option<ProofRecord>,
 }
 
 /// What the box is for, as the list says.

@@ -1,6 +1,7 @@
 //! The comparison as text and as comma-separated values. Decides nothing.
 
 use super::Row;
+use crate::arrangement::EntryPlacing;
 use crate::sheets::{csv_text, fixed, number};
 use crate::space::Face;
 use std::fmt::Write as _;
@@ -22,12 +23,22 @@ pub fn text(rows: &[Row], front: &str) -> String {
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
-            "", "volume", "mass", "price", "heat", "rail", "walls", "lid", "depth", "fill"
+            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}{:>7}",
+            "",
+            "volume",
+            "mass",
+            "price",
+            "heat",
+            "rail",
+            "walls",
+            "lid",
+            "depth",
+            "fill",
+            "entries"
         );
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}",
             "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "%"
         );
     }
@@ -37,7 +48,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
             |figure: Option<f64>| figure.map_or("–".to_string(), |figure| fixed(figure, 1));
         let _ = writeln!(
             out,
-            "{} {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>8}{:>7}",
+            "{} {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}{:>7}",
             if row.front { '*' } else { ' ' },
             name(row),
             fixed(row.volume_l, 2),
@@ -49,13 +60,15 @@ pub fn text(rows: &[Row], front: &str) -> String {
             shown(margins.and_then(|margins| margins.lid_mm)),
             shown(margins.and_then(|margins| margins.depth_mm)),
             fixed(margins.map_or(0.0, |margins| margins.fullest_percent()), 0),
+            row.placement.map_or("–", EntryPlacing::word),
         );
     }
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
             "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
-             heat, rail, walls, lid, depth: what is left beyond what is required; fill: the fullest wall."
+             heat, rail, walls, lid, depth: what is left beyond what is required; fill: the fullest wall;\n  \
+             entries: in rows, or placed freely because rows find no room."
         );
     }
     if !others.is_empty() {
@@ -90,6 +103,7 @@ pub fn csv(rows: &[Row]) -> String {
         "enclosure",
         "orientation",
         "fits",
+        "placement",
         "front",
         "volume_l",
         "mass_kg",
@@ -119,6 +133,7 @@ pub fn csv(rows: &[Row]) -> String {
                 row.enclosure.clone(),
                 row.orientation.words().to_string(),
                 word(row.fits),
+                row.placement.map_or("", EntryPlacing::word).to_string(),
                 word(row.front),
                 number(row.volume_l, 3),
                 number(row.mass_kg, 3),

@@ -25,7 +25,8 @@ pub mod words;
 pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement, requirements};
 pub use facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, TriedFreely,
+    Way,
 };
 pub use ladder::ladder;
 pub use names::names_of;

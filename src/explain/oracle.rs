@@ -11,7 +11,7 @@ use super::set::Set;
 use crate::arrangement::{EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::{self, Demand};
-use crate::model::{Prepared, SearchOptions, measure, mount};
+use crate::model::{Placement, Prepared, SearchOptions, measure, mount};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -239,8 +239,10 @@ impl<'l, 'c> ListOracle<'l, 'c> {
 
     fn search(&mut self, set: Set, exactly: bool) -> bool {
         let (list, workshop) = self.only(set);
+        // Conflicts are judged with entries in rows: only there a refusal is always a proof.
         let options = SearchOptions {
             decision_limit_s: self.limits.decision_limit_s,
+            placement: Placement::Rows,
             ..SearchOptions::default()
         };
         let demand = self.demand(set, &list, &workshop);

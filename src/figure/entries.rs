@@ -2,7 +2,7 @@
 
 use super::answer::{Figure, Quantities, Value, Verdict};
 use crate::model::{Placement, circles_in_rows};
-use crate::packing::{Bound, Circles, Placing};
+use crate::packing::{Bound, Circles, Effort, Placing};
 use crate::standards::{OutOfRange, Source, Status};
 
 const GAPS: Source = Source::new(
@@ -158,7 +158,7 @@ fn placed(question: &EntriesQuestion, circles: &Circles) -> Found {
         }
         no_rows = format!("{why}; ");
     }
-    match circles.place() {
+    match circles.place(Effort::Thorough) {
         Placing::Placed(centres) => Found::Placed {
             centres,
             how: "freely",

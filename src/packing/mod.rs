@@ -17,6 +17,24 @@ pub use bounds::least_area_mm2;
 const GRID_MM: f64 = 0.05;
 /// The finer grid, for what is too tight for the first.
 const FINE_GRID_MM: f64 = 0.001;
+/// How long it is searched, in evaluated pairs of circles: the search never looks at a clock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effort {
+    /// For one of many questions: some milliseconds. What is ever found is mostly found by then.
+    Quick,
+    /// For a question by itself: some hundredths of a second.
+    Thorough,
+}
+
+impl Effort {
+    fn most_pairs(self) -> u64 {
+        match self {
+            Effort::Quick => 600_000,
+            Effort::Thorough => 4_000_000,
+        }
+    }
+}
+
 /// What binary fractions may take from an exact comparison, mm.
 const NOISE_MM: f64 = 1e-9;
 
@@ -134,11 +152,11 @@ impl Circles {
     }
 
     /// Places the circles: bounds first, then starts in order, then the search.
-    pub fn place(&self) -> Placing {
+    pub fn place(&self, effort: Effort) -> Placing {
         if let Some(bound) = self.disproved() {
             return Placing::Impossible(bound);
         }
-        match search::find(self) {
+        match search::find(self, effort.most_pairs()) {
             Some(centres) => Placing::Placed(centres),
             None => Placing::Open,
         }

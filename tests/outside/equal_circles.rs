@@ -2,7 +2,7 @@
 //! bounds, so that what is later measured against the file can trust it.
 
 use crate::support::Table;
-use glandrail::packing::{Circles, Placing};
+use glandrail::packing::{Circles, Effort, Placing};
 
 /// N and the side of the square in radii, exact, from an encyclopaedia.
 fn exact_sides() -> Vec<(u32, f64)> {
@@ -143,7 +143,7 @@ fn fits_freely(aspect: f64, count: usize, radius: f64) -> bool {
         gap_mm: 0.0,
         row_gap_mm: 0.0,
     };
-    match question.place() {
+    match question.place(Effort::Thorough) {
         Placing::Placed(centres) => {
             assert!(question.holds(&centres), "{aspect} {count}");
             true

@@ -199,6 +199,7 @@ pub fn build(plan: &Plan) -> Arrangement {
         price: 812.5,
         estimates: vec!["Diameter of W102 estimated from its cores: 11.4 mm.".into()],
         remarks: vec!["The wall at the left carries the intrinsically safe cables.".into()],
+        proof: None,
     }
 }
 

@@ -4,6 +4,10 @@
 //! box. Where one area is all there is, its bounds are a proof; entries are divided among several by
 //! filling them in order, so that nothing is proved there but by the sum of the areas.
 
+mod asked;
+
+pub(super) use asked::Asked;
+
 use super::walls::{EntryArea, EntryProblem, Taken};
 use crate::packing::{Circles, Placing, gap_between_mm, least_area_mm2};
 use crate::space::{Face, Rect};
@@ -13,12 +17,12 @@ use std::collections::BTreeMap;
 /// How entries may be placed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Placement {
-    /// In rows only: quick to drill, and what is proved is proved without reserve.
-    #[default]
+    /// In rows only: quick to drill.
     Rows,
     /// Anywhere on their walls.
     Free,
     /// In rows where rows suffice for an enclosure, anywhere where they do not.
+    #[default]
     Best,
 }
 
@@ -51,7 +55,7 @@ pub enum FreeOutcome {
 const FILLS: [f64; 6] = [0.84, 0.78, 0.72, 0.66, 0.6, 0.5];
 
 /// Places all entries of a problem.
-pub(super) fn place(problem: &EntryProblem) -> FreeOutcome {
+pub(super) fn place(problem: &EntryProblem, asked: &Asked) -> FreeOutcome {
     let areas: Vec<&EntryArea> = problem
         .areas
         .iter()
@@ -71,13 +75,13 @@ pub(super) fn place(problem: &EntryProblem) -> FreeOutcome {
     }
     match areas.as_slice() {
         [] => FreeOutcome::Placed(Vec::new()),
-        [area] => in_one(problem, area),
-        _ => in_several(problem, &areas),
+        [area] => in_one(problem, area, asked),
+        _ => in_several(problem, &areas, asked),
     }
 }
 
 /// All entries in one area: what the bounds disprove is disproved.
-fn in_one(problem: &EntryProblem, area: &EntryArea) -> FreeOutcome {
+fn in_one(problem: &EntryProblem, area: &EntryArea, asked: &Asked) -> FreeOutcome {
     let mut counts: BTreeMap<Thread, u32> = BTreeMap::new();
     for class in &problem.classes {
         *counts.entry(class.thread).or_insert(0) += class.members.len() as u32;
@@ -99,7 +103,7 @@ fn in_one(problem: &EntryProblem, area: &EntryArea) -> FreeOutcome {
                 .map(move |member| (*member, class.envelope_mm))
         })
         .collect();
-    match filled(problem, area, &members) {
+    match filled(problem, area, &members, asked) {
         Ok(placed) => FreeOutcome::Placed(placed),
         Err(true) => FreeOutcome::Impossible,
         Err(false) => FreeOutcome::Open,
@@ -111,6 +115,7 @@ fn filled(
     problem: &EntryProblem,
     area: &EntryArea,
     members: &[(usize, f64)],
+    asked: &Asked,
 ) -> Result<Vec<FreeEntry>, bool> {
     let rect = on_twentieths(&area.rect);
     let question = Circles {
@@ -123,7 +128,7 @@ fn filled(
         gap_mm: problem.gap_mm,
         row_gap_mm: row_gap_mm(problem),
     };
-    match question.place() {
+    match asked.place(&question) {
         Placing::Placed(centres) => Ok(members
             .iter()
             .zip(centres)
@@ -165,7 +170,7 @@ fn on_twentieths(rect: &Rect) -> Rect {
 }
 
 /// Divides the entries among areas, fuller ones first, and places each area's.
-fn in_several(problem: &EntryProblem, areas: &[&EntryArea]) -> FreeOutcome {
+fn in_several(problem: &EntryProblem, areas: &[&EntryArea], asked: &Asked) -> FreeOutcome {
     let gap_mm = problem.gap_mm;
     let envelopes: Vec<f64> = problem
         .classes
@@ -187,7 +192,7 @@ fn in_several(problem: &EntryProblem, areas: &[&EntryArea]) -> FreeOutcome {
         let placed: Result<Vec<Vec<FreeEntry>>, bool> = areas
             .iter()
             .zip(&division)
-            .map(|(area, members)| filled(problem, area, members))
+            .map(|(area, members)| filled(problem, area, members, asked))
             .collect();
         if let Ok(placed) = placed {
             let placed: Vec<FreeEntry> = placed.into_iter().flatten().collect();

@@ -86,6 +86,7 @@ pub fn arrange(
         price: 0.0,
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
+        proof: None,
     };
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);

@@ -8,7 +8,7 @@ mod greedy;
 mod program;
 mod tables;
 
-use super::free::{self, FreeOutcome};
+use super::free::{self, Asked, FreeOutcome};
 use super::milp::{Decision, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
@@ -157,8 +157,9 @@ pub fn place_entries_freely(
     mounted: &EnclosureRecord,
     limits: &Limits,
     walls: &[Face],
+    asked: &Asked,
 ) -> FreeOutcome {
-    free::place(&problem(entries, mounted, limits, walls))
+    free::place(&problem(entries, mounted, limits, walls), asked)
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.
