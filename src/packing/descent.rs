@@ -54,6 +54,15 @@ impl<'a> Penalty<'a> {
                     slope[2 * one + axis] += 2.0 * high;
                 }
             }
+            for part in &circles.blocked {
+                let (distance, way) = part.distance_and_way([at[2 * one], at[2 * one + 1]]);
+                let over = half - distance;
+                if over > 0.0 {
+                    sum += over * over;
+                    slope[2 * one] -= 2.0 * over * way[0];
+                    slope[2 * one + 1] -= 2.0 * over * way[1];
+                }
+            }
             for other in 0..one {
                 let base =
                     half + circles.diameters_mm[other] / 2.0 + circles.gap_mm + self.margin_mm;
@@ -96,6 +105,12 @@ impl<'a> Penalty<'a> {
                 if over > 0.0 {
                     sum += over * over;
                 }
+            }
+        }
+        for part in &circles.blocked {
+            let over = half - part.distance_mm(here);
+            if over > 0.0 {
+                sum += over * over;
             }
         }
         for other in (0..count).filter(|other| *other != one) {

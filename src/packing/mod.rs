@@ -5,12 +5,14 @@
 //! it. The search counts its steps and never looks at a clock, and its random numbers begin with a
 //! fixed seed: the same question has the same answer everywhere.
 
+mod blocked;
 mod bounds;
 mod descent;
 mod random;
 mod search;
 mod starts;
 
+pub use blocked::Blocked;
 pub use bounds::least_area_mm2;
 
 /// Grid of the positions, mm: a twentieth, since halves of envelopes in tenths lie on it.
@@ -30,7 +32,7 @@ impl Effort {
     fn most_pairs(self) -> u64 {
         match self {
             Effort::Quick => 600_000,
-            Effort::Thorough => 4_000_000,
+            Effort::Thorough => 3_000_000,
         }
     }
 }
@@ -52,6 +54,8 @@ pub struct Circles {
     /// Least gap between two circles one above the other along v. Between these directions the least
     /// gap changes with the square of the sine: see [`gap_between_mm`].
     pub row_gap_mm: f64,
+    /// Parts of the rectangle that no circle may reach into; it may touch them.
+    pub blocked: Vec<Blocked>,
 }
 
 /// What came of it.
@@ -137,6 +141,11 @@ impl Circles {
                 .iter()
                 .zip(&self.diameters_mm)
                 .all(|([u, v], d)| inside(*u, *d, self.width_mm) && inside(*v, *d, self.height_mm))
+            && centres.iter().zip(&self.diameters_mm).all(|(centre, d)| {
+                self.blocked
+                    .iter()
+                    .all(|part| part.distance_mm(*centre) >= d / 2.0 - NOISE_MM)
+            })
             && (0..centres.len()).all(|one| {
                 (0..one).all(|other| {
                     let du_mm = centres[one][0] - centres[other][0];

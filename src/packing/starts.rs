@@ -106,6 +106,10 @@ pub(super) fn corners(circles: &Circles, margin_mm: f64, preference: Preference)
                 && point[0] <= right + 1e-9
                 && point[1] >= half - 1e-9
                 && point[1] <= top + 1e-9
+                && circles
+                    .blocked
+                    .iter()
+                    .all(|part| part.distance_mm(point) >= half - 1e-7)
                 && placed.iter().all(|other| {
                     let du = point[0] - at[2 * other];
                     let dv = point[1] - at[2 * other + 1];
@@ -133,21 +137,28 @@ pub(super) fn corners(circles: &Circles, margin_mm: f64, preference: Preference)
                 best = Some((first, second, point));
             }
         };
-        for u in [half, right] {
-            for v in [half, top] {
-                offer([u, v], &at);
+        // Lines on which a circle touches a side, of the rectangle or of a blocked part.
+        let mut us = vec![half, right];
+        let mut vs = vec![half, top];
+        for part in &circles.blocked {
+            us.extend([part.from_mm[0] - half, part.to_mm[0] + half]);
+            vs.extend([part.from_mm[1] - half, part.to_mm[1] + half]);
+        }
+        for u in &us {
+            for v in &vs {
+                offer([*u, *v], &at);
             }
         }
         // Distances with the larger gap: they hold in every direction.
         let reach = |other: usize| half + circles.diameters_mm[other] / 2.0 + most_gap_mm;
         for (index, one) in placed.iter().enumerate() {
             let centre = [at[2 * one], at[2 * one + 1]];
-            for u in [half, right] {
+            for u in us.iter().copied() {
                 for v in meeting(u - centre[0], reach(*one)) {
                     offer([u, centre[1] + v], &at);
                 }
             }
-            for v in [half, top] {
+            for v in vs.iter().copied() {
                 for u in meeting(v - centre[1], reach(*one)) {
                     offer([centre[0] + u, v], &at);
                 }

@@ -409,6 +409,12 @@ pub static ALL: &[Broken] = &[
     broken("space.entry_area", "wall that must not be drilled", |a| {
         a.enclosure.walls.remove(&Face::Bottom);
     }),
+    broken("space.entry_blocked", "a rib under an entry", |a| {
+        rib_beside_entry(a, -0.1)
+    }),
+    broken("space.entry_blocked", "a boss wholly under an entry", |a| {
+        rib_beside_entry(a, -12.0)
+    }),
     broken("space.entry_spacing", "gland 1 mm too near", |a| {
         move_entry(&mut a.entries[1], -4.0)
     }),

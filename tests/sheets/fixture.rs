@@ -217,6 +217,7 @@ fn enclosure(interior: Interior) -> EnclosureRecord {
         depth_mm,
     } = interior;
     let wall = |along: f64| WallRecord {
+        blocked: Vec::new(),
         areas: vec![Rect::new(12.0, 14.0, along - 24.0, depth_mm - 30.0)],
         flange_plate: false,
         largest_thread: Thread::M40,

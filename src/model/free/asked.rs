@@ -39,10 +39,18 @@ fn key(question: &Circles) -> Vec<u64> {
         diameters_mm,
         gap_mm,
         row_gap_mm,
+        blocked,
     } = question;
-    [width_mm, height_mm, gap_mm, row_gap_mm]
+    let sides = blocked
+        .iter()
+        .flat_map(|part| part.from_mm.iter().chain(&part.to_mm));
+    let lengths = [width_mm, height_mm, gap_mm, row_gap_mm]
         .into_iter()
         .chain(diameters_mm)
-        .map(|length_mm| length_mm.to_bits())
+        .chain(sides)
+        .map(|length_mm| length_mm.to_bits());
+    // The number of circles tells where the diameters end.
+    std::iter::once(diameters_mm.len() as u64)
+        .chain(lengths)
         .collect()
 }

@@ -9,7 +9,7 @@ mod asked;
 pub(super) use asked::Asked;
 
 use super::walls::{EntryArea, EntryProblem, Taken};
-use crate::packing::{Circles, Placing, gap_between_mm, least_area_mm2};
+use crate::packing::{Blocked, Circles, Placing, gap_between_mm, least_area_mm2};
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
 use std::collections::BTreeMap;
@@ -57,7 +57,7 @@ const FILLS: [f64; 6] = [0.84, 0.78, 0.72, 0.66, 0.6, 0.5];
 /// Places all entries of a problem.
 pub(super) fn place(problem: &EntryProblem, asked: &Asked) -> FreeOutcome {
     let areas: Vec<&EntryArea> = problem
-        .areas
+        .whole
         .iter()
         .filter(|area| {
             problem
@@ -127,6 +127,7 @@ fn filled(
             .collect(),
         gap_mm: problem.gap_mm,
         row_gap_mm: row_gap_mm(problem),
+        blocked: blocked_in(problem, area.wall, &rect),
     };
     match asked.place(&question) {
         Placing::Placed(centres) => Ok(members
@@ -143,12 +144,28 @@ fn filled(
         Placing::Impossible(_) => Err(Circles {
             width_mm: area.rect.width_mm,
             height_mm: area.rect.height_mm,
+            blocked: blocked_in(problem, area.wall, &area.rect),
             ..question
         }
         .disproved()
         .is_some()),
         Placing::Open => Err(false),
     }
+}
+
+/// What of a rectangle on a wall is blocked, from its lower left corner.
+fn blocked_in(problem: &EntryProblem, wall: Face, rect: &Rect) -> Vec<Blocked> {
+    let parts = problem.blocked.get(&wall).into_iter().flatten();
+    parts
+        .filter(|part| {
+            let common = rect.common(part);
+            common.width_mm > 0.0 && common.height_mm > 0.0
+        })
+        .map(|part| Blocked {
+            from_mm: [part.u_mm - rect.u_mm, part.v_mm - rect.v_mm],
+            to_mm: [part.right_mm() - rect.u_mm, part.top_mm() - rect.v_mm],
+        })
+        .collect()
 }
 
 /// Nothing lets entries above one another stand nearer than side by side.
