@@ -28,6 +28,10 @@ pub struct RatedHeat {
     pub power_at_limit_w: f64,
     /// The temperature of that second sum, °C.
     pub limit_c: f64,
+    /// Whether the box must keep the certificate's defined arrangement too; where not, the rated power
+    /// alone decides and the defined arrangement informs.
+    #[serde(default)]
+    pub defined_arrangement_decides: bool,
 }
 
 /// What a line of the heat calculation sums up.

@@ -11,6 +11,7 @@ mod enclosure;
 mod entry;
 mod heat;
 mod limits;
+mod notice;
 mod proof;
 mod rail;
 
@@ -20,6 +21,7 @@ pub use enclosure::{EnclosureRecord, Orientation, WallRecord};
 pub use entry::{EarthPlateRecord, EntryPart, EntryPurpose, PlacedEntry};
 pub use heat::{HeatLine, HeatLineKind, RatedHeat};
 pub use limits::{Limits, WiringSpaceStep};
+pub use notice::{NoticePlace, NoticeRecord};
 pub use proof::{CandidateName, EntryPlacing, ProofRecord};
 pub use rail::{
     Clamp, LivePart, PlacedAccessory, PlacedJumper, PlacedRail, PlacedTerminal, Side, StripRecord,
@@ -85,10 +87,17 @@ pub struct Arrangement {
     pub spare: SpareRecord,
     /// Heat by the rated dissipated power.
     pub heat: RatedHeat,
+    /// Notices on the box and instructions for the workshop, as proposed; none in older files.
+    #[serde(default)]
+    pub notices: Vec<NoticeRecord>,
     /// Mass of enclosure and contents.
     pub mass_kg: f64,
     /// Price of enclosure and contents.
     pub price: f64,
+    /// Usual lead times of what goes into the enclosure, days by catalogue id; that of a part that is not
+    /// among them is unknown.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub lead_times_days: BTreeMap<String, u32>,
     /// Values that were estimated, one sentence each.
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.

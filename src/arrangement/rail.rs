@@ -1,7 +1,7 @@
 //! Rails and what stands on them.
 
 use crate::catalogue::{
-    AccessoryKind, Certificate, CircuitKind, ClampRange, SectionRating, TerminalFunction,
+    AccessoryKind, Certificate, CircuitKind, ClampRange, Material, SectionRating, TerminalFunction,
 };
 use crate::space::Block;
 use serde::{Deserialize, Serialize};
@@ -177,6 +177,9 @@ pub struct PlacedAccessory {
     pub kind: AccessoryKind,
     /// Rail it stands on.
     pub rail: String,
+    /// Material; missing in older files, and then it counts as metal that shields nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub material: Option<Material>,
     /// Envelope.
     pub body: Block,
     /// Certificate data.

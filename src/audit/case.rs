@@ -46,6 +46,11 @@ impl Rule {
     pub fn run(&self, group: RuleGroup, context: &Context<'_>) -> RuleResult {
         let mut cases = Cases::new(self.unit);
         (self.check)(context, &mut cases);
+        self.result(group, cases)
+    }
+
+    /// What the cases come to: the worst of them.
+    fn result(&self, group: RuleGroup, cases: Cases) -> RuleResult {
         let Cases {
             count,
             failures,
@@ -182,6 +187,23 @@ impl Cases {
         });
     }
 
+    /// A figure that permits nothing, held against a limit that it should not pass.
+    pub fn informs_at_most(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        text: impl FnOnce() -> String,
+    ) {
+        let figures = (required, measured, required - measured);
+        self.add(Verdict::Informs, Some(figures), subject, text);
+    }
+
+    /// A finding that permits nothing.
+    pub fn informs(&mut self, subject: &[&str], text: impl FnOnce() -> String) {
+        self.add(Verdict::Informs, None, subject, text);
+    }
+
     /// Something that either is so or is not; `text` says what was found.
     pub fn is_so(&mut self, holds: bool, subject: &[&str], text: impl FnOnce() -> String) {
         let verdict = if holds {
@@ -211,9 +233,10 @@ impl Cases {
     ) {
         self.count += 1;
         let margin = figures.map(|(_, _, margin)| margin);
-        let shown = if verdict == Verdict::Holds {
+        let shown = if !verdict.is_failing() {
             match &self.tightest {
                 None => true,
+                Some(known) if known.verdict != verdict => verdict < known.verdict,
                 Some(known) => match (margin, known.margin) {
                     (Some(new), Some(old)) => new < old,
                     (Some(_), None) => true,
@@ -235,10 +258,10 @@ impl Cases {
             subject: subject.iter().map(|name| (*name).to_string()).collect(),
             text: text(),
         };
-        if verdict == Verdict::Holds {
-            self.tightest = Some(case);
-        } else {
+        if verdict.is_failing() {
             self.kept.push(case);
+        } else {
+            self.tightest = Some(case);
         }
     }
 }
@@ -284,6 +307,31 @@ mod tests {
         cases.at_least(&["A"], f64::NAN, 3.0, || "distance".into());
         cases.at_most(&["A"], 3.0, f64::NAN, || "distance".into());
         assert_eq!((cases.count, cases.failures), (2, 2));
+    }
+
+    #[test]
+    fn what_informs_hides_no_failure_and_is_not_hidden_by_what_holds() {
+        let rule = Rule {
+            id: "heat.test",
+            title: "test",
+            requires: "nothing",
+            source: crate::standards::iec_60079_7::BUNDLE,
+            unit: "K",
+            check: |_, _| {},
+        };
+        let mut mixed = Cases::new("K");
+        mixed.at_most(&["A"], 1.0, 1.0, || "tight".into());
+        mixed.informs_at_most(&["B"], 9.0, 3.0, || "far beyond".into());
+        mixed.at_most(&["C"], 1.0, 1.0, || "tight".into());
+        let mixed = rule.result(RuleGroup::Heat, mixed);
+        assert_eq!(mixed.verdict, Verdict::Informs);
+        let figures = (mixed.margin, mixed.failures, mixed.cases);
+        assert_eq!(figures, (Some(-6.0), 0, 3));
+        let mut failing = Cases::new("K");
+        failing.informs(&["B"], || "an estimate".into());
+        failing.at_most(&["A"], 2.0, 1.0, || "too much".into());
+        let failing = rule.result(RuleGroup::Heat, failing);
+        assert_eq!((failing.verdict, failing.failures), (Verdict::Fails, 1));
     }
 
     #[test]

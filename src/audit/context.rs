@@ -5,7 +5,7 @@ use crate::arrangement::{
     Arrangement, CableRecord, CircuitRecord, PlacedAccessory, PlacedContact, PlacedElement,
     PlacedEntry, PlacedRail, PlacedTerminal, StripRecord, Wire, WireEnd,
 };
-use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, TerminalFunction};
+use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, Material, TerminalFunction};
 use crate::space::{Block, Interior, Point};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -240,15 +240,17 @@ impl<'a> Context<'a> {
         all
     }
 
-    /// Insulating slabs that stand across the rails: partitions, end plates and the closed side walls
-    /// of terminals (the left one always; the right one unless it is open).
+    /// Insulating slabs that stand across the rails: partitions and end plates of a material that is
+    /// known to insulate, and the closed side walls of terminals (the left one always; the right one unless it is open).
     pub fn insulating_slabs(&self) -> Vec<Slab<'a>> {
         let mut slabs = Vec::new();
         for accessory in &self.arrangement.accessories {
-            if matches!(
-                accessory.kind,
-                AccessoryKind::Partition | AccessoryKind::EndPlate
-            ) {
+            if !may_conduct(accessory.material)
+                && matches!(
+                    accessory.kind,
+                    AccessoryKind::Partition | AccessoryKind::EndPlate
+                )
+            {
                 slabs.push(Slab {
                     rail: &accessory.rail,
                     block: accessory.body,
@@ -291,6 +293,15 @@ impl<'a> Context<'a> {
     /// Names of the kinds of circuit for which an end is used: that of the named circuit.
     pub fn kind_of_circuit(&self, tag: &str) -> Option<CircuitKind> {
         self.circuits.get(tag).map(|circuit| circuit.kind)
+    }
+}
+
+/// Whether a material conducts, or may: one that is not known counts as metal.
+pub(super) fn may_conduct(material: Option<Material>) -> bool {
+    match material {
+        Some(Material::Grp | Material::Polyamide) => false,
+        Some(Material::Stainless | Material::Steel | Material::Aluminium | Material::Brass) => true,
+        None => true,
     }
 }
 

@@ -69,7 +69,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "elements.centre_distance",
         title: "centre distances of standard holes",
-        requires: "two elements with standard holes keep the standard's least centre distance: the smaller one across or the larger one along, in one sense for the whole lid; for two sizes the mean of both",
+        requires: "two elements with standard holes keep the standard's least centre distance: the smaller one across or the larger one along, in one sense for the whole lid; for two sizes the mean of both; a size for which no distance is known is kept apart by its footprint alone, and the rule informs",
         source: CENTRE_DISTANCES,
         unit: "mm",
         check: centre_distances,
@@ -274,6 +274,20 @@ fn spaced<'a>(context: &Context<'a>) -> Vec<(&'a PlacedElement, f64, f64)> {
 fn centre_distances(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("there are no two elements with standard holes");
     let all = spaced(context);
+    let holes = context.arrangement.elements.iter();
+    let holes: Vec<&PlacedElement> = holes.filter(|element| element.hole.is_some()).collect();
+    let is_spaced = |tag: &str| all.iter().any(|(known, _, _)| known.tag == tag);
+    if holes.len() > 1 {
+        for element in holes.iter().filter(|element| !is_spaced(&element.tag)) {
+            cases.informs(&[&element.tag], || {
+                format!(
+                    "no least centre distance is known for the hole {} of {}; its footprint alone keeps it apart",
+                    element.hole.as_deref().unwrap_or_default(),
+                    element.tag
+                )
+            });
+        }
+    }
     // How far the nearest pair is beyond its least distance, with the larger distance upwards or across.
     let margin_mm =
         |a: &(&PlacedElement, f64, f64), b: &(&PlacedElement, f64, f64), upwards: bool| {

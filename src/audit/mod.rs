@@ -2,7 +2,8 @@
 //! figure and margin. Knows nothing of how an arrangement is made, and shares neither formula nor
 //! geometry with what makes it: it sees the arrangement, the catalogue's data and published figures.
 //!
-//! A datum that is missing is never permission: such a rule is `not determined` and does not hold.
+//! A datum that is missing is never permission: such a rule is `not determined` and does not hold. An
+//! estimate, or a method that does not decide, is no permission either: its rule `informs` or fails.
 
 mod case;
 mod completeness;
@@ -37,7 +38,7 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
             RuleGroup::Electrical => &electrical::RULES,
             RuleGroup::Distance => &distance::RULES,
             RuleGroup::Space => &space::RULES,
-            RuleGroup::Heat => &[heat::RULES],
+            RuleGroup::Heat => &heat::RULES,
             RuleGroup::Entries => &[entries::RULES],
             RuleGroup::Elements => &[elements::RULES],
             RuleGroup::Completeness => &completeness::RULES,
@@ -60,7 +61,7 @@ pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditR
         .filter(|(_, rule)| catalogue.is_some() || rule.id != record::COMPARISON)
         .map(|(group, rule)| rule.run(group, &context))
         .collect();
-    let holds = rules.iter().all(|rule| rule.verdict == Verdict::Holds);
+    let holds = !rules.iter().any(|rule| rule.verdict.is_failing());
     AuditReport {
         tag: arrangement.job.tag.clone(),
         enclosure: arrangement.enclosure.id.clone(),

@@ -76,6 +76,9 @@ pub enum Verdict {
     Fails,
     /// A datum that the rule needs is missing. Counts as failing.
     NotDetermined,
+    /// Measured, but what was measured permits nothing: an estimate, or a second method beside the one
+    /// that decides. Such a rule can fail; it never counts as one that holds.
+    Informs,
     /// Every case keeps the rule, or there is none to which it applies.
     Holds,
 }
@@ -86,8 +89,16 @@ impl Verdict {
         match self {
             Verdict::Fails => "fails",
             Verdict::NotDetermined => "not determined",
+            Verdict::Informs => "informs",
             Verdict::Holds => "holds",
         }
+    }
+}
+
+impl Verdict {
+    /// Whether the arrangement does not pass with it: it fails, or a datum is missing.
+    pub fn is_failing(self) -> bool {
+        matches!(self, Verdict::Fails | Verdict::NotDetermined)
     }
 }
 
@@ -164,7 +175,7 @@ pub struct AuditReport {
     pub enclosure: String,
     /// Whether copied figures were compared with a catalogue.
     pub compared_with_catalogue: bool,
-    /// Whether every rule holds.
+    /// Whether no rule fails or is not determined.
     pub holds: bool,
     /// One result a rule, in the order of the groups.
     pub rules: Vec<RuleResult>,
@@ -173,16 +184,22 @@ pub struct AuditReport {
 }
 
 impl AuditReport {
-    /// Whether every rule holds. A rule that is not determined does not hold.
+    /// Whether no rule fails. A rule that is not determined fails; one that informs permits nothing and
+    /// forbids nothing.
     pub fn holds(&self) -> bool {
-        self.rules.iter().all(|rule| rule.verdict == Verdict::Holds)
+        self.failing().next().is_none()
     }
 
-    /// The rules that do not hold, in the order of the report.
+    /// The rules that fail or are not determined, in the order of the report.
     pub fn failing(&self) -> impl Iterator<Item = &RuleResult> {
+        self.rules.iter().filter(|rule| rule.verdict.is_failing())
+    }
+
+    /// The rules that inform, in the order of the report.
+    pub fn informing(&self) -> impl Iterator<Item = &RuleResult> {
         self.rules
             .iter()
-            .filter(|rule| rule.verdict != Verdict::Holds)
+            .filter(|rule| rule.verdict == Verdict::Informs)
     }
 
     /// The result of one rule.

@@ -117,6 +117,9 @@ pub struct OperatingElement {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }
 
 impl OperatingElement {
@@ -190,4 +193,7 @@ pub struct ContactBlock {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }

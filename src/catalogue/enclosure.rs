@@ -54,6 +54,16 @@ impl Material {
             Material::Polyamide => "polyamide",
         }
     }
+
+    /// The name used in sentences.
+    pub fn words(self) -> &'static str {
+        match self {
+            Material::Grp => "GRP",
+            Material::Stainless => "stainless steel",
+            Material::Steel => "painted steel",
+            other => other.name(),
+        }
+    }
 }
 
 impl std::fmt::Display for Material {

@@ -67,6 +67,9 @@ pub struct Gland {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }
 
 /// What kind of closing part.
@@ -120,6 +123,9 @@ pub struct Plug {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }
 
 /// A thread adapter between wall and gland.
@@ -148,4 +154,7 @@ pub struct Adapter {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }

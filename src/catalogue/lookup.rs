@@ -132,6 +132,22 @@ impl<'a> Part<'a> {
         each!(self, part => &part.description)
     }
 
+    /// Its usual lead time in days; `None` where the catalogue gives none.
+    pub fn lead_time_days(self) -> Option<u32> {
+        match self {
+            // Zero stands for an enclosure without one.
+            Part::Enclosure(part) => Some(part.lead_time_days).filter(|days| *days > 0),
+            Part::Terminal(part) => part.lead_time_days,
+            Part::Accessory(part) => part.lead_time_days,
+            Part::Rail(part) => part.lead_time_days,
+            Part::Gland(part) => part.lead_time_days,
+            Part::Plug(part) => part.lead_time_days,
+            Part::Adapter(part) => part.lead_time_days,
+            Part::Element(part) => part.lead_time_days,
+            Part::ContactBlock(part) => part.lead_time_days,
+        }
+    }
+
     /// Its kind.
     pub fn kind(self) -> PartKind {
         match self {

@@ -210,6 +210,9 @@ pub struct Terminal {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }
 
 fn one() -> u32 {
@@ -307,6 +310,9 @@ pub struct Accessory {
     pub mass_kg: f64,
     /// Price in the catalogue's currency.
     pub price: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }
 
 /// A rail by the metre.
@@ -329,4 +335,7 @@ pub struct Rail {
     pub mass_kg_per_m: f64,
     /// Price per metre in the catalogue's currency.
     pub price_per_m: f64,
+    /// Usual lead time, days. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead_time_days: Option<u32>,
 }

@@ -2,7 +2,7 @@
 
 use super::proof::{print_all, print_groups, wrapped};
 use crate::arrangement::{CAUTION, CandidateName, EntryPlacing};
-use crate::audit::AuditReport;
+use crate::audit::{AuditReport, RuleResult, Verdict};
 use crate::explain::{Impossible, report};
 use crate::heat;
 use crate::marking::marking_with;
@@ -108,7 +108,8 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
         "", "required", "measured", "margin"
     )?;
     let mut without = 0;
-    for rule in &audit.rules {
+    let informs = |rule: &&RuleResult| rule.verdict == Verdict::Informs;
+    for rule in audit.rules.iter().filter(|rule| !informs(rule)) {
         // A rule that compares the file with itself has no margin of interest to an engineer.
         let agreement = rule.required == Some(0.0) && rule.margin == Some(0.0);
         if agreement || AGREEMENTS.iter().any(|start| rule.id.starts_with(start)) {
@@ -131,7 +132,16 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
             rule.unit
         )?;
     }
-    writeln!(out, "  {without} further rules hold.")
+    writeln!(out, "  {without} further rules hold.")?;
+    let informing: Vec<&RuleResult> = audit.informing().collect();
+    if !informing.is_empty() {
+        writeln!(out)?;
+        writeln!(out, "For information (permits nothing)")?;
+    }
+    for rule in informing {
+        writeln!(out, "  {}: {}", rule.title, rule.text)?;
+    }
+    Ok(())
 }
 
 /// Rules that compare the arrangement with itself: they are counted, not listed.
@@ -179,7 +189,7 @@ pub fn print_impossible(
     };
     wrapped(out, &claim, 0)?;
     say_open("candidates", &open, out)?;
-    write!(out, "{}", report::short(why))?;
+    write!(out, "{}", report::short(list, why))?;
     writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;
     writeln!(out, "Nearest")?;

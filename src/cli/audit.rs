@@ -137,6 +137,11 @@ fn figure(value: Option<f64>) -> String {
 
 fn print(report: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     let failing: Vec<&RuleResult> = report.failing().collect();
+    let informing = match report.informing().count() {
+        0 => String::new(),
+        1 => ", 1 informs and permits nothing".to_string(),
+        count => format!(", {count} inform and permit nothing"),
+    };
     let result = match failing.len() {
         0 => "holds".to_string(),
         1 => "does not hold: 1 rule fails".to_string(),
@@ -154,7 +159,7 @@ fn print(report: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     };
     writeln!(
         out,
-        "{} rules measured; figures {compared} with a catalogue",
+        "{} rules measured{informing}; figures {compared} with a catalogue",
         report.rules.len()
     )?;
     if !failing.is_empty() {
@@ -178,6 +183,7 @@ fn print(report: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "    {} ({})", rule.clause, rule.status)?;
     }
     let mut rows = failing;
+    rows.extend(report.informing());
     rows.extend(
         report
             .rules

@@ -1,6 +1,7 @@
 //! `glandrail explain`: why a list cannot be made and what would help, or why nothing smaller takes it.
 
 use super::input::Sources;
+use super::placement::PlacementName;
 use super::propose::{Format, seconds};
 use super::{ExitStatus, Failure};
 use crate::arrangement::CAUTION;
@@ -27,6 +28,9 @@ pub struct ExplainArgs {
     /// Most ways out that are told.
     #[arg(long, value_name = "NUMBER", default_value_t = 6, value_parser = clap::value_parser!(u32).range(1..=26))]
     pub ways: u32,
+    /// How entries may be placed in the walls.
+    #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
+    pub placement: PlacementName,
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 2.0, value_parser = seconds)]
     pub decision_limit: f64,
@@ -52,6 +56,7 @@ pub fn run(args: &ExplainArgs, out: &mut dyn Write) -> Result<ExitStatus, Failur
     let options = ExplainOptions {
         conflicts: args.conflicts as usize,
         ways: args.ways as usize,
+        placement: args.placement.into(),
         limits: Limits {
             decision_limit_s: args.decision_limit,
             ..Limits::default()

@@ -9,12 +9,14 @@ pub mod figure;
 mod input;
 mod interrupt;
 mod outcome;
+mod paper;
 mod placement;
 mod proof;
 mod propose;
 pub mod rules;
 mod schema;
 mod sheets;
+mod solver;
 mod two;
 
 pub use outcome::{ExitStatus, Failure};

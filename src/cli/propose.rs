@@ -2,7 +2,9 @@
 
 use super::answer::{print_found, print_impossible};
 use super::input::{Inputs, Sources};
+use super::paper::PaperName;
 use super::placement::PlacementName;
+use super::solver::SolverName;
 use super::{ExitStatus, Failure, interrupt, sheets, two};
 use crate::demand;
 use crate::explain::{ExplainOptions, impossible};
@@ -23,6 +25,9 @@ pub struct ProposeArgs {
     /// Write arrangement.json, drawings, schedules, lists, heat and marking into this folder.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// The paper of the sheets that `--out` writes.
+    #[arg(long, value_enum, default_value_t = PaperName::A3)]
+    pub paper: PaperName,
     /// How the answer is printed: as text, or the arrangement as JSON.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
@@ -45,6 +50,9 @@ pub struct ProposeArgs {
     /// Candidates decided at the same time; without it as many as there are cores. The answer is the same.
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    /// Who solves the programs.
+    #[arg(long, value_enum, default_value_t = SolverName::Microlp)]
+    pub solver: SolverName,
     /// Write the exact models of every candidate up to the one taken into this folder, in LP format, with
     /// an index of the program's own answers.
     #[arg(long, value_name = "DIR")]
@@ -104,6 +112,7 @@ pub fn run(
         stop: Some(interrupt::stop_on_ctrl_c()?),
         threads: args.threads.map_or(0, usize::from),
         placement: args.placement.into(),
+        solver: args.solver.built_in()?,
     };
     if args.boxes == 2 {
         return two::run(args, &inputs, options, out, talk);
@@ -115,7 +124,7 @@ pub fn run(
     match answer {
         Answer::Found(proposal) => {
             if let Some(folder) = &args.out {
-                sheets::write(&proposal.arrangement, folder, talk)?;
+                sheets::write(&proposal.arrangement, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => print_found(&proposal, args.proof, out)?,
@@ -126,7 +135,10 @@ pub fn run(
         Answer::Impossible { excluded, proven } => {
             match args.format {
                 Format::Text => {
-                    let usual = ExplainOptions::default();
+                    let usual = ExplainOptions {
+                        placement: options.placement,
+                        ..ExplainOptions::default()
+                    };
                     let (list, catalogue) = (&inputs.list, &inputs.catalogue);
                     let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
                     print_impossible(list, &excluded, proven, &why, out)?;

@@ -1,5 +1,6 @@
 //! `glandrail sheets`: drawings, schedules and lists of an arrangement file. Holds no calculation.
 
+use super::paper::PaperName;
 use super::{ExitStatus, Failure};
 use crate::arrangement::{Arrangement, FORMAT};
 use crate::sheets::{self, SetError};
@@ -15,6 +16,9 @@ pub struct SheetsArgs {
     /// The folder that the files are written into; made if it is not there.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
+    /// The paper of the sheets.
+    #[arg(long, value_enum, default_value_t = PaperName::A3)]
+    pub paper: PaperName,
 }
 
 /// Runs the command.
@@ -27,17 +31,18 @@ pub fn run(args: &SheetsArgs, talk: &mut dyn Write) -> Result<ExitStatus, Failur
             arrangement.format
         )));
     }
-    write(&arrangement, &args.out, talk)?;
+    write(&arrangement, args.paper, &args.out, talk)?;
     Ok(ExitStatus::Holds)
 }
 
 /// Writes the set of an arrangement into a folder, all files or none, and says which.
 pub(super) fn write(
     arrangement: &Arrangement,
+    paper: PaperName,
     folder: &Path,
     talk: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let files = sheets::set(arrangement)?;
+    let files = sheets::set(arrangement, paper.into())?;
     write_folder(folder, files.iter().map(|(name, content)| (name, content)))?;
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     writeln!(

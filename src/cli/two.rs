@@ -2,6 +2,7 @@
 
 use super::answer::print_found;
 use super::input::Inputs;
+use super::paper::PaperName;
 use super::proof::{print_groups, wrapped};
 use super::propose::{Format, ProposeArgs, json};
 use super::{ExitStatus, Failure, sheets};
@@ -32,7 +33,7 @@ pub(super) fn run(
     match answer {
         TwoAnswer::One(proposal) => {
             if let Some(folder) = &args.out {
-                sheets::write(&proposal.arrangement, folder, talk)?;
+                sheets::write(&proposal.arrangement, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => {
@@ -54,7 +55,7 @@ pub(super) fn run(
         }
         TwoAnswer::Two(two) => {
             if let Some(folder) = &args.out {
-                write(&two, folder, talk)?;
+                write(&two, args.paper, folder, talk)?;
             }
             match args.format {
                 Format::Text => print_two(list, &two, args.proof, out)?,
@@ -84,12 +85,17 @@ pub(super) fn run(
 }
 
 /// Writes both sets and both lists into a folder, all files or none, and says which.
-fn write(two: &TwoBoxes, folder: &Path, talk: &mut dyn Write) -> Result<(), Failure> {
+fn write(
+    two: &TwoBoxes,
+    paper: PaperName,
+    folder: &Path,
+    talk: &mut dyn Write,
+) -> Result<(), Failure> {
     let mut files: Vec<(PathBuf, Vec<u8>)> = Vec::new();
     for (of, number) in two.boxes.iter().zip(1..) {
         let list = PathBuf::from(format!("box-{number}.toml"));
         files.push((list, of.text.clone().into_bytes()));
-        for (name, content) in sets::set(&of.proposal.arrangement)? {
+        for (name, content) in sets::set(&of.proposal.arrangement, paper.into())? {
             let path = Path::new(&format!("box-{number}")).join(name);
             files.push((path, content));
         }
@@ -115,7 +121,9 @@ fn two_value(two: &TwoBoxes) -> Value {
         "one_disproved": two.one_disproved,
         "boxes": boxes,
         "connecting_cables": two.connecting,
-        "division_proven": false,
+        "division_proven": two.together_at_least.is_some_and(|least| two.together <= least * (1.0 + 1e-9)),
+        "together": two.together,
+        "together_at_least": two.together_at_least,
         "divisions_tried": two.tried,
         "cautions": two.cautions,
         "caution": CAUTION,
@@ -191,10 +199,11 @@ fn print_two(
         out,
         &format!(
             "Together {} l. The division is the best of {} that a bounded search looked at (least {by} of both \
-             boxes together, then fewest connecting cores). It is not proved that no other division is \
-             smaller; what is proved about each box, for its own list, stands below.",
+             boxes together, then fewest connecting cores). {} What is proved about each box, for its own list, \
+             stands below.",
             number(sum, 1),
-            two.tried
+            two.tried,
+            bound_in_words(list, two)
         ),
         0,
     )?;
@@ -207,6 +216,30 @@ fn print_two(
         print_found(&of.proposal, proof, out)?;
     }
     Ok(())
+}
+
+/// How far the division is from what is proved about any other.
+fn bound_in_words(list: &RequirementList, two: &TwoBoxes) -> String {
+    let by = list.wishes.smallest.first().copied();
+    let by = by.unwrap_or(Measure::Volume);
+    let shown = |value: f64| match by {
+        Measure::Volume => format!("{} l", number(value / 1e6, 1)),
+        Measure::Footprint => format!("{} cm²", number(value / 100.0, 0)),
+        Measure::Mass => format!("{} kg", number(value, 2)),
+        Measure::Price => format!("a price of {value:.2}"),
+    };
+    match two.together_at_least {
+        Some(least) if two.together <= least * (1.0 + 1e-9) => format!(
+            "Proved: no two enclosures of the catalogue that could take the list have less {} together.",
+            in_words(&by)
+        ),
+        Some(least) => format!(
+            "It is not proved that no other division is smaller; proved is that two enclosures of less than {} \
+             together cannot take the list.",
+            shown(least)
+        ),
+        None => "It is not proved that no other division is smaller.".to_string(),
+    }
 }
 
 fn in_words(by: &Measure) -> &'static str {

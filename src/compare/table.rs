@@ -23,7 +23,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}{:>7}",
+            "  {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>21}",
             "",
             "volume",
             "mass",
@@ -33,24 +33,35 @@ pub fn text(rows: &[Row], front: &str) -> String {
             "walls",
             "lid",
             "depth",
-            "fill",
-            "entries"
+            "fill of each wall, %"
         );
         let _ = writeln!(
             out,
-            "  {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}",
-            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "%"
+            "  {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
+            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "bot.", "right", "top", "left"
         );
     }
     for row in &fitting {
         let margins = row.margins.as_ref();
         let shown =
             |figure: Option<f64>| figure.map_or("–".to_string(), |figure| fixed(figure, 1));
+        let fill = |wall: Face| {
+            let percent = margins.and_then(|margins| margins.fill_percent.get(&wall));
+            percent.map_or("–".to_string(), |percent| fixed(*percent, 0))
+        };
         let _ = writeln!(
             out,
-            "{} {:<26}{:>8}{:>8}{:>9}{:>8}{:>8}{:>8}{:>7}{:>7}{:>6}{:>7}",
+            "{} {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
             if row.front { '*' } else { ' ' },
-            name(row),
+            format!(
+                "{}{}",
+                name(row),
+                if row.placement == Some(EntryPlacing::Free) {
+                    " +"
+                } else {
+                    ""
+                }
+            ),
             fixed(row.volume_l, 2),
             fixed(row.mass_kg, 2),
             fixed(row.price, 2),
@@ -59,16 +70,18 @@ pub fn text(rows: &[Row], front: &str) -> String {
             shown(margins.and_then(|margins| margins.walls_mm)),
             shown(margins.and_then(|margins| margins.lid_mm)),
             shown(margins.and_then(|margins| margins.depth_mm)),
-            fixed(margins.map_or(0.0, |margins| margins.fullest_percent()), 0),
-            row.placement.map_or("–", EntryPlacing::word),
+            fill(Face::Bottom),
+            fill(Face::Right),
+            fill(Face::Top),
+            fill(Face::Left),
         );
     }
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
             "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
-             heat, rail, walls, lid, depth: what is left beyond what is required; fill: the fullest wall;\n  \
-             entries: in rows, or placed freely because rows find no room."
+             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none.\n  \
+             + entries placed freely, because rows find no room."
         );
     }
     if !others.is_empty() {

@@ -3,12 +3,13 @@
 use super::elements::{LARGEST_INTERNAL_MM2, add_elements};
 use super::entries::add_entries;
 use super::refusals::Refusals;
-use super::{Demand, earth, spares, strips};
+use super::separator::separator;
+use super::{Demand, earth, neighbours, spares, strips};
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
 use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
 use crate::source::Findings;
 use crate::workshop::Workshop;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What the steps share while the demand grows.
 pub(super) struct Builder<'c, 'l> {
@@ -58,6 +59,8 @@ pub fn build<'c>(
         end_stop: None,
         end_plates: BTreeMap::new(),
         partition: None,
+        separator: None,
+        divided: BTreeSet::new(),
         estimates: Vec::new(),
         remarks: Vec::new(),
     };
@@ -82,6 +85,7 @@ pub fn build<'c>(
     add_entries(&mut builder);
     add_elements(&mut builder);
     add_rail_parts(&mut builder);
+    neighbours::add_divisions(&mut builder);
     add_estimates(&mut builder);
     let findings = builder.refusals.findings();
     if findings.has_errors() {
@@ -135,6 +139,11 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
     };
     builder.demand.end_stop = accessory(AccessoryKind::EndStop, None);
     builder.demand.partition = accessory(AccessoryKind::Partition, None);
+    let distances = &builder.workshop.distances;
+    if distances.intrinsic_partition && builder.demand.is_mixed() {
+        let separation_mm = distances.intrinsic_separation_mm;
+        builder.demand.separator = separator(&builder.demand, catalogue, separation_mm);
+    }
     let mut missing: Vec<String> = Vec::new();
     if builder.demand.rail.is_none() {
         missing.push(format!("a rail of profile {profile}"));

@@ -143,7 +143,7 @@ fn check<'c>(
     check_clamp(task, terminal, &mut misfit);
     let (rated_v, needed_v) = (terminal.rated_voltage_v, task.voltage_v);
     if rated_v < needed_v {
-        let reason = format!("is rated {rated_v} V, needed are {needed_v} V");
+        let reason = format!("is rated {rated_v} V; {needed_v} V is needed");
         misfit.add(reason, needed_v / rated_v);
     }
     check_current(task, terminal, &mut misfit);
@@ -196,7 +196,7 @@ fn check_clamp(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) {
         .max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((shortfall, takes, section)) = worst {
         let needed = section_in_words(section);
-        misfit.add(format!("clamps {takes}, needed is {needed}"), shortfall);
+        misfit.add(format!("clamps {takes}; {needed} is needed"), shortfall);
         // What current it may carry with a conductor that it does not take cannot be judged.
         misfit.conditions += 1;
     }
@@ -224,7 +224,7 @@ fn check_current(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) 
     if let Some((shortfall, has, section, current_a)) = worst {
         let with = section_in_words(section);
         misfit.add(
-            format!("is {has} with {with}, needed are {current_a} A"),
+            format!("is {has} with {with}; {current_a} A is needed"),
             shortfall,
         );
     }

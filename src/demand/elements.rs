@@ -204,7 +204,7 @@ fn check<'c>(
         return Err((
             5,
             format!(
-                "carries {} contact blocks, needed are {}",
+                "carries {} contact blocks; {} are needed",
                 part.most_blocks(),
                 requirement.contacts.len()
             ),
@@ -226,7 +226,7 @@ fn check<'c>(
             return Err((
                 7,
                 format!(
-                    "is rated {} V, needed are {} V",
+                    "is rated {} V; {} V is needed",
                     words(part.rated_voltage_v),
                     load.voltage_v
                 ),
@@ -239,7 +239,7 @@ fn check<'c>(
             return Err((
                 8,
                 format!(
-                    "is rated {} A, needed are {} A",
+                    "is rated {} A; {} A is needed",
                     words(part.rated_current_a),
                     load.current_a
                 ),
@@ -299,11 +299,11 @@ fn check_block(
         }
         if block.rated_voltage_v < load.voltage_v {
             let (rated, needed) = (block.rated_voltage_v, load.voltage_v);
-            return Err((3, format!("is rated {rated} V, needed are {needed} V")));
+            return Err((3, format!("is rated {rated} V; {needed} V is needed")));
         }
         if block.rated_current_a < load.current_a {
             let (rated, needed) = (block.rated_current_a, load.current_a);
-            return Err((4, format!("is rated {rated} A, needed are {needed} A")));
+            return Err((4, format!("is rated {rated} A; {needed} A is needed")));
         }
         clamps(&block.clamp, load).map_err(|reason| (5, reason))?;
         // Which category the load is of is not in the list, so the best one counts.
@@ -318,7 +318,7 @@ fn check_block(
             Some(best_a) => {
                 let (volts, needed) = (load.voltage_v, load.current_a);
                 let reason =
-                    format!("switches at most {best_a} A at {volts} V, needed are {needed} A");
+                    format!("switches at most {best_a} A at {volts} V; {needed} A is needed");
                 return Err((6, reason));
             }
             None => {

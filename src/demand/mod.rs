@@ -9,13 +9,16 @@ mod colours;
 mod earth;
 mod elements;
 mod entries;
+mod neighbours;
 mod refusals;
+mod separator;
 mod spares;
 mod strips;
 mod suitability;
 mod unused;
 
 pub use build::build;
+pub use separator::Separator;
 pub use suitability::{Unsuitable, suits};
 
 use crate::arrangement::Side;
@@ -48,6 +51,12 @@ pub struct Demand<'c> {
     pub end_plates: std::collections::BTreeMap<&'c str, &'c Accessory>,
     /// Partition between neighbouring strips of one rail; `None` where no two strips could meet.
     pub partition: Option<&'c Accessory>,
+    /// Partition between intrinsically safe and other terminals of one rail; `None` where the workshop keeps
+    /// them apart by distance alone, or both do not meet.
+    pub separator: Option<Separator<'c>>,
+    /// Strip and ids of two unlike terminals between which a partition must stand, should the second
+    /// follow the first on a rail.
+    pub divided: std::collections::BTreeSet<(usize, &'c str, &'c str)>,
     /// Values that were estimated, one sentence each.
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.

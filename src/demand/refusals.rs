@@ -51,7 +51,7 @@ impl Refusals {
             .map(|refusal| {
                 let mut finding = refusal.finding;
                 if refusal.more > 0 {
-                    let more = format!(" (and {} more of this entry)", refusal.more);
+                    let more = format!(" (and {} more like it)", refusal.more);
                     finding.message.push_str(&more);
                 }
                 finding

@@ -24,7 +24,7 @@ impl std::fmt::Display for Unsuitable {
         match self {
             Unsuitable::Unknown(what) => write!(formatter, "its {what} is not known"),
             Unsuitable::Refused { what, needed, has } => {
-                write!(formatter, "its {what} is {has}, needed is {needed}")
+                write!(formatter, "its {what} is {has}; {needed} is needed")
             }
         }
     }
@@ -46,7 +46,7 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
                 .iter()
                 .map(|level| level.to_string())
                 .collect::<Vec<_>>()
-                .join(" ");
+                .join(" and ");
             let needed = needed.to_string();
             return Err(Unsuitable::Refused {
                 what: "equipment protection level",

@@ -49,10 +49,21 @@ pub enum Ease {
     AnyWall(usize),
     /// Currents times this share.
     CurrentShare(f64),
-    /// Another outside diameter, mm; the tolerance and what lies under an armour in proportion.
-    Diameter(f64),
+    /// Another outside diameter; the tolerance and what lies under an armour in proportion.
+    Diameter {
+        /// Outside diameter, mm.
+        diameter_mm: f64,
+        /// So many of the cables, the last ones of the table.
+        cables: usize,
+    },
     /// Another voltage, V.
     Voltage(f64),
+    /// Entries without rows where rows do not take them: how the list is made, not what it asks.
+    Freely,
+    /// A partition between intrinsically safe and other terminals of one rail: how the list is made.
+    Partition,
+    /// Two boxes instead of one: how the list is made, not what it asks.
+    TwoBoxes,
 }
 
 /// A requirement and how far it is eased.
@@ -131,10 +142,14 @@ impl State {
                 self.gone_cables.extend(members.iter().rev().take(count));
             }
             Aspect::Diameter(members) => {
-                for index in members {
+                let count = match ease {
+                    Ease::Diameter { cables, .. } => *cables,
+                    _ => members.len(),
+                };
+                for index in members.iter().rev().take(count) {
                     let cable = &mut self.list.cables[*index];
                     match ease {
-                        Ease::Diameter(diameter_mm) => set_diameter(cable, *diameter_mm),
+                        Ease::Diameter { diameter_mm, .. } => set_diameter(cable, *diameter_mm),
                         _ => forget_diameter(cable),
                     }
                 }

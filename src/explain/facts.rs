@@ -110,6 +110,18 @@ pub struct Way {
     pub cost: f64,
     /// What then holds, solved and audited again.
     pub holds: Holds,
+    /// The second box, where two take what one does not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub second: Option<Second>,
+}
+
+/// The second of two boxes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Second {
+    /// What holds it, audited like the first.
+    pub holds: Holds,
+    /// The cables that then join the two, such as `W-JB-1-1-2: 4 x 1.5 mm2`.
+    pub connecting: Vec<String>,
 }
 
 /// A requirement that is eased.

@@ -118,7 +118,7 @@ pub fn ladder(list: &RequirementList, catalogue: &Catalogue, aspect: &Aspect) ->
         Aspect::SpareEntries => fewer(list.spare.entries.values().sum::<u32>() as usize, 1.0),
         Aspect::SpareEarth => fewer(list.earthing.spare_terminals as usize, 1.0),
         Aspect::Cables(members) => fewer(members.len(), 25.0),
-        Aspect::Diameter(members) => diameters(&list.cables[members[0]], catalogue),
+        Aspect::Diameter(members) => diameters(&list.cables[members[0]], members.len(), catalogue),
         Aspect::CableWalls(members) => {
             let steps = (1..=members.len()).map(|count| (Ease::AnyWall(count), count as f64));
             Ladder::rising(steps.collect())
@@ -321,9 +321,37 @@ fn percents(asked: f64) -> Ladder {
     Ladder::rising(steps.collect())
 }
 
-/// Thinner in steps of a tenth of a millimetre, 2 points a millimetre. Not thinner than cables with such
+/// A thinner diameter of so many cables: 2 points a millimetre, and one for each cable.
+fn thinner(cable: &Cable, diameter_mm: f64, cables: usize) -> Step {
+    (
+        Ease::Diameter {
+            diameter_mm,
+            cables,
+        },
+        2.0 * (cable.diameter_mm - diameter_mm) + cables as f64,
+    )
+}
+
+/// The same step for fewer and fewer of the things it is taken for, the fewest first: those that a ladder
+/// does not hold, because it goes through the amounts with all of them.
+pub fn for_fewer(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> Vec<Step> {
+    match (aspect, ease) {
+        (
+            Aspect::Diameter(members),
+            Ease::Diameter {
+                diameter_mm,
+                cables,
+            },
+        ) => (1..*cables)
+            .map(|count| thinner(&list.cables[members[0]], *diameter_mm, count))
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Thinner in steps of a tenth of a millimetre, all cables of the table. Not thinner than cables with such
 /// cores are: the estimate from them less a tenth, which is its usual tolerance; nor than any gland clamps.
-fn diameters(cable: &Cable, catalogue: &Catalogue) -> Ladder {
+fn diameters(cable: &Cable, cables: usize, catalogue: &Catalogue) -> Ladder {
     const LEAST_OF_ESTIMATE: f64 = 0.9;
     let (estimate_mm, _) = estimate_diameter_mm(&cable.cores, cable.screened, cable.armoured);
     let thinnest_clamped_mm = catalogue
@@ -338,13 +366,9 @@ fn diameters(cable: &Cable, catalogue: &Catalogue) -> Ladder {
         tenths(cable.diameter_mm).ceil() as u32,
         tenths(least_mm).ceil() as u32,
     );
-    let steps = (to..from).rev().map(|tenth| {
-        let diameter_mm = f64::from(tenth) / 10.0;
-        (
-            Ease::Diameter(diameter_mm),
-            2.0 * (cable.diameter_mm - diameter_mm),
-        )
-    });
+    let steps = (to..from)
+        .rev()
+        .map(|tenth| thinner(cable, f64::from(tenth) / 10.0, cables));
     Ladder::rising(steps.collect())
 }
 

@@ -4,8 +4,9 @@
 //! The requirements of a list ([`requirements`]) are assumptions that an oracle ([`ListOracle`]) can be
 //! asked about in any combination: it gives up the others, derives the demand anew and decides every
 //! candidate. [`enumerate`] finds the minimal conflicts and corrections; ways out ease each requirement
-//! of a correction as little as serves, and are solved and audited again. Wordings live in [`words`] and
-//! [`report`] and decide nothing.
+//! of a correction as little as serves, and are solved and audited again. Beside them stands what changes
+//! how the list is made and not what it asks: entries without rows, two boxes. Wordings live in [`words`]
+//! and [`report`] and decide nothing.
 
 mod apply;
 mod aspect;
@@ -15,6 +16,7 @@ mod hitting;
 mod ladder;
 mod names;
 mod oracle;
+mod otherwise;
 mod question;
 mod repairs;
 pub mod report;
@@ -25,10 +27,10 @@ pub mod words;
 pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement, requirements};
 pub use facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, TriedFreely,
-    Way,
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight,
+    TriedFreely, Way,
 };
-pub use ladder::ladder;
+pub use ladder::{for_fewer, ladder};
 pub use names::names_of;
 pub use oracle::{Limits, ListOracle};
 pub use question::{ExplainOptions, explain, impossible};

@@ -1,6 +1,7 @@
 //! The question put to a list, from end to end.
 
-use super::aspect::{Requirement, requirements};
+use super::apply::{Change, Ease, apply};
+use super::aspect::{Aspect, Requirement, requirements};
 use super::enumerate::{Known, conflicts};
 use super::facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, TriedFreely,
@@ -8,11 +9,12 @@ use super::facts::{
 };
 use super::names::names;
 use super::oracle::{Limits, ListOracle};
+use super::otherwise::{is_name, otherwise};
 use super::repairs::{Found, Ground, WayOut, ways_out};
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
 use super::words;
-use crate::audit::{AuditReport, RuleGroup};
+use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
 use crate::demand;
 use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
@@ -29,8 +31,20 @@ pub struct ExplainOptions {
     pub conflicts: usize,
     /// Most ways out.
     pub ways: usize,
+    /// How entries may be placed.
+    pub placement: Placement,
     /// Limits of the work.
     pub limits: Limits,
+}
+
+impl ExplainOptions {
+    fn search(&self) -> SearchOptions {
+        SearchOptions {
+            decision_limit_s: self.limits.decision_limit_s,
+            placement: self.placement,
+            ..SearchOptions::default()
+        }
+    }
 }
 
 impl Default for ExplainOptions {
@@ -38,6 +52,7 @@ impl Default for ExplainOptions {
         Self {
             conflicts: 4,
             ways: 6,
+            placement: Placement::default(),
             limits: Limits::default(),
         }
     }
@@ -64,10 +79,7 @@ pub fn explain(
     if findings.has_errors() {
         return Err(findings.into());
     }
-    let search = SearchOptions {
-        decision_limit_s: options.limits.decision_limit_s,
-        ..SearchOptions::default()
-    };
+    let search = options.search();
     let demand = demand::build(list, catalogue, workshop);
     // The answer is that of `propose`: in rows, or freely where rows find no room.
     let outcome = match &demand {
@@ -177,7 +189,7 @@ fn check_names(list: &RequirementList) -> Findings {
         })
     });
     for (place, field, code, name) in fixed.chain(weighed) {
-        if all.iter().any(|requirement| names(list, requirement, name)) {
+        if is_name(name) || all.iter().any(|requirement| names(list, requirement, name)) {
             continue;
         }
         let mut finding = place
@@ -230,14 +242,24 @@ pub fn impossible(
     let Found {
         ways,
         complete: all_ways,
-        faults,
+        mut faults,
     } = ways_out(ground, &mut oracle, &mut known, options.ways);
+    let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
+    // Of one enclosure the question is not how else the list could be made.
+    if enclosure.is_none() {
+        let (further, more_faults) = otherwise(ground, options.placement);
+        faults.extend(more_faults);
+        told_ways.truncate(options.ways.saturating_sub(further.len()));
+        told_ways.extend(further);
+        told_ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        told_ways.truncate(options.ways);
+    }
     let facts = Impossible {
         enclosure: enclosure.map(str::to_string),
         candidates: model::candidates(list, catalogue).len(),
         conflicts,
         all_conflicts,
-        ways: ways.iter().map(|way| told(list, &all, way)).collect(),
+        ways: told_ways,
         all_ways,
         faults,
         undecided: oracle.undecided,
@@ -257,16 +279,42 @@ fn named(list: &RequirementList, requirement: &Requirement) -> Named {
     }
 }
 
-fn told(list: &RequirementList, all: &[Requirement], way: &WayOut) -> Way {
+/// How many terminals less a smaller share of spare ones is.
+fn terminals_fewer(ground: Ground<'_>, aspect: &Aspect, ease: &Ease) -> Option<usize> {
+    if *aspect != Aspect::SpareTerminals {
+        return None;
+    }
+    let change = Change {
+        aspect: aspect.clone(),
+        ease: ease.clone(),
+    };
+    let (eased, workshop) = apply(ground.list, ground.workshop, &[change]);
+    let count = |list: &RequirementList, workshop: &Workshop| {
+        let demand = demand::build(list, ground.catalogue, workshop).ok()?;
+        Some(demand.terminal_count())
+    };
+    count(ground.list, ground.workshop)?.checked_sub(count(&eased, &workshop)?)
+}
+
+fn told(ground: Ground<'_>, way: &WayOut) -> Way {
+    let (list, all) = (ground.list, ground.requirements);
     let changes = way.eased.iter().map(|(index, ease)| Eased {
         requirement: named(list, &all[*index]),
         ease: ease.clone(),
-        words: words::change(list, &all[*index].aspect, ease),
+        words: match terminals_fewer(ground, &all[*index].aspect, ease) {
+            Some(fewer) => format!(
+                "{} ({fewer} {} fewer)",
+                words::change(list, &all[*index].aspect, ease),
+                if fewer == 1 { "terminal" } else { "terminals" }
+            ),
+            None => words::change(list, &all[*index].aspect, ease),
+        },
     });
     Way {
         changes: changes.collect(),
         cost: way.cost,
         holds: way.holds.clone(),
+        second: None,
     }
 }
 
@@ -356,6 +404,7 @@ fn tight(audit: &AuditReport) -> Vec<Tight> {
     let mut rules: Vec<(f64, Tight)> = audit
         .rules
         .iter()
+        .filter(|rule| rule.verdict == Verdict::Holds)
         .filter_map(|rule| {
             let (required, measured, margin) = (rule.required?, rule.measured?, rule.margin?);
             let room = matches!(

@@ -3,7 +3,7 @@
 use super::apply::{Change, Ease, apply};
 use super::aspect::Requirement;
 use super::enumerate::{Known, corrections};
-use super::ladder::{ladder, least_cost};
+use super::ladder::{for_fewer, ladder, least_cost};
 use super::oracle::ListOracle;
 use super::set::Set;
 use super::solve::{Holds, proved, takes};
@@ -113,33 +113,30 @@ fn way_out(ground: Ground<'_>, correction: Set, costs: &[u64]) -> Result<Option<
             ground.catalogue,
             &ground.requirements[index].aspect,
         );
-        let mut serves = |step: usize| {
+        let count = ladder.steps.len();
+        let step = first_that_serves(count, ladder.rising, |step| {
             eased[position].1 = ladder.steps[step].0.clone();
             attempt(ground, &eased).is_some()
+        });
+        let Some(step) = step else {
+            return Ok(None);
         };
-        let count = ladder.steps.len();
-        let step = if ladder.rising {
-            if count == 0 || !serves(count - 1) {
-                return Ok(None);
+        let (ease, mut points) = ladder.steps[step].clone();
+        // The amount is found for all that the requirement counts; as few of them as serve are changed.
+        let aspect = &ground.requirements[index].aspect;
+        let fewer = for_fewer(ground.list, aspect, &ease);
+        let few = first_that_serves(fewer.len(), true, |step| {
+            eased[position].1 = fewer[step].0.clone();
+            attempt(ground, &eased).is_some()
+        });
+        eased[position].1 = match few {
+            Some(few) => {
+                points = fewer[few].1;
+                fewer[few].0.clone()
             }
-            let (mut fails_below, mut served) = (0, count - 1);
-            while fails_below < served {
-                let middle = (fails_below + served) / 2;
-                if serves(middle) {
-                    served = middle;
-                } else {
-                    fails_below = middle + 1;
-                }
-            }
-            served
-        } else {
-            match (0..count).find(|step| serves(*step)) {
-                Some(step) => step,
-                None => return Ok(None),
-            }
+            None => ease,
         };
-        eased[position].1 = ladder.steps[step].0.clone();
-        cost += ladder.steps[step].1 * ground.requirements[index].weight;
+        cost += points * ground.requirements[index].weight;
     }
     let Some((found, list, workshop)) = attempt(ground, &eased) else {
         return Ok(None);
@@ -156,6 +153,30 @@ fn way_out(ground: Ground<'_>, correction: Set, costs: &[u64]) -> Result<Option<
         holds,
         list,
     }))
+}
+
+/// The first of so many steps that serves: by halving where each allows all that the one before does.
+fn first_that_serves(
+    count: usize,
+    rising: bool,
+    mut serves: impl FnMut(usize) -> bool,
+) -> Option<usize> {
+    if !rising {
+        return (0..count).find(|step| serves(*step));
+    }
+    if count == 0 || !serves(count - 1) {
+        return None;
+    }
+    let (mut fails_below, mut served) = (0, count - 1);
+    while fails_below < served {
+        let middle = (fails_below + served) / 2;
+        if serves(middle) {
+            served = middle;
+        } else {
+            fails_below = middle + 1;
+        }
+    }
+    Some(served)
 }
 
 fn attempt(

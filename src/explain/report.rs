@@ -1,11 +1,11 @@
 //! An explanation as text: what conflicts, why, and the ways out. Decides nothing.
 
 use super::facts::{
-    Because, Conflict, Explanation, Group, Impossible, Named, Possible, TriedFreely,
+    Because, Conflict, Explanation, Group, Impossible, Named, Possible, TriedFreely, Way,
 };
 use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
-use crate::requirements::RequirementList;
+use crate::requirements::{Measure, RequirementList};
 use crate::sheets::number;
 use std::fmt::Write as _;
 
@@ -16,47 +16,37 @@ const WIDTH: usize = 100;
 pub fn text(list: &RequirementList, explanation: &Explanation) -> String {
     let mut out = heading(list);
     match explanation {
-        Explanation::Impossible(facts) => impossible(&mut out, facts),
-        Explanation::Possible(facts) => possible(&mut out, facts),
+        Explanation::Impossible(facts) => impossible(&mut out, list, facts),
+        Explanation::Possible(facts) => possible(&mut out, list, facts),
     }
     out
 }
 
-/// The short form: the first conflict with its deciding fact, and the cheapest ways out.
-pub fn short(facts: &Impossible) -> String {
+/// The short form: the deciding fact, the requirements that it comes from, and the cheapest ways out.
+pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     const WAYS: usize = 3;
     let mut out = String::new();
     if let Some(first) = facts.conflicts.first() {
+        paragraph(&mut out, &deciding(&first.because), 0);
         let members = first.members.iter().map(|member| match member.line {
-            Some(line) => format!("{} (line {line})", member.words),
+            Some(line) => format!("{}, line {line}", member.words),
             None if member.id.starts_with("rule ") => member.words.clone(),
             None if member.id.ends_with(" diameter_mm") => format!("{} (estimated)", member.words),
             None => format!("{} (usual)", member.words),
         });
         let members: Vec<String> = members.collect();
-        let how = if members.len() == 1 {
-            "by itself"
-        } else {
-            "together"
+        let lead = match members.len() {
+            0 => return out,
+            1 => "What cannot be met: ",
+            _ => "What cannot be met together: ",
         };
-        paragraph(
-            &mut out,
-            &format!("Cannot be met {how}: {}.", members.join("; ")),
-            0,
-        );
-        paragraph(&mut out, &deciding(&first.because), 2);
+        paragraph(&mut out, &format!("{lead}{}.", members.join("; ")), 0);
     }
     for (number, way) in facts.ways.iter().take(WAYS).enumerate() {
-        let lead = if number == 0 { "Way out:" } else { "or:" };
-        let words: Vec<&str> = way
-            .changes
-            .iter()
-            .map(|change| change.words.as_str())
-            .collect();
-        let holds = holds_words(&way.holds);
+        let lead = if number == 0 { "Way out:" } else { "Or:" };
         paragraph(
             &mut out,
-            &format!("{lead} {}; then {holds}.", words.join(", and ")),
+            &format!("{lead} {}; then {}.", changes(way), takes(list, way)),
             0,
         );
     }
@@ -70,12 +60,21 @@ pub fn short(facts: &Impossible) -> String {
     out
 }
 
+fn changes(way: &Way) -> String {
+    let words: Vec<&str> = way
+        .changes
+        .iter()
+        .map(|change| change.words.as_str())
+        .collect();
+    words.join(", and ")
+}
+
 fn heading(list: &RequirementList) -> String {
     let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
     format!("{}\n", title.trim())
 }
 
-fn impossible(out: &mut String, facts: &Impossible) {
+fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     let claim = match (&facts.enclosure, facts.undecided) {
         (Some(id), _) => format!("{id} does not take this list."),
         (None, false) => format!(
@@ -89,6 +88,11 @@ fn impossible(out: &mut String, facts: &Impossible) {
         ),
     };
     paragraph(out, &claim, 0);
+    if facts.enclosure.is_none()
+        && let Some(first) = facts.conflicts.first()
+    {
+        paragraph(out, &deciding(&first.because), 0);
+    }
     if let Some(tried) = &facts.freely {
         paragraph(out, &freely(tried, facts.enclosure.is_some()), 0);
     }
@@ -112,12 +116,13 @@ fn impossible(out: &mut String, facts: &Impossible) {
         for member in &conflict.members {
             member_line(out, member);
         }
-        let earlier = facts.conflicts[..index]
+        let earlier = &facts.conflicts[..index];
+        match earlier
             .iter()
-            .position(|earlier| earlier.because == conflict.because);
-        match earlier {
+            .position(|earlier| earlier.because == conflict.because)
+        {
             Some(earlier) => paragraph(out, &format!("Because: as under {}.", earlier + 1), 2),
-            None => reasons(out, conflict, facts.enclosure.is_some()),
+            None => reasons(out, conflict, earlier, facts.enclosure.is_some()),
         }
     }
     if !facts.all_conflicts {
@@ -145,30 +150,31 @@ fn impossible(out: &mut String, facts: &Impossible) {
         paragraph(out, why, 0);
         return;
     }
-    let points = if facts.weighed {
-        "points, as the list weighs them"
+    let weighed = if facts.weighed {
+        " (points, as the list weighs them)"
     } else {
-        "points"
+        ""
     };
     paragraph(
         out,
-        &format!("Ways out, each solved and audited again, the cheapest first ({points})"),
+        &format!("Ways out, each solved and audited again, the cheapest first{weighed}"),
         0,
     );
     for (index, way) in facts.ways.iter().enumerate() {
-        let words: Vec<&str> = way
-            .changes
-            .iter()
-            .map(|change| change.words.as_str())
-            .collect();
         let letter = (b'a' + (index % 26) as u8) as char;
-        let points = number(way.cost, 1);
+        let points = match number(way.cost, 1) {
+            one if one == "1" => "1 point".to_string(),
+            more => format!("{more} points"),
+        };
+        paragraph(out, &format!("{letter}  {} ({points})", changes(way)), 2);
+        paragraph(out, &format!("then {}", takes(list, way)), 5);
+    }
+    if facts.enclosure.is_none() && facts.ways.iter().any(|way| way.second.is_some()) {
         paragraph(
             out,
-            &format!("{letter}  {} ({points})", words.join(", and ")),
+            "Both boxes are audited; `glandrail propose --boxes 2` writes them and looks longer for a smaller pair.",
             2,
         );
-        paragraph(out, &format!("then {}", holds_words(&way.holds)), 5);
     }
 }
 
@@ -221,7 +227,7 @@ fn member_line(out: &mut String, member: &Named) {
     };
 }
 
-fn reasons(out: &mut String, conflict: &Conflict, one: bool) {
+fn reasons(out: &mut String, conflict: &Conflict, earlier: &[Conflict], one: bool) {
     match &conflict.because {
         Because::Parts(sentences) => {
             for sentence in sentences {
@@ -241,8 +247,26 @@ fn reasons(out: &mut String, conflict: &Conflict, one: bool) {
         Because::Candidates(groups) => {
             let _ = writeln!(out, "  Because every candidate is excluded:");
             for group in groups {
-                let _ = writeln!(out, "    {:>3}  {}", group.count, group.reason);
-                paragraph(out, &nearest(group), 9);
+                // What excludes the same ones by the same figures is told once.
+                let told = earlier.iter().position(|earlier| match &earlier.because {
+                    Because::Candidates(told) => told.contains(group),
+                    Because::Parts(_) => false,
+                });
+                match told {
+                    Some(told) => {
+                        let _ = writeln!(
+                            out,
+                            "    {:>3}  {}, as under {}",
+                            group.count,
+                            group.reason,
+                            told + 1
+                        );
+                    }
+                    None => {
+                        let _ = writeln!(out, "    {:>3}  {}", group.count, group.reason);
+                        paragraph(out, &nearest(group), 9);
+                    }
+                }
             }
         }
     }
@@ -263,13 +287,35 @@ fn nearest(group: &Group) -> String {
     )
 }
 
-/// The fact that decides: that of the candidate that comes nearest.
+/// Of the reasons that come about as near as the nearest, the one that excludes most.
+fn weightiest(groups: &[Group]) -> Option<&Group> {
+    const ABOUT_AS_NEAR: f64 = 1.25;
+    let first = groups.first()?;
+    let near = |group: &&Group| match (group.ratio, first.ratio) {
+        (Some(ratio), Some(nearest)) => ratio <= nearest * ABOUT_AS_NEAR,
+        _ => first.ratio.is_none(),
+    };
+    // The first of equal ones: the groups come nearest first.
+    groups
+        .iter()
+        .filter(near)
+        .rev()
+        .max_by_key(|group| group.count)
+}
+
+/// The fact that decides: of the weightiest reason, the candidate that comes nearest.
 fn deciding(because: &Because) -> String {
     match because {
-        Because::Parts(sentences) => format!("Because {}.", sentences.join("; ")),
-        Because::Candidates(groups) => match groups.first() {
+        Because::Parts(sentences) => format!("{}.", capital(&sentences.join("; "))),
+        Because::Candidates(groups) => match weightiest(groups) {
+            Some(group) if group.by_figure => format!(
+                "What comes nearest is {} {}, but {}.",
+                group.nearest.enclosure,
+                group.nearest.orientation.words(),
+                group.nearest.reason
+            ),
             Some(group) => format!(
-                "The nearest is {} {}: {}.",
+                "None serves: {} {}, for one, fails because {}.",
                 group.nearest.enclosure,
                 group.nearest.orientation.words(),
                 group.nearest.reason
@@ -279,7 +325,14 @@ fn deciding(because: &Because) -> String {
     }
 }
 
-fn possible(out: &mut String, facts: &Possible) {
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
+fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
     let open = facts.open_for_free_placement.len();
     let smallest = match (facts.proven, open, facts.entries) {
         (false, _, _) => "the smallest found; smaller ones were not all decided".to_string(),
@@ -297,7 +350,7 @@ fn possible(out: &mut String, facts: &Possible) {
     };
     paragraph(
         out,
-        &format!("Can be made: {}; {smallest}.", holds_words(&facts.holds)),
+        &format!("Can be made: {}, {smallest}.", named(list, &facts.holds)),
         0,
     );
     let _ = writeln!(out);
@@ -327,7 +380,7 @@ fn possible(out: &mut String, facts: &Possible) {
     }
     let _ = writeln!(out);
     match (&facts.why_not, &facts.also_holds) {
-        (Some(why_not), _) => impossible(out, why_not),
+        (Some(why_not), _) => impossible(out, list, why_not),
         (None, Some(also)) if also.enclosure == facts.holds.enclosure => {
             paragraph(out, &format!("{} is the one proposed.", also.enclosure), 0);
         }
@@ -335,8 +388,8 @@ fn possible(out: &mut String, facts: &Possible) {
             paragraph(
                 out,
                 &format!(
-                    "{} too, but it comes later in the objective.",
-                    holds_words(also)
+                    "{} takes the list too, but it comes later in the objective.",
+                    named(list, also)
                 ),
                 0,
             );
@@ -347,15 +400,67 @@ fn possible(out: &mut String, facts: &Possible) {
     }
 }
 
-fn holds_words(holds: &Holds) -> String {
+/// What takes the list after a way out.
+fn takes(list: &RequirementList, way: &Way) -> String {
+    let first = named(list, &way.holds);
+    let Some(second) = &way.second else {
+        return format!("{first} takes the list");
+    };
+    let joined = match second.connecting.as_slice() {
+        [] => "no connecting cable is needed".to_string(),
+        [one] => format!("joined by cable {one}"),
+        cables => format!("joined by cables {}", cables.join(" and ")),
+    };
+    let both = [&way.holds, &second.holds];
+    let sum = Holds {
+        volume_l: both.iter().map(|of| of.volume_l).sum(),
+        mass_kg: both.iter().map(|of| of.mass_kg).sum(),
+        footprint_cm2: both.iter().map(|of| of.footprint_cm2).sum(),
+        price: both.iter().map(|of| of.price).sum(),
+        ..way.holds.clone()
+    };
+    if way.holds == second.holds {
+        return format!(
+            "two {} {} (each {}, together {}) take the list; {joined}",
+            second.holds.enclosure,
+            second.holds.orientation.words(),
+            measures(list, &second.holds),
+            measures(list, &sum)
+        );
+    }
     format!(
-        "{} {} holds ({} l, {} kg, price {})",
+        "{first} and {} take the list, together {}; {joined}",
+        named(list, &second.holds),
+        measures(list, &sum)
+    )
+}
+
+/// An enclosure with its measures.
+fn named(list: &RequirementList, holds: &Holds) -> String {
+    format!(
+        "{} {} ({})",
         holds.enclosure,
         holds.orientation.words(),
-        number(holds.volume_l, 2),
-        number(holds.mass_kg, 2),
-        number(holds.price, 2)
+        measures(list, holds)
     )
+}
+
+/// Volume, mass and price, those of the list's objective before the others.
+fn measures(list: &RequirementList, holds: &Holds) -> String {
+    let mut order = list.wishes.smallest.clone();
+    for usual in [Measure::Volume, Measure::Mass, Measure::Price] {
+        if !order.contains(&usual) {
+            order.push(usual);
+        }
+    }
+    let words = order.iter().map(|by| match by {
+        Measure::Volume => format!("{} l", number(holds.volume_l, 2)),
+        Measure::Footprint => format!("{} cm² of wall", number(holds.footprint_cm2, 0)),
+        Measure::Mass => format!("{} kg", number(holds.mass_kg, 2)),
+        Measure::Price if holds.currency.is_empty() => format!("price {:.2}", holds.price),
+        Measure::Price => format!("{:.2} {}", holds.price, holds.currency),
+    });
+    words.collect::<Vec<_>>().join(", ")
 }
 
 /// A paragraph with a hanging indent.

@@ -20,8 +20,28 @@ pub struct Holds {
     pub volume_l: f64,
     /// Mass of the empty enclosure, kg.
     pub mass_kg: f64,
-    /// Price of the empty enclosure, in the catalogue's currency.
+    /// Outer width × height, cm².
+    pub footprint_cm2: f64,
+    /// Price of the empty enclosure.
     pub price: f64,
+    /// Currency of the price; empty where the catalogue names none.
+    pub currency: String,
+}
+
+impl Holds {
+    /// An enclosure of the catalogue with its measures.
+    pub(super) fn of(catalogue: &Catalogue, id: &str, orientation: Orientation) -> Self {
+        let part = catalogue.enclosure.iter().find(|part| part.id == id);
+        Self {
+            enclosure: id.to_string(),
+            orientation,
+            volume_l: part.map_or(0.0, |part| measure(part, Measure::Volume) / 1e6),
+            mass_kg: part.map_or(0.0, |part| part.mass_kg),
+            footprint_cm2: part.map_or(0.0, |part| measure(part, Measure::Footprint) / 100.0),
+            price: part.map_or(0.0, |part| part.price),
+            currency: catalogue.about.currency.clone(),
+        }
+    }
 }
 
 /// The smallest that takes the list. Nothing is concluded from what is known of other lists: a way
@@ -59,18 +79,6 @@ pub fn proved(
             arrangement.enclosure.id, rule.id, rule.text
         ));
     }
-    let id = &found.mounted.id;
-    let enclosure = catalogue
-        .enclosure
-        .iter()
-        .find(|enclosure| enclosure.id == *id);
-    let enclosure = enclosure.ok_or_else(|| format!("the catalogue has no `{id}`"))?;
-    let holds = Holds {
-        enclosure: id.clone(),
-        orientation: found.mounted.orientation,
-        volume_l: measure(enclosure, Measure::Volume) / 1e6,
-        mass_kg: enclosure.mass_kg,
-        price: enclosure.price,
-    };
+    let holds = Holds::of(catalogue, &found.mounted.id, found.mounted.orientation);
     Ok((holds, audit))
 }

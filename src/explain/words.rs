@@ -40,8 +40,8 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
         Aspect::Coldest => format!("ambient down to {} °C", signed(area.ambient_c[0])),
         Aspect::Ip => format!("degree of protection {}", area.ip),
         Aspect::Material => format!(
-            "enclosure of {}",
-            wishes.materials.iter().map(|m| m.name()).join(" or ")
+            "enclosure made of {}",
+            wishes.materials.iter().map(|m| m.words()).join(" or ")
         ),
         Aspect::Size => format!(
             "outer size at most {}",
@@ -53,10 +53,10 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
                 wishes.orientations.iter().map(|o| o.words()).join(" or ")
             )
         }
-        Aspect::EntryWalls => format!("entries only through {}", walls(&wishes.entry_walls)),
-        Aspect::Include => format!("only enclosures {}", wishes.include.join(", ")),
-        Aspect::Exclude => format!("not enclosures {}", wishes.exclude.join(", ")),
-        Aspect::Hinge => format!("lid hinged at the {} only", walls(&wishes.lid_hinge)),
+        Aspect::EntryWalls => format!("entries only in {}", walls(&wishes.entry_walls)),
+        Aspect::Include => format!("no enclosure but {}", or(&wishes.include)),
+        Aspect::Exclude => format!("any enclosure but {}", or(&wishes.exclude)),
+        Aspect::Hinge => format!("lid hinged at {} only", walls(&wishes.lid_hinge)),
         Aspect::Breather => "a breather and drain".to_string(),
         Aspect::SpareTerminals => format!(
             "{} % of spare terminals",
@@ -68,14 +68,28 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
                 .entries
                 .iter()
                 .map(|(thread, count)| format!("{count} × {thread}"));
-            format!("spare entries {}", each.into_iter().join(", "))
+            format!(
+                "spare {} {}",
+                plural(
+                    list.spare.entries.values().sum::<u32>() as usize,
+                    "entry",
+                    "entries"
+                ),
+                each.into_iter().join(", ")
+            )
         }
         Aspect::HeatReserve => format!(
             "{} % of the rated power kept free",
             number(list.spare.heat_percent, 1)
         ),
         Aspect::ExternalEarth => "an external earth terminal".to_string(),
-        Aspect::SpareEarth => format!("{} spare earth terminals", list.earthing.spare_terminals),
+        Aspect::SpareEarth => {
+            let count = list.earthing.spare_terminals as usize;
+            format!(
+                "{count} spare earth {}",
+                plural(count, "terminal", "terminals")
+            )
+        }
         Aspect::Cables(members) => {
             let cable = &list.cables[members[0]];
             let alike = members
@@ -96,20 +110,20 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
                 ""
             };
             format!(
-                "{about}{} mm diameter of {}",
-                number(cable.diameter_mm, 1),
-                cables(list, members)
+                "{} of {about}{} mm diameter",
+                cables(list, members),
+                number(cable.diameter_mm, 1)
             )
         }
         Aspect::CableWalls(members) => {
             let walls_of = walls(&list.cables[members[0]].walls);
-            format!("{} through {walls_of} only", cables(list, members))
+            format!("{} in {walls_of} only", cables(list, members))
         }
         Aspect::GlandMaterial(members) => {
             let material = list.cables[members[0]].gland_material;
             format!(
-                "glands of {} for {}",
-                shown(material.map(|m| m.to_string())),
+                "glands made of {} for {}",
+                shown(material.map(|m| m.words().to_string())),
                 cables(list, members)
             )
         }
@@ -210,7 +224,9 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
                 number(coldest_c - has, 1)
             )
         }
-        (_, Ease::Material(material)) => format!("enclosure of {material} also allowed"),
+        (_, Ease::Material(material)) => {
+            format!("an enclosure made of {} allowed too", material.words())
+        }
         (_, Ease::Size(new)) => {
             let has = list.wishes.max_outer_mm.unwrap_or_default();
             let more = ["width", "height", "depth"]
@@ -221,9 +237,9 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
                 .join(", ");
             format!("outer size up to {} ({more})", size(*new))
         }
-        (_, Ease::Walls(further)) => format!("entries also through {}", walls(further)),
-        (Aspect::Include, Ease::Enclosure(id)) => format!("enclosure {id} also allowed"),
-        (_, Ease::Enclosure(id)) => format!("enclosure {id} not excluded"),
+        (_, Ease::Walls(further)) => format!("entries also in {}", walls(further)),
+        (Aspect::Include, Ease::Enclosure(id)) => format!("enclosure {id} allowed too"),
+        (_, Ease::Enclosure(id)) => format!("enclosure {id} allowed after all"),
         (Aspect::SpareTerminals, Ease::Percent(percent)) => format!(
             "{} % of spare terminals instead of {} %",
             number(*percent, 1),
@@ -257,7 +273,7 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
         (Aspect::CableWalls(members), Ease::AnyWall(count)) => {
             let free = &members[members.len() - count..];
             format!(
-                "{}{} also through {}",
+                "{}{} also in {}",
                 cables(list, free),
                 of_all(*count, members.len()),
                 walls(&list.wishes.entry_walls)
@@ -274,11 +290,19 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
                 number(has - new, 2)
             )
         }
-        (Aspect::Diameter(members), Ease::Diameter(diameter_mm)) => {
+        (
+            Aspect::Diameter(members),
+            Ease::Diameter {
+                diameter_mm,
+                cables: count,
+            },
+        ) => {
             let has = list.cables[members[0]].diameter_mm;
+            let thinner = &members[members.len() - count..];
             format!(
-                "diameter of {} at most {} mm instead of {} mm ({} mm less)",
-                cables(list, members),
+                "diameter of {}{} at most {} mm instead of {} mm ({} mm less)",
+                cables(list, thinner),
+                of_all(*count, members.len()),
                 number(*diameter_mm, 1),
                 number(has, 1),
                 number(has - diameter_mm, 1)
@@ -300,6 +324,26 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
         (Aspect::Terminal(members), _) => format!("any terminal for {}", circuits(list, members)),
         (Aspect::ElementPart(index), _) => format!("any part for {}", list.elements[*index].tag),
         _ => format!("without {asked}"),
+    }
+}
+
+/// How a list is made as long as nothing else is said.
+pub fn usual_means(ease: &Ease) -> &'static str {
+    match ease {
+        Ease::TwoBoxes => "one box",
+        Ease::Partition => "intrinsically safe and other terminals apart by distance",
+        _ => "entries in rows",
+    }
+}
+
+/// How it could be made otherwise.
+pub fn other_means(ease: &Ease) -> &'static str {
+    match ease {
+        Ease::TwoBoxes => "two boxes instead of one",
+        Ease::Partition => {
+            "a partition between intrinsically safe and other terminals instead of distance alone"
+        }
+        _ => "entries placed freely instead of in rows",
     }
 }
 
@@ -337,6 +381,13 @@ pub fn alike(sentences: Vec<String>) -> Vec<String> {
 
 fn last_word(text: &str) -> &str {
     text.rsplit(' ').next().unwrap_or(text)
+}
+
+fn or(ids: &[String]) -> String {
+    match ids {
+        [first @ .., last] if !first.is_empty() => format!("{} or {last}", first.join(", ")),
+        _ => ids.join(", "),
+    }
 }
 
 fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
@@ -408,10 +459,10 @@ fn size([width, height, depth]: [f64; 3]) -> String {
 fn walls(walls: &[Face]) -> String {
     match walls {
         [] => "no wall".to_string(),
-        [one] => one.name().to_string(),
+        [one] => format!("the {} wall", one.name()),
         [first @ .., last] => {
             format!(
-                "{} and {}",
+                "the {} and {} walls",
                 first.iter().map(|wall| wall.name()).join(", "),
                 last.name()
             )

@@ -6,14 +6,8 @@ use crate::standards::iec_60079_7::BUNDLE_LIMIT;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
+pub use crate::standards::common_practice::{NEGLIGIBLE_SHARE, NEGLIGIBLE_W};
 pub use crate::standards::iec_60079_7::BUNDLE as SOURCE;
-
-/// Share of the rated power up to which the heat of the conductors is negligible. Our own figure: a
-/// hundredth of the rating is far below what a rating is sure to.
-pub const NEGLIGIBLE_SHARE: f64 = 0.01;
-/// Power up to which it is negligible whatever the rating, W. Our own figure: by the heat balance it
-/// warms the air of a very small box, 80 × 80 × 60 mm, by less than 1 K.
-pub const NEGLIGIBLE_W: f64 = 0.1;
 
 /// A conductor of a group with its heat.
 #[derive(Debug, Clone, PartialEq)]

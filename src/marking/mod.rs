@@ -5,13 +5,17 @@
 //! type and year. Where certificate data are missing there is no string, but the datum that is missing.
 
 mod labels;
+mod notices;
 mod parts;
 mod strings;
 mod warnings;
 
 pub use labels::{Label, LabelKind};
+pub use notices::notices;
 pub use strings::{DustString, GasString};
 pub use warnings::{EARTHING, EarthSymbol, INTRINSIC, Notice, WARNINGS};
+#[cfg(test)]
+pub(crate) use warnings::{ESTIMATE_RESERVE_K, ESTIMATE_RESERVE_SHARE};
 
 use crate::arrangement::Arrangement;
 use crate::heat::{self, Determined};

@@ -24,6 +24,12 @@ pub const INTRINSIC: Source = crate::standards::iec_60079_14::INTRINSICALLY_SAFE
 
 /// Step to which the temperature of a cable is rounded up, K.
 const CABLE_STEP_K: f64 = 5.0;
+/// What is added to an estimated temperature before it is held against a limit or marked: a share of the
+/// rise over ambient, and so much at least, K. Two sound estimates of one box differ by as much. Our own
+/// figures; a test of the audit's estimate holds the two to them.
+pub(crate) const ESTIMATE_RESERVE_SHARE: f64 = 0.15;
+/// The least that is added, K.
+pub(crate) const ESTIMATE_RESERVE_K: f64 = 3.0;
 
 /// A text on the outside of the box.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -36,6 +42,25 @@ pub struct Notice {
     pub reason: String,
     /// Where it comes from.
     pub source: Source,
+    /// Temperature that cable and cable glands must stand, °C; only in the notice on cables.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cable_c: Option<f64>,
+    /// Whether it says that a test has yet to settle the temperature of the cables.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub settled_by_test: bool,
+}
+
+impl Notice {
+    fn new(code: &'static str, text: String, reason: String, source: Source) -> Notice {
+        Notice {
+            code,
+            text,
+            reason,
+            source,
+            cable_c: None,
+            settled_by_test: false,
+        }
+    }
 }
 
 /// An earth symbol.
@@ -67,21 +92,21 @@ pub(super) fn warnings(
 ) -> Vec<Notice> {
     let mut found = Vec::new();
     if has(arrangement, CircuitKind::ExE) || !has(arrangement, CircuitKind::IntrinsicallySafe) {
-        found.push(Notice {
-            code: "do-not-open",
-            text: "WARNING – DO NOT OPEN WHEN ENERGISED".into(),
-            reason: "the box holds circuits that are not intrinsically safe".into(),
-            source: WARNINGS,
-        });
+        found.push(Notice::new(
+            "do-not-open",
+            "WARNING – DO NOT OPEN WHEN ENERGISED".into(),
+            "the box holds circuits that are not intrinsically safe".into(),
+            WARNINGS,
+        ));
     }
     found.extend(electrostatic(arrangement, gas));
     if has(arrangement, CircuitKind::IntrinsicallySafe) {
-        found.push(Notice {
-            code: "intrinsically-safe",
-            text: "INTRINSICALLY SAFE CIRCUITS INSIDE".into(),
-            reason: "their terminals and entries are marked, light blue where by colour".into(),
-            source: INTRINSIC,
-        });
+        found.push(Notice::new(
+            "intrinsically-safe",
+            "INTRINSICALLY SAFE CIRCUITS INSIDE".into(),
+            "their terminals and entries are marked, light blue where by colour".into(),
+            INTRINSIC,
+        ));
     }
     found.extend(cable_note(heat));
     found
@@ -97,12 +122,12 @@ fn electrostatic(arrangement: &Arrangement, gas: Option<&Determined<GasString>>)
     let [width, height, depth] = enclosure.outer_mm;
     let surface_mm2 = (width * height).max(width * depth).max(height * depth);
     let notice = |reason: String| {
-        Some(Notice {
-            code: "electrostatic",
-            text: "WARNING – POTENTIAL ELECTROSTATIC CHARGING HAZARD – SEE INSTRUCTIONS".into(),
+        Some(Notice::new(
+            "electrostatic",
+            "WARNING – POTENTIAL ELECTROSTATIC CHARGING HAZARD – SEE INSTRUCTIONS".into(),
             reason,
-            source: PLASTIC_SURFACE,
-        })
+            PLASTIC_SURFACE,
+        ))
     };
     // The group that is marked is the one the box may be sent to; the list's where none is marked.
     let marked = gas
@@ -137,51 +162,54 @@ fn electrostatic(arrangement: &Arrangement, gas: Option<&Determined<GasString>>)
 /// The note on the temperature of the cable, where the estimate passes a limit or cannot be made.
 fn cable_note(heat: &HeatAssessment) -> Option<Notice> {
     let notice = |text: String, reason: String| {
-        Some(Notice {
-            code: "cable-temperature",
-            text,
-            reason,
-            source: ENTRY_TEMPERATURE,
-        })
+        Notice::new("cable-temperature", text, reason, ENTRY_TEMPERATURE)
     };
     let undetermined = |reason: &str| {
-        notice(
-            "temperature of cable and cable glands to be settled by test".into(),
-            format!("not determined: {reason}"),
-        )
+        Some(Notice {
+            settled_by_test: true,
+            ..notice(
+                "temperature of cable and cable glands to be settled by test".into(),
+                format!("not determined: {reason}"),
+            )
+        })
     };
     let inside = match &heat.inside {
         Determined::Known(inside) => inside,
         Determined::NotDetermined(reason) => return undetermined(reason),
     };
+    let reserve_k = (ESTIMATE_RESERVE_SHARE * inside.balance.inside_rise_k).max(ESTIMATE_RESERVE_K);
     let passed = [Some(&inside.entry), inside.branching.known()]
         .into_iter()
         .flatten()
-        .filter(|point| point.passed)
-        .map(|point| point.between_c[1])
-        .fold(None, |most: Option<f64>, value| {
-            Some(most.map_or(value, |most| most.max(value)))
-        });
-    match (passed, &inside.branching) {
-        (Some(temperature_c), _) => {
-            let cable_c = (temperature_c / CABLE_STEP_K).ceil() * CABLE_STEP_K;
-            notice(
-                format!("USE CABLE AND CABLE GLANDS FOR AT LEAST {cable_c:.0} °C"),
-                format!(
-                    "by the estimate up to {:.1} °C at the entry ({:.0} °C without a note) and {} where the \
-                     conductors branch",
-                    inside.entry.between_c[1],
-                    inside.entry.limit_c,
-                    inside.branching.known().map_or_else(
-                        || "an unknown temperature".to_string(),
-                        |point| format!("{:.1} °C ({:.0} °C)", point.between_c[1], point.limit_c)
-                    )
-                ),
-            )
+        .map(|point| (point.between_c[1] + reserve_k, point.limit_c))
+        .filter(|(with_reserve_c, limit_c)| with_reserve_c > limit_c)
+        .map(|(with_reserve_c, _)| with_reserve_c)
+        .reduce(f64::max);
+    let Some(temperature_c) = passed else {
+        return inside.branching.reason().and_then(undetermined);
+    };
+    let cable_c = (temperature_c / CABLE_STEP_K).ceil() * CABLE_STEP_K;
+    let branching = match &inside.branching {
+        Determined::Known(point) => {
+            format!("{:.1} °C ({:.0} °C)", point.between_c[1], point.limit_c)
         }
-        (None, Determined::NotDetermined(reason)) => undetermined(reason),
-        (None, Determined::Known(_)) => None,
+        Determined::NotDetermined(reason) => format!("an unknown temperature ({reason})"),
+    };
+    let reason = format!(
+        "by the estimate up to {:.1} °C at the entry ({:.0} °C without a note) and {branching} where the \
+         conductors branch; {reserve_k:.1} K are added, by which estimates differ",
+        inside.entry.between_c[1], inside.entry.limit_c
+    );
+    let settled_by_test = inside.branching.known().is_none();
+    let mut text = format!("USE CABLE AND CABLE GLANDS FOR AT LEAST {cable_c:.0} °C");
+    if settled_by_test {
+        text.push_str(", MORE IF THE TEST SHOWS IT");
     }
+    Some(Notice {
+        cable_c: Some(cable_c),
+        settled_by_test,
+        ..notice(text, reason)
+    })
 }
 
 /// The earth symbols: at the terminals inside and at the external one.

@@ -8,6 +8,7 @@ use super::free::{Asked, FreeEntry, FreeOutcome, Placement};
 use super::inside::{decide_inside, terminal_depth};
 use super::lid::{LidProblem, LidRows};
 use super::metal::MetalDistances;
+use super::milp::Effort;
 use super::patience::Patience;
 use super::rails::{RailPlan, RailProblem};
 use super::reason::{Freely, Reason};
@@ -71,9 +72,9 @@ pub struct Problem<'a, 'c> {
 }
 
 impl Problem<'_, '_> {
-    /// Time limit of the next exact decision, s; 0 where only quick ways are left.
-    pub fn limit_s(&self) -> f64 {
-        self.patience.next_limit_s()
+    /// What the next exact decision may take; no time where only quick ways are left.
+    pub fn effort(&self) -> Effort {
+        self.patience.next_effort()
     }
 }
 
@@ -150,7 +151,7 @@ fn decide_freely(
                     continue;
                 }
             };
-        if problem.limit_s() <= 0.0 {
+        if problem.effort().limit_s <= 0.0 {
             freely = Freely::Open;
             continue;
         }
@@ -193,7 +194,7 @@ fn decide_in_rows(
             mounted,
             problem.limits,
             &walls,
-            problem.limit_s(),
+            problem.effort(),
         ) {
             EntryOutcome::Placed(rows) => rows,
             EntryOutcome::Impossible {

@@ -219,7 +219,7 @@ fn wall_set_models(
             &format!("Entries in rows on {}", words(&walls)),
             entries_program(needs, mounted, limits, &walls),
         ),
-        placed: match place_entries(needs, mounted, limits, &walls, problem.limit_s()) {
+        placed: match place_entries(needs, mounted, limits, &walls, problem.effort()) {
             EntryOutcome::Placed(_) => Some(true),
             EntryOutcome::Impossible { .. } | EntryOutcome::TooLarge { .. } => Some(false),
             EntryOutcome::Undecided(_) => None,
@@ -237,7 +237,7 @@ fn wall_set_models(
         problem.lid,
         lid_rect.width_mm,
         height_mm,
-        problem.limit_s(),
+        problem.effort(),
     ) {
         LidOutcome::Placed { .. } => Some(true),
         LidOutcome::Impossible { .. } => Some(false),

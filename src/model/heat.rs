@@ -248,6 +248,7 @@ pub fn rated_heat(
         power_w,
         power_at_limit_w,
         limit_c,
+        defined_arrangement_decides: false,
     }
 }
 

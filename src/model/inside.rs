@@ -36,9 +36,10 @@ pub(super) fn terminal_depth(
                 .demand
                 .partition
                 .iter()
-                .filter(|_| problem.rails.strips.len() > 1)
+                .filter(|_| problem.rails.strips.len() > 1 || !problem.demand.divided.is_empty())
                 .map(|part| part.height_mm),
         )
+        .chain(problem.rails.separator.map(|part| part.height_mm))
         .fold(0.0, f64::max);
     let top_mm = mounted.plate.standoff_mm + rail.height_mm + tallest_mm;
     let needed_mm = top_mm + lid_clearance_mm(problem, mounted);
@@ -78,7 +79,7 @@ pub(super) fn decide_inside(
         problem.lid,
         lid_rect.width_mm,
         lid_rect.height_mm,
-        problem.limit_s(),
+        problem.effort(),
     ) {
         LidOutcome::Placed { rows, .. } => rows,
         LidOutcome::Impossible { needed_mm } => {
@@ -154,7 +155,7 @@ fn beside(
         problem.lid,
         free_rect.width_mm,
         free_rect.height_mm,
-        problem.limit_s(),
+        problem.effort(),
     ) {
         LidOutcome::Placed { rows, height_mm } => {
             // What is left over goes to the terminals: elements move to the top of the lid.
@@ -220,7 +221,7 @@ fn outcome(
     room: RailRoom,
     lowest: bool,
 ) -> Result<(Vec<RailPlan>, f64), Reason> {
-    match place_terminals(problem.rails, room, lowest, problem.limit_s()) {
+    match place_terminals(problem.rails, room, lowest, problem.effort()) {
         RailOutcome::Placed { rails, height_mm } => Ok((rails, height_mm)),
         RailOutcome::TooLong {
             needed_mm,

@@ -7,8 +7,8 @@ use super::reason::Reason;
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::catalogue::CircuitKind;
 use crate::demand::{Demand, EntryPartNeed, WireNeedEnd};
-use crate::requirements::RequirementList;
-use crate::standards::{iec_60079_7, iec_60079_11};
+use crate::requirements::{Circuit, RequirementList};
+use crate::standards::{MaterialGroup, iec_60079_7, iec_60079_11};
 
 /// Distances from earthed metal, tolerance included.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,12 +33,25 @@ pub fn metal_distances(
     let beyond_elements_mm = demand
         .elements
         .iter()
-        .map(|need| element_needs_mm(list, demand, need.index, limits) - need.part.live_inset_mm)
+        .map(|need| {
+            let over_lid_mm = over_lid_mm(list, demand, need.index, limits);
+            over_lid_mm - need.part.live_inset_mm
+        })
         .fold(0.0, f64::max);
     MetalDistances {
         terminals_mm,
         beyond_elements_mm,
     }
+}
+
+/// What bodies of elements side by side must leave between them: the material of a body is not known, so
+/// that it may be earthed metal, and the surface of the lid leads to it.
+pub fn between_elements_mm(list: &RequirementList, demand: &Demand<'_>, limits: &Limits) -> f64 {
+    demand
+        .elements
+        .iter()
+        .map(|need| over_lid_mm(list, demand, need.index, limits) - need.part.live_inset_mm)
+        .fold(0.0, f64::max)
 }
 
 /// The reason against a metal lid whose elements have bare parts too near to it.
@@ -70,26 +83,56 @@ pub fn has_earthed_metal(demand: &Demand<'_>, mounted: &EnclosureRecord) -> bool
         })
 }
 
-/// What the bare parts of one element need: that of the most demanding circuit on it.
+/// What the bare parts of one element need from earthed metal: that of the most demanding circuit on it.
 fn element_needs_mm(
     list: &RequirementList,
     demand: &Demand<'_>,
     element: usize,
     limits: &Limits,
 ) -> f64 {
+    circuits_on(list, demand, element)
+        .map(|circuit| needed_mm(circuit.kind, circuit.voltage_v, limits))
+        .fold(0.0, f64::max)
+}
+
+/// What they need over the surface of a lid or wall, in the worst material that the table admits.
+fn over_lid_mm(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    element: usize,
+    limits: &Limits,
+) -> f64 {
+    circuits_on(list, demand, element)
+        .map(|circuit| match circuit.kind {
+            CircuitKind::IntrinsicallySafe => {
+                iec_60079_11::SEPARATE_CIRCUITS_MM + limits.tolerance_mm
+            }
+            CircuitKind::ExE => {
+                let worst = MaterialGroup::IIIa;
+                let creepage = iec_60079_7::external_terminal_creepage_mm(circuit.voltage_v, worst);
+                creepage.unwrap_or(f64::INFINITY) + limits.tolerance_mm
+            }
+        })
+        .fold(0.0, f64::max)
+}
+
+/// The circuits with a conductor on an element.
+fn circuits_on<'l>(
+    list: &'l RequirementList,
+    demand: &'l Demand<'_>,
+    element: usize,
+) -> impl Iterator<Item = &'l Circuit> {
     demand
         .wires
         .iter()
         .filter(
-            |wire| matches!(&wire.to, WireNeedEnd::Contact { element: on, .. } if *on == element),
+            move |wire| matches!(&wire.to, WireNeedEnd::Contact { element: on, .. } if *on == element),
         )
-        .filter_map(|wire| {
+        .filter_map(move |wire| {
             list.circuits
                 .iter()
                 .find(|circuit| circuit.tag == wire.circuit)
         })
-        .map(|circuit| needed_mm(circuit.kind, circuit.voltage_v, limits))
-        .fold(0.0, f64::max)
 }
 
 /// Clearance of one circuit to earthed metal with the workshop tolerance. A voltage beyond the table is

@@ -5,12 +5,12 @@
 //! that it has proved it.
 
 mod lp;
+mod solver;
+
+pub use solver::{Effort, Solver};
 
 use super::memory::{Key, recalled};
-use good_lp::solvers::microlp::microlp;
-use good_lp::{
-    Expression, ResolutionError, Solution, SolverModel, WithTimeLimit, variable, variables,
-};
+use solver::Answered;
 
 /// How far a solver value may be from an integer, and a checked constraint from being kept, in units
 /// of its row. Lengths in rows are millimetres, so this is far below the tenth that matters.
@@ -124,15 +124,18 @@ impl Program {
         self.variables.len()
     }
 
-    /// Solves the program, for at most so many seconds; one that is remembered is not solved again.
-    pub fn solve(&self, limit_s: f64) -> Decision {
-        recalled(|| self.in_numbers(), || self.solve_anew(limit_s))
+    /// Solves the program with so much effort; one that is remembered is not solved again.
+    pub fn solve(&self, effort: Effort) -> Decision {
+        recalled(
+            || self.in_numbers(effort.solver),
+            || self.solve_anew(effort),
+        )
     }
 
-    /// All of the program but its names. Every list of numbers is preceded by its length, so that no two
+    /// All of the program but its names, and who solves it. Every list of numbers is preceded by its length, so that no two
     /// programs give the same.
-    fn in_numbers(&self) -> Key {
-        let mut key = vec![self.variables.len() as u64];
+    fn in_numbers(&self, solver: Solver) -> Key {
+        let mut key = vec![solver as u64, self.variables.len() as u64];
         for known in &self.variables {
             let figures = [known.least, known.most, known.cost];
             key.extend(figures.map(f64::to_bits));
@@ -148,52 +151,14 @@ impl Program {
         key
     }
 
-    fn solve_anew(&self, limit_s: f64) -> Decision {
-        if limit_s <= 0.0 {
+    fn solve_anew(&self, effort: Effort) -> Decision {
+        if effort.limit_s <= 0.0 {
             return Decision::Undecided("stopped before this was decided".to_string());
         }
-        let mut vars = variables!();
-        let handles: Vec<_> = self
-            .variables
-            .iter()
-            .map(|known| {
-                let definition = variable().min(known.least).max(known.most);
-                vars.add(if known.integer {
-                    definition.integer()
-                } else {
-                    definition
-                })
-            })
-            .collect();
-        let cost: Expression = handles
-            .iter()
-            .zip(&self.variables)
-            .map(|(handle, known)| known.cost * *handle)
-            .sum();
-        let mut model = vars.minimise(cost).using(microlp).with_time_limit(limit_s);
-        for row in &self.rows {
-            let sum: Expression = row
-                .terms
-                .iter()
-                .map(|(var, factor)| *factor * handles[var.0])
-                .sum();
-            model.add_constraint(match row.sense {
-                Sense::AtMost => sum.leq(row.bound),
-                Sense::AtLeast => sum.geq(row.bound),
-                Sense::Equal => sum.eq(row.bound),
-            });
-        }
-        match model.solve() {
-            Ok(solution) => {
-                let values = handles
-                    .iter()
-                    .map(|handle| solution.value(*handle))
-                    .collect();
-                let proven = matches!(solution.status(), good_lp::solvers::SolutionStatus::Optimal);
-                self.check(values, proven)
-            }
-            Err(ResolutionError::Infeasible) => Decision::Infeasible,
-            Err(error) => Decision::Undecided(error.to_string()),
+        match effort.solver.answer(self, effort.limit_s) {
+            Answered::Point { values, optimal } => self.check(values, optimal),
+            Answered::Infeasible => Decision::Infeasible,
+            Answered::Nothing(why) => Decision::Undecided(why),
         }
     }
 
@@ -253,7 +218,7 @@ mod tests {
         let a = program.integer("a", 0.0, 10.0, -3.0);
         let b = program.integer("b", 0.0, 10.0, -5.0);
         program.row("room", vec![(a, 2.0), (b, 4.0)], Sense::AtMost, 11.0);
-        let Decision::Feasible { values, proven } = program.solve(10.0) else {
+        let Decision::Feasible { values, proven } = program.solve(Effort::of_seconds(10.0)) else {
             panic!("feasible")
         };
         assert!(proven);
@@ -280,9 +245,15 @@ mod tests {
         ];
         for (index, one) in all.iter().enumerate() {
             for other in &all[..index] {
-                assert_ne!(one.in_numbers(), other.in_numbers());
+                assert_ne!(
+                    one.in_numbers(Solver::Microlp),
+                    other.in_numbers(Solver::Microlp)
+                );
             }
-            assert_eq!(one.in_numbers(), one.clone().in_numbers());
+            assert_eq!(
+                one.in_numbers(Solver::Microlp),
+                one.clone().in_numbers(Solver::Microlp)
+            );
         }
     }
 
@@ -291,7 +262,10 @@ mod tests {
         let mut program = Program::default();
         let a = program.integer("a", 0.0, 10.0, 0.0);
         program.row("parity", vec![(a, 2.0)], Sense::Equal, 7.0);
-        assert_eq!(program.solve(10.0), Decision::Infeasible);
+        assert_eq!(
+            program.solve(Effort::of_seconds(10.0)),
+            Decision::Infeasible
+        );
     }
 
     #[test]

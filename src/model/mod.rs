@@ -20,6 +20,7 @@ mod patience;
 mod place;
 mod rails;
 mod reason;
+mod reason_words;
 mod room;
 mod screen;
 mod search;
@@ -32,6 +33,8 @@ pub use export::{
 };
 pub use free::{FreeEntry, Placement};
 pub use memory::{Remembering, remember};
+pub use milp::{Effort, Solver};
+
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Freely, Reason};

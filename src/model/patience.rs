@@ -1,5 +1,6 @@
 //! How long a search may take: a limit for each exact decision, one for the whole, and a wish to stop.
 
+use super::milp::{Effort, Solver};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
@@ -13,11 +14,20 @@ pub struct Patience {
     pub deadline: Option<Instant>,
     /// Set where somebody wishes to stop.
     pub stop: Option<&'static AtomicBool>,
+    /// Who solves the programs.
+    pub solver: Solver,
 }
 
 impl Patience {
-    /// Time limit of the next exact decision, s; 0 where there is no time for one.
-    pub fn next_limit_s(&self) -> f64 {
+    /// What the next exact decision may take; no time where there is none for one.
+    pub fn next_effort(&self) -> Effort {
+        Effort {
+            limit_s: self.next_limit_s(),
+            solver: self.solver,
+        }
+    }
+
+    fn next_limit_s(&self) -> f64 {
         if self.stop.is_some_and(|stop| stop.load(Ordering::Relaxed)) {
             return 0.0;
         }
@@ -42,6 +52,7 @@ mod tests {
             decision_limit_s: 5.0,
             deadline: None,
             stop: Some(&STOP),
+            solver: Solver::default(),
         };
         assert_eq!(patience.next_limit_s(), 5.0);
         STOP.store(true, Ordering::Relaxed);

@@ -1,10 +1,9 @@
-//! Why a candidate cannot serve: typed facts with their figures, and their wording.
+//! Why a candidate cannot serve: typed facts with their figures. Their wording is in `reason_words.rs`.
 
 use crate::arrangement::Orientation;
 use crate::space::Face;
 use crate::standards::threads::Thread;
 use serde::Serialize;
-use std::fmt;
 
 /// A candidate that was discarded, with the reason.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -233,7 +232,7 @@ impl Reason {
     /// As [`Reason::group`], telling apart what the list does not want: enclosure, size, mounting.
     pub fn kind(&self) -> &'static str {
         match self {
-            Reason::NotSo(_) => "cannot be mounted so",
+            Reason::NotSo(_) => "not in this orientation",
             Reason::TooLarge { .. } => "larger than the list allows",
             other => other.group(),
         }
@@ -301,200 +300,6 @@ impl Reason {
             } => ratio(*needed_mm, *available_mm).min(ratio(*depth_needed_mm, *depth_mm)),
             Reason::Together(inner) | Reason::InRows { rows: inner, .. } => inner.distance(),
             _ => f64::INFINITY,
-        }
-    }
-}
-
-impl fmt::Display for Reason {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Reason::NotWanted(why) | Reason::NotSo(why) => formatter.write_str(why),
-            Reason::TooLarge {
-                outer_mm,
-                allowed_mm,
-            } => {
-                let size = |[w, h, d]: &[f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
-                write!(
-                    formatter,
-                    "it measures {}, the list allows {}",
-                    size(outer_mm),
-                    size(allowed_mm)
-                )
-            }
-            Reason::Certificate(why) => formatter.write_str(why),
-            Reason::NoRating { needed, has } => {
-                write!(formatter, "has no rated power for {needed}; it has {has}")
-            }
-            Reason::Heat {
-                power_w,
-                permitted_w,
-            } => {
-                write!(
-                    formatter,
-                    "would dissipate {power_w:.2} W, permitted are {permitted_w:.2} W"
-                )
-            }
-            Reason::TerminalCount { needed, allowed } => {
-                write!(
-                    formatter,
-                    "{needed} terminals are needed, its certificate allows {allowed}"
-                )
-            }
-            Reason::BareParts {
-                part,
-                has_mm,
-                needed_mm,
-            } => write!(
-                formatter,
-                "bare parts of `{part}` would be {has_mm} mm from the metal lid, needed are {needed_mm} mm"
-            ),
-            Reason::NoWall { walls } => {
-                let may = if walls.len() == 1 { "must" } else { "may" };
-                write!(
-                    formatter,
-                    "{} {may} not be drilled, and an entry is tied there",
-                    words(walls)
-                )
-            }
-            Reason::Thread { needed, walls } => {
-                write!(
-                    formatter,
-                    "a thread {needed} is needed, too large for {}",
-                    words(walls)
-                )
-            }
-            Reason::WallThickness {
-                part,
-                takes_mm,
-                wall_mm,
-            } => write!(
-                formatter,
-                "its wall of {wall_mm} mm is outside the {} to {} mm that `{part}` takes",
-                takes_mm[0], takes_mm[1]
-            ),
-            Reason::Entries {
-                walls,
-                needed_mm2,
-                available_mm2,
-                by_area,
-            } => {
-                let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
-                let offer = if walls.len() == 1 { "offers" } else { "offer" };
-                write!(
-                    formatter,
-                    "the entries need {needed:.0} cm² with their gaps, {} {offer} {available:.0} cm²",
-                    words(walls)
-                )?;
-                if *by_area {
-                    Ok(())
-                } else {
-                    formatter.write_str(", and no division into rows takes them all")
-                }
-            }
-            Reason::EntrySize {
-                walls,
-                envelope_mm,
-                room_mm,
-            } => write!(
-                formatter,
-                "an entry needs {envelope_mm:.1} mm each way, {} at most {:.1} × {:.1} mm",
-                if walls.len() == 1 {
-                    format!("{} has", words(walls))
-                } else {
-                    format!("{} have", words(walls))
-                },
-                room_mm[0],
-                room_mm[1]
-            ),
-            Reason::Rails {
-                needed_mm,
-                rail_mm,
-                most_rails,
-            } => {
-                write!(
-                    formatter,
-                    "terminals and accessories need {needed_mm:.0} mm of rail, it takes {most_rails} of {rail_mm:.0} mm"
-                )?;
-                // Length in sum would do: what cannot be divided, or must be apart, decides.
-                if *needed_mm <= *rail_mm * f64::from(*most_rails) {
-                    formatter.write_str(
-                        ", and no division onto them takes them all with their distances",
-                    )?;
-                }
-                Ok(())
-            }
-            Reason::Height {
-                needed_mm,
-                available_mm,
-            } => write!(
-                formatter,
-                "the rows of terminals with their wiring spaces need {needed_mm:.0} mm, there are {available_mm:.0} mm"
-            ),
-            Reason::Depth {
-                what,
-                needed_mm,
-                available_mm,
-            } => {
-                write!(
-                    formatter,
-                    "{what} need {needed_mm:.0} mm of depth, there are {available_mm:.0} mm"
-                )
-            }
-            Reason::Lid {
-                needed_mm,
-                available_mm,
-            } => write!(
-                formatter,
-                "the operating elements need {:.0} × {:.0} mm of lid, {:.0} × {:.0} mm may be used",
-                needed_mm[0], needed_mm[1], available_mm[0], available_mm[1]
-            ),
-            Reason::ElementsAndTerminals {
-                needed_mm,
-                available_mm,
-                depth_needed_mm,
-                depth_mm,
-            } => write!(
-                formatter,
-                "elements above terminals need {needed_mm:.0} mm of height ({available_mm:.0} mm there), \
-                 elements before terminals {depth_needed_mm:.0} mm of depth ({depth_mm:.0} mm there)"
-            ),
-            Reason::Together(inner) => {
-                write!(formatter, "with the walls that the entries need, {inner}")
-            }
-            Reason::Undecided(why) => write!(formatter, "neither placed nor disproved: {why}"),
-            Reason::Freely(Freely::Disproved) => formatter.write_str(
-                "the entries find no room on any walls that leave room for the rest (proved)",
-            ),
-            Reason::Freely(Freely::Open) => {
-                formatter.write_str("the entries were not placed freely, not proved")
-            }
-            Reason::InRows {
-                rows,
-                freely: Freely::Disproved,
-            } => write!(
-                formatter,
-                "{rows}; placing them freely cannot help (proved)"
-            ),
-            Reason::InRows {
-                rows,
-                freely: Freely::Open,
-            } => write!(formatter, "{rows}; not placed freely either, not proved"),
-        }
-    }
-}
-
-/// Walls in words: `the bottom wall`, `the bottom and left walls`.
-fn words(walls: &[Face]) -> String {
-    match walls {
-        [] => "no wall".to_string(),
-        [one] => format!("the {one} wall"),
-        [first @ .., last] => {
-            let first = first
-                .iter()
-                .map(|wall| wall.name())
-                .collect::<Vec<_>>()
-                .join(", ");
-            format!("the {first} and {last} walls")
         }
     }
 }

@@ -69,21 +69,23 @@ fn wanted(
         return refuse("the list excludes it".to_string());
     }
     if !wishes.include.is_empty() && !wishes.include.contains(&enclosure.id) {
-        return refuse("the list names other enclosures".to_string());
+        return refuse("the list permits only other enclosures".to_string());
     }
     if !wishes.materials.is_empty() && !wishes.materials.contains(&enclosure.material) {
         let materials = wishes
             .materials
             .iter()
-            .map(|material| material.name())
+            .map(|material| material.words())
             .join(" or ");
         return refuse(format!(
-            "it is of {}, the list wants {materials}",
-            enclosure.material
+            "it is made of {}; the list asks for {materials}",
+            enclosure.material.words()
         ));
     }
     if mounted.orientation == Orientation::Turned && !enclosure.turnable {
-        return Err(Reason::NotSo("it must not be mounted turned".to_string()));
+        return Err(Reason::NotSo(
+            "its maker permits it upright only".to_string(),
+        ));
     }
     if let Some(most) = wishes.max_outer_mm
         && mounted
@@ -115,7 +117,7 @@ fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), 
         None => return refuse("its impact test is not known".to_string()),
         Some(energy) if energy < LEAST_IMPACT_J => {
             return refuse(format!(
-                "it passed an impact of {energy} J, needed are {LEAST_IMPACT_J} J"
+                "it passed an impact of {energy} J; {LEAST_IMPACT_J} J is needed"
             ));
         }
         Some(_) => {}
@@ -128,7 +130,7 @@ fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), 
     match mounted.rated_voltage_v {
         None => return refuse("its rated voltage is not known".to_string()),
         Some(rated) if rated < voltage_v => {
-            return refuse(format!("it is rated {rated} V, needed are {voltage_v} V"));
+            return refuse(format!("it is rated {rated} V; {voltage_v} V is needed"));
         }
         Some(_) => {}
     }
@@ -140,7 +142,7 @@ fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), 
     match mounted.rated_current_a {
         None => return refuse("its rated current is not known".to_string()),
         Some(rated) if rated < current_a => {
-            return refuse(format!("it is rated {rated} A, needed are {current_a} A"));
+            return refuse(format!("it is rated {rated} A; {current_a} A is needed"));
         }
         Some(_) => {}
     }
@@ -162,15 +164,23 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
         .max_surface_c
         .map(|surface| format!("{surface} °C surface"));
     let asked = class.into_iter().chain(surface).join(" and ");
-    let rows = mounted
-        .rated_power
+    // Of each class the row for the warmest place says all.
+    let mut warmest: Vec<(String, f64)> = Vec::new();
+    for row in &mounted.rated_power {
+        let class = row.class.to_string();
+        match warmest.iter_mut().find(|(known, _)| *known == class) {
+            Some((_, ambient_c)) => *ambient_c = ambient_c.max(row.ambient_c),
+            None => warmest.push((class, row.ambient_c)),
+        }
+    }
+    let rows = warmest
         .iter()
-        .map(|row| format!("{} up to {:+} °C", row.class, row.ambient_c))
+        .map(|(class, ambient_c)| format!("{class} up to {ambient_c:+} °C"))
         .join(", ");
     Reason::NoRating {
         needed: format!("{asked} at {:+} °C", area.ambient_c[1]),
         has: if rows.is_empty() {
-            "none".to_string()
+            "no rating at all".to_string()
         } else {
             rows
         },

@@ -4,6 +4,7 @@ use super::candidate::Prepared;
 use super::decide::Decided;
 use super::free::Placement;
 use super::heat::HeatTerms;
+use super::milp::Solver;
 use super::patience::Patience;
 use super::reason::{Excluded, Reason};
 use crate::arrangement::{CandidateName, EnclosureRecord, Orientation};
@@ -29,6 +30,8 @@ pub struct SearchOptions {
     pub threads: usize,
     /// How entries are placed.
     pub placement: Placement,
+    /// Who solves the programs.
+    pub solver: Solver,
 }
 
 impl SearchOptions {
@@ -37,6 +40,7 @@ impl SearchOptions {
             decision_limit_s: self.decision_limit_s,
             deadline: self.deadline,
             stop: self.stop,
+            solver: self.solver,
         }
     }
 
@@ -56,6 +60,7 @@ impl Default for SearchOptions {
             stop: None,
             threads: 0,
             placement: Placement::default(),
+            solver: Solver::default(),
         }
     }
 }

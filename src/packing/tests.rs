@@ -159,10 +159,7 @@ fn circles_keep_clear_of_what_is_blocked() {
     assert!(!question.holds(&moved));
     // A wider rib leaves no room for the fourth.
     question.blocked[0].from_mm[0] = 44.0;
-    assert!(!matches!(
-        question.place(Effort::Quick),
-        Placing::Placed(_)
-    ));
+    assert!(!matches!(question.place(Effort::Quick), Placing::Placed(_)));
 }
 
 #[test]

@@ -24,20 +24,30 @@ use std::marker::PhantomData;
 #[schemars(rename = "RequirementList")]
 #[allow(dead_code)] // Never made: only its schema is.
 pub(crate) struct ListFile {
+    /// What the box is for, and who asks for it.
     job: JobTable,
+    /// The hazardous area it will stand in.
     area: AreaTable,
+    /// What is wished of the enclosure itself.
     #[schemars(default, rename = "box")]
     wishes: Option<BoxTable>,
+    /// What is to be kept spare.
     spare: Option<SpareTable>,
+    /// How the box and its cables are earthed.
     earthing: Option<EarthingTable>,
+    /// The cables, one table each.
     #[schemars(default)]
     cable: Vec<CableTable>,
+    /// The circuits, one table each.
     #[schemars(default)]
     circuit: Vec<CircuitTable>,
+    /// The operating elements in the lid, one table each.
     #[schemars(default)]
     element: Vec<ElementTable>,
+    /// Wires inside the box from core, terminal or element point to another, one table each.
     #[schemars(default)]
     link: Vec<LinkTable>,
+    /// How dear a change of some requirement is, for explanations, one table each.
     #[schemars(default)]
     weight: Vec<WeightTable>,
 }

@@ -3,7 +3,8 @@
 
 use super::tenth;
 use crate::arrangement::Arrangement;
-use crate::space::Block;
+use crate::catalogue::AccessoryKind;
+use crate::space::{Block, Face};
 
 /// A layer of the stack.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,8 +21,8 @@ pub(super) struct Level {
     pub reach_mm: (f64, f64),
 }
 
-/// The layers from the back wall to the lid: plate, rails, what stands on each rail, bodies of
-/// elements behind the lid (equal depths together).
+/// The layers from the back wall to the lid: plate, rails, terminals and what else stands on the rails,
+/// bodies of elements behind the lid (equal depths together).
 pub(super) fn levels(arrangement: &Arrangement) -> Vec<Level> {
     let enclosure = &arrangement.enclosure;
     let plate = &enclosure.plate;
@@ -33,19 +34,34 @@ pub(super) fn levels(arrangement: &Arrangement) -> Vec<Level> {
         reach_mm: (plate.y_mm, plate.y_mm + plate.height_mm),
     }];
     let mut rails = Grouped::default();
-    let mut parts = Grouped::default();
     for rail in &arrangement.rails {
         rails.add(&rail.id, &rail.body);
-        if let Some(body) = standing_on(arrangement, &rail.id) {
-            parts.add(&rail.id, &body);
-        }
+    }
+    let mut terminals = Grouped::default();
+    for terminal in &arrangement.terminals {
+        terminals.add(&terminal.strip, &terminal.body);
     }
     let mut bodies = Grouped::default();
     for element in &arrangement.elements {
         bodies.add(&element.tag, &element.body);
     }
     levels.extend(rails.levels("rail"));
-    levels.extend(parts.levels("on rail"));
+    levels.extend(terminals.levels("terminals"));
+    for (kind, words) in [
+        (AccessoryKind::EndStop, "end stops on"),
+        (AccessoryKind::EndPlate, "end plates on"),
+        (AccessoryKind::Partition, "partitions on"),
+    ] {
+        let mut of_kind = Grouped::default();
+        for part in arrangement
+            .accessories
+            .iter()
+            .filter(|part| part.kind == kind)
+        {
+            of_kind.add(&part.rail, &part.body);
+        }
+        levels.extend(of_kind.levels(words));
+    }
     levels.extend(bodies.levels("behind").into_iter().map(|level| Level {
         hangs: true,
         ..level
@@ -53,21 +69,67 @@ pub(super) fn levels(arrangement: &Arrangement) -> Vec<Level> {
     levels
 }
 
-/// The block around everything that stands on a rail; `None` for an empty rail.
-fn standing_on(arrangement: &Arrangement, rail: &str) -> Option<Block> {
-    let terminals = arrangement
-        .terminals
-        .iter()
-        .filter(|terminal| terminal.rail == rail)
-        .map(|terminal| terminal.body);
-    let accessories = arrangement
-        .accessories
-        .iter()
-        .filter(|part| part.rail == rail)
-        .map(|part| part.body);
-    terminals
-        .chain(accessories)
-        .reduce(|all, next| all.joined(&next))
+/// What reaches in through a wall: bodies of glands and plugs, those of equal depth and reach together.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Reaching {
+    /// The wall.
+    pub wall: Face,
+    /// Ids of the entries.
+    pub ids: Vec<String>,
+    /// The body of the first of them, behind the wall.
+    pub inside: Block,
+    /// How far it reaches into the box.
+    pub reach_mm: f64,
+}
+
+impl Reaching {
+    /// The depth of the axis.
+    pub(super) fn axis_mm(&self) -> f64 {
+        self.inside.centre().z_mm
+    }
+
+    /// Their ids in words, such as `E1 to E4`.
+    pub(super) fn names(&self) -> String {
+        match self.ids.as_slice() {
+            [first, _, .., last] => format!("{first} to {last}"),
+            ids => ids.join(", "),
+        }
+    }
+}
+
+/// What reaches in through the walls, wall by wall. Entries of one row that have another between them are
+/// named with it: the drawings of the walls tell each.
+pub(super) fn reaching(arrangement: &Arrangement) -> Vec<Reaching> {
+    let mut found: Vec<Reaching> = Vec::new();
+    for wall in Face::WALLS {
+        for entry in arrangement
+            .entries
+            .iter()
+            .filter(|entry| entry.wall == wall)
+        {
+            let inside = entry.inside;
+            let reach_mm = match wall {
+                Face::Left | Face::Right => inside.max.x_mm - inside.min.x_mm,
+                _ => inside.max.y_mm - inside.min.y_mm,
+            };
+            let depths = |block: &Block| [block.min.z_mm, block.max.z_mm].map(tenth);
+            let known = found.iter_mut().find(|known| {
+                known.wall == wall
+                    && depths(&known.inside) == depths(&inside)
+                    && tenth(known.reach_mm) == tenth(reach_mm)
+            });
+            match known {
+                Some(known) => known.ids.push(entry.id.clone()),
+                None => found.push(Reaching {
+                    wall,
+                    ids: vec![entry.id.clone()],
+                    inside,
+                    reach_mm,
+                }),
+            }
+        }
+    }
+    found
 }
 
 /// The least clearance in depth between what stands on the rails and what is before it: bodies of
@@ -111,7 +173,9 @@ impl Grouped {
         };
         match self.groups.iter_mut().find(|(_, level)| equal(level)) {
             Some((names, level)) => {
-                names.push(name.to_string());
+                if names.iter().all(|known| known != name) {
+                    names.push(name.to_string());
+                }
                 level.reach_mm.0 = level.reach_mm.0.min(body.min.y_mm);
                 level.reach_mm.1 = level.reach_mm.1.max(body.max.y_mm);
             }

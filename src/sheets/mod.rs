@@ -28,11 +28,12 @@ pub mod writers;
 pub(crate) use csv::write as csv_text;
 pub use heat::{heat_estimated, heat_tables};
 pub use html::page;
+pub use layout::Paper;
 pub use list::{List, ListColumn};
 pub use lists::{drilling_list, label_list, spare_list};
 pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
-pub use parts_list::{PartLine, part_lines, parts_list};
+pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
 pub use set::{SetError, SetFile, set};
 pub use summary::{cautions, summary, summary_body};
@@ -45,8 +46,8 @@ use number::tenth;
 
 /// All drawing sheets of an arrangement: inside, lid and walls, with their tables continued on further
 /// sheets where they are long.
-pub fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
-    layout::drawings(arrangement)
+pub fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
+    layout::drawings(arrangement, paper)
 }
 
 /// A sheet as a standalone SVG file.

@@ -3,6 +3,7 @@
 use super::fixed;
 use super::list::List;
 use crate::arrangement::Arrangement;
+use itertools::Itertools;
 use std::collections::BTreeMap;
 
 /// Equal parts of a list.
@@ -79,11 +80,41 @@ pub fn part_lines(arrangement: &Arrangement) -> Vec<PartLine> {
             }
         }
     }
+    for line in list.lines.iter_mut().filter(|line| line.id != enclosure.id) {
+        line.lead_time_days = arrangement.lead_times_days.get(&line.id).copied();
+    }
     list.lines
 }
 
-/// The parts list as CSV; its last line has the totals of mass and price and the longest lead time that
-/// is known. A lead time that the arrangement does not give is `unknown`.
+/// The longest lead time of some parts in days, where that of each is known; with the words that say what
+/// it is, or why it is not known.
+pub fn longest_lead_time(lines: &[PartLine]) -> (Option<u32>, String) {
+    let known = lines.iter().filter_map(|line| line.lead_time_days).max();
+    let unknown: Vec<&str> = lines
+        .iter()
+        .filter(|line| line.lead_time_days.is_none())
+        .map(|line| line.id.as_str())
+        .unique()
+        .collect();
+    match (known, unknown.as_slice()) {
+        (days, []) => (days, "longest lead time".to_string()),
+        (None, _) => (None, "lead time: none is known".to_string()),
+        (Some(days), [only]) => (
+            None,
+            format!("lead time: not known for {only}; the others at most {days} days"),
+        ),
+        (Some(days), [first, rest @ ..]) => (
+            None,
+            format!(
+                "lead time: not known for {first} and {} more; the others at most {days} days",
+                rest.len()
+            ),
+        ),
+    }
+}
+
+/// The parts list as CSV; its last line has the totals of mass and price and the longest lead time. That
+/// of a part for which the arrangement gives none is `unknown`, and so is then the longest, with the reason.
 pub fn parts_list(arrangement: &Arrangement) -> String {
     list(arrangement).csv()
 }
@@ -115,8 +146,8 @@ pub(super) fn list(arrangement: &Arrangement) -> List {
         .collect();
     let mass_kg = lines.iter().map(|line| line.mass_kg).sum();
     let price = lines.iter().map(|line| line.price).sum();
-    let longest = lines.iter().filter_map(|line| line.lead_time_days).max();
-    let words = [String::new(), "total".into(), lead_time_words(&lines)];
+    let (longest, why) = longest_lead_time(&lines);
+    let words = [String::new(), "total".into(), why];
     rows.push(row(words, mass_kg, price, days(longest)));
     List::new(
         "parts",
@@ -131,22 +162,6 @@ pub(super) fn list(arrangement: &Arrangement) -> List {
         ],
         rows,
     )
-}
-
-/// What the longest lead time leaves out.
-fn lead_time_words(lines: &[PartLine]) -> String {
-    let unknown = lines
-        .iter()
-        .filter(|line| line.lead_time_days.is_none())
-        .count();
-    match unknown {
-        0 => "longest lead time".to_string(),
-        count if count == lines.len() => "no lead time is known".to_string(),
-        count => format!(
-            "longest lead time that is known; not known for {count} of {} lines",
-            lines.len()
-        ),
-    }
 }
 
 /// Lines in the order of first appearance, found again by id and description.

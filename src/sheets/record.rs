@@ -12,11 +12,12 @@ use crate::standards::Status;
 /// Digits after the point of a rule's figures.
 pub(super) const DECIMALS: usize = 3;
 
-/// The tables of the record, in the order in which they are read.
+/// The tables of the record, in the order in which they are read, for wide or for narrow paper.
 pub(super) fn tables(
     arrangement: &Arrangement,
     report: &AuditReport,
     marking: &Marking,
+    is_wide: bool,
 ) -> Vec<Table> {
     let mut proposed = marking.lines();
     proposed.extend(
@@ -40,7 +41,7 @@ pub(super) fn tables(
         .collect();
     vec![
         failing(report),
-        rules(report),
+        rules(report, is_wide),
         sentences(
             "uncertain",
             "What is not certain",
@@ -58,49 +59,88 @@ pub(super) fn figure(value: Option<f64>) -> String {
         .unwrap_or_default()
 }
 
-fn rules(report: &AuditReport) -> Table {
-    let rows = report
-        .rules
-        .iter()
-        .map(|rule: &RuleResult| {
-            vec![
-                rule.id.to_string(),
-                rule.title.to_string(),
-                rule.clause.clone(),
-                rule.status.to_string(),
-                figure(rule.required),
-                figure(rule.measured),
-                figure(rule.margin),
-                rule.unit.to_string(),
-                rule.cases.to_string(),
-                rule.verdict.to_string(),
-            ]
-        })
-        .collect();
+/// Rule by rule. A wide table has the tightest case of every rule; a narrow one puts title, clause and
+/// source into one column and leaves the cases to the list.
+fn rules(report: &AuditReport, is_wide: bool) -> Table {
+    let figures = |rule: &RuleResult| {
+        [
+            figure(rule.required),
+            figure(rule.measured),
+            figure(rule.margin),
+            rule.unit.to_string(),
+        ]
+    };
+    let wide = |rule: &RuleResult| {
+        let mut row = vec![
+            rule.id.to_string(),
+            rule.title.to_string(),
+            rule.clause.clone(),
+            rule.status.to_string(),
+        ];
+        row.extend(figures(rule));
+        row.push(rule.cases.to_string());
+        row.push(rule.verdict.to_string());
+        row.push(rule.text.clone());
+        row
+    };
+    let narrow = |rule: &RuleResult| {
+        let words = format!("{}: {} ({})", rule.title, rule.clause, rule.status);
+        let mut row = vec![rule.id.to_string(), words];
+        row.extend(figures(rule));
+        row.push(rule.verdict.to_string());
+        row
+    };
     let held = report
         .rules
         .iter()
         .filter(|rule| rule.verdict == Verdict::Holds)
         .count();
-    Table {
-        name: "rules".into(),
-        title: format!(
-            "Rule by rule, measured anew on this arrangement: {held} of {} hold",
-            report.rules.len()
-        ),
-        columns: vec![
+    let figures = [
+        Column::numbers("Required"),
+        Column::numbers("Measured"),
+        Column::numbers("Margin"),
+        Column::words("Unit"),
+    ];
+    let columns: Vec<Column> = if is_wide {
+        let before = [
             Column::words("Rule"),
             Column::sentences("Title"),
             Column::sentences("Clause"),
             Column::words("Source"),
-            Column::numbers("Required"),
-            Column::numbers("Measured"),
-            Column::numbers("Margin"),
-            Column::words("Unit"),
+        ];
+        let after = [
             Column::numbers("Cases"),
             Column::words("Verdict"),
-        ],
-        rows,
+            Column::sentences("Tightest case"),
+        ];
+        before.into_iter().chain(figures).chain(after).collect()
+    } else {
+        [
+            Column::words("Rule"),
+            Column::sentences("Title: clause (source)"),
+        ]
+        .into_iter()
+        .chain(figures)
+        .chain([Column::words("Verdict")])
+        .collect()
+    };
+    let informing = match report.informing().count() {
+        0 => String::new(),
+        1 => ", 1 informs".to_string(),
+        count => format!(", {count} inform"),
+    };
+    Table {
+        name: "rules".into(),
+        title: format!(
+            "Rule by rule, measured anew on this arrangement: {held} of {} hold{informing}",
+            report.rules.len()
+        ),
+        columns,
+        rows: report
+            .rules
+            .iter()
+            .map(|rule| if is_wide { wide(rule) } else { narrow(rule) })
+            .collect(),
     }
 }
 
@@ -137,11 +177,17 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
     };
     let mut lines = vec![format!(
         "{} of {} rules have figures or clauses from memory, to be checked against the document before \
-         they are relied on; {} rest on common practice (column Source).",
+         they are relied on; {} rest on common practice (see Source).",
         count(Status::FromMemory),
         report.rules.len(),
         count(Status::CommonPractice)
     )];
+    for rule in report.informing() {
+        lines.push(format!(
+            "{} informs and permits nothing: {}.",
+            rule.title, rule.text
+        ));
+    }
     if !report.compared_with_catalogue {
         lines.push(
             "The figures copied from the catalogue were not compared with it for this record."

@@ -1,6 +1,6 @@
 //! The set of files that a job ends with. Knows the names of files, not how they are written to disk.
 
-use super::{ViewName, writers};
+use super::{Paper, ViewName, writers};
 use crate::arrangement::Arrangement;
 use thiserror::Error;
 
@@ -18,12 +18,12 @@ pub enum SetError {
 /// A file of the set: its name and what is in it.
 pub type SetFile = (String, Vec<u8>);
 
-/// The files of a job: the arrangement itself, views, sheets, lists and the summary. The same
-/// arrangement gives the same bytes.
+/// The files of a job: the arrangement itself, views, sheets on the paper, lists and the summary. The
+/// same arrangement gives the same bytes.
 ///
 /// # Errors
 /// Where the arrangement holds a number that JSON cannot hold, or the embedded font cannot be read.
-pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
+pub fn set(arrangement: &Arrangement, paper: Paper) -> Result<Vec<SetFile>, SetError> {
     let json = serde_json::to_string_pretty(arrangement)? + "\n";
     let mut files: Vec<SetFile> = vec![("arrangement.json".into(), json.into_bytes())];
     for view in ViewName::ALL {
@@ -40,7 +40,7 @@ pub fn set(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
             }));
         }
     }
-    let sheets = super::drawings(arrangement);
+    let sheets = super::drawings(arrangement, paper);
     for sheet in &sheets {
         files.push((
             format!("sheet-{}.svg", sheet.name),

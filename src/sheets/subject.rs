@@ -28,6 +28,11 @@ pub(super) fn circuit(tag: &str) -> SubjectKey {
     SubjectKey::new("circuit", tag)
 }
 
+/// A rule of the record: no view draws one, it leads to the parts that it measured.
+pub(super) fn rule(id: &str) -> SubjectKey {
+    SubjectKey::new("rule", id)
+}
+
 /// A rail.
 pub(super) fn rail(id: &str) -> SubjectKey {
     SubjectKey::new("rail", id)

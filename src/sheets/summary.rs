@@ -1,5 +1,6 @@
 //! The text of a proposal for a terminal: aligned columns, at most 100 characters wide, no colours.
 
+use super::number::position;
 use super::{fixed, number, tables, tenth};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
 use std::fmt::Write as _;
@@ -75,10 +76,10 @@ fn rails(out: &mut String, arrangement: &Arrangement) {
             rail.id.clone(),
             rail.profile.clone(),
             format!("{} mm", tenth(rail.length_mm)),
-            format!("x {}", fixed(rail.body.min.x_mm, 1)),
+            format!("x {}", position(rail.body.min.x_mm)),
             format!(
                 "y {}",
-                fixed((rail.body.min.y_mm + rail.body.max.y_mm) / 2.0, 1)
+                position((rail.body.min.y_mm + rail.body.max.y_mm) / 2.0)
             ),
             match arrangement.spare.free_terminals.get(&rail.id) {
                 Some(free) => format!("room for {free} more"),
@@ -135,8 +136,8 @@ fn entries(out: &mut String, arrangement: &Arrangement) {
                 tables::purpose_words(&entry.purpose),
                 tables::thread_words(&entry.thread),
                 entry.part.id.clone(),
-                format!("u {}", fixed(entry.u_mm, 1)),
-                format!("v {}", fixed(entry.v_mm, 1)),
+                format!("u {}", position(entry.u_mm)),
+                format!("v {}", position(entry.v_mm)),
             ]
         })
         .collect();
@@ -158,8 +159,8 @@ fn elements(out: &mut String, arrangement: &Arrangement) {
             element.tag.clone(),
             element.kind.words().to_string(),
             element.colour.clone(),
-            format!("x {}", fixed(element.x_mm, 1)),
-            format!("y {}", fixed(element.y_mm, 1)),
+            format!("x {}", position(element.x_mm)),
+            format!("y {}", position(element.y_mm)),
             element.label.clone(),
         ]
     });

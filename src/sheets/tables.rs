@@ -161,6 +161,20 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
             ]
         })
         .collect();
+    for reaching in super::depth::reaching(arrangement) {
+        rows.push(vec![
+            format!(
+                "{}, {} wall: axis {}, reaches {} mm in",
+                reaching.names(),
+                reaching.wall.name(),
+                tenth(reaching.axis_mm()),
+                tenth(reaching.reach_mm)
+            ),
+            fixed(reaching.inside.min.z_mm, 1),
+            fixed(reaching.inside.max.z_mm, 1),
+            fixed(reaching.inside.max.z_mm - reaching.inside.min.z_mm, 1),
+        ]);
+    }
     let depth_mm = arrangement.enclosure.interior.depth_mm;
     rows.push(vec![
         "lid, inside".into(),
@@ -178,7 +192,7 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
     }
     Table {
         name: "depths".into(),
-        title: "Depth stack (mm from the inside of the back wall)".into(),
+        title: "Depth stack (mm from the back wall)".into(),
         columns: vec![
             Column::sentences("Layer"),
             Column::numbers("from"),

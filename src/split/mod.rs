@@ -5,22 +5,25 @@
 //! Which division is best is not proved: the search is stated in `search.rs`. Each box for its part is proved
 //! the smallest for its list, as always.
 
+mod bound;
 mod divide;
 mod search;
+mod single;
 mod toml_text;
 mod units;
 mod write;
 
 pub use divide::{ConnectingCable, READY_CORES};
 
-use crate::catalogue::{Catalogue, TerminalFunction};
-use crate::model::{Excluded, SearchOptions};
+use crate::catalogue::Catalogue;
+use crate::model::{self, Excluded, SearchOptions};
 use crate::propose::{Answer, Proposal, ProposeError, propose};
-use crate::requirements::{CircuitGroup, CoreName, End, RequirementList};
+use crate::requirements::{CircuitGroup, CoreName, RequirementList};
 use crate::source::SourceFile;
 use crate::workshop::Workshop;
 use search::{Judged, Looked};
 use serde::Serialize;
+use single::singles;
 
 /// What came of the question for at most two boxes.
 #[derive(Debug, Clone)]
@@ -42,6 +45,11 @@ pub struct TwoBoxes {
     pub connecting: Vec<ConnectingCable>,
     /// Number of divisions that were looked at.
     pub tried: usize,
+    /// What the two measure together by the first measure of the objective (mm³, mm², kg or the catalogue's
+    /// currency), and what any two enclosures that could take the list measure at least.
+    pub together: f64,
+    /// See `together`; `None` where nothing is known or was not asked.
+    pub together_at_least: Option<f64>,
     /// Whether it is proved that no single enclosure takes the list.
     pub one_disproved: bool,
     /// What the reader must see to, one sentence each.
@@ -114,6 +122,25 @@ pub fn propose_up_to_two(
     workshop: &Workshop,
     options: SearchOptions,
 ) -> Result<TwoAnswer, ProposeError> {
+    let most_boxes = search::MOST_BOXES;
+    let mut answer = propose_up_to_two_of(list, catalogue, workshop, options, most_boxes)?;
+    if let TwoAnswer::Two(two) = &mut answer {
+        two.together_at_least = bound::least_together(list, catalogue, workshop, options);
+    }
+    Ok(answer)
+}
+
+/// As [`propose_up_to_two`], with at most so many different boxes looked at, and without a bound.
+///
+/// # Errors
+/// As [`propose`].
+pub fn propose_up_to_two_of(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+    most_boxes: usize,
+) -> Result<TwoAnswer, ProposeError> {
     let (excluded, one_disproved) = match propose(list, catalogue, workshop, options)? {
         Answer::Found(proposal) => return Ok(TwoAnswer::One(proposal)),
         Answer::Impossible { excluded, proven } => {
@@ -134,12 +161,15 @@ pub fn propose_up_to_two(
     if !alone.is_empty() {
         return not_divided(Vec::new(), 0);
     }
-    let searched = search::search(list, catalogue, workshop, options)?;
+    let searched = search::search(list, catalogue, workshop, options, most_boxes)?;
     for judged in searched.ranked.iter().take_while(|judged| judged.holds()) {
         let Some(boxes) = boxes(list, judged, catalogue, workshop, options)? else {
             continue;
         };
+        let together = together(list, catalogue, &boxes);
         return Ok(TwoAnswer::Two(Box::new(TwoBoxes {
+            together,
+            together_at_least: None,
             cautions: cautions(&boxes, judged),
             boxes,
             connecting: judged.division.connecting.clone(),
@@ -152,6 +182,43 @@ pub fn propose_up_to_two(
         .first()
         .map_or(Vec::new(), |judged| against(list, judged));
     not_divided(nearest, searched.tried)
+}
+
+/// Both boxes of a division that is given: what the second box holds, by the tags of cables and elements.
+/// `None` where one box would be empty, no enclosure takes one of them, or what must share a box is parted.
+///
+/// # Errors
+/// As [`propose`].
+pub fn propose_divided(
+    list: &RequirementList,
+    second: &[&str],
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Box<TwoBoxes>>, ProposeError> {
+    let Some(judged) = search::judge(list, second, catalogue, workshop, options)? else {
+        return Ok(None);
+    };
+    let Some(boxes) = boxes(list, &judged, catalogue, workshop, options)? else {
+        return Ok(None);
+    };
+    Ok(Some(Box::new(TwoBoxes {
+        together: together(list, catalogue, &boxes),
+        together_at_least: None,
+        cautions: cautions(&boxes, &judged),
+        boxes,
+        connecting: judged.division.connecting.clone(),
+        tried: 1,
+        one_disproved: false,
+    })))
+}
+
+/// Both enclosures by the first measure of the objective.
+fn together(list: &RequirementList, catalogue: &Catalogue, boxes: &[BoxOfTwo; 2]) -> f64 {
+    let by = bound::first_measure(list);
+    let ids = boxes.iter().map(|of| &of.proposal.arrangement.enclosure.id);
+    let parts = ids.filter_map(|id| catalogue.enclosure.iter().find(|part| part.id == *id));
+    parts.map(|part| model::measure(part, by)).sum()
 }
 
 /// Whether no candidate is left open for entries placed without rows.
@@ -268,61 +335,21 @@ fn against(list: &RequirementList, judged: &Judged) -> Vec<HalfAgainst> {
         .collect()
 }
 
-/// Cables and elements that no enclosure takes even when nothing else is in it. Cores then end on terminals
-/// of their own, which is no more than any circuit asks for; where circuits are direct or on double-level
-/// terminals that does not hold, and nothing is said.
+/// Cables and elements that no enclosure takes even when nothing else is in it.
 fn alone(
     list: &RequirementList,
     catalogue: &Catalogue,
     workshop: &Workshop,
     options: SearchOptions,
 ) -> Result<Vec<Alone>, ProposeError> {
-    let mut bare = list.clone();
-    bare.circuits.clear();
-    bare.links.clear();
-    bare.cables.clear();
-    bare.elements.clear();
     let mut found: Vec<Alone> = Vec::new();
     let mut asked: Vec<(String, Option<Vec<Excluded>>)> = Vec::new();
-    let units = units::units(list);
-    let dense = |item: units::Item| {
-        let circuits = list.circuits.iter();
-        let mut dense = circuits
-            .filter(|circuit| circuit.direct || circuit.terminal == TerminalFunction::DoubleLevel);
-        let is_it = |end: &End| units::Item::of(end) == item;
-        dense.any(|circuit| {
-            let poles = circuit.poles.iter();
-            let mut ends = poles.flat_map(|pole| pole.from.iter().chain(&pole.to));
-            ends.any(is_it)
-        })
-    };
-    for item in units
-        .iter()
-        .filter(|of| of.items.len() == 1 && !dense(of.items[0]))
-    {
-        let mut one = bare.clone();
-        let (what, key) = match item.items[0] {
-            units::Item::Cable(at) => {
-                let cable = &list.cables[at];
-                one.cables.push(cable.clone());
-                let mut alike = cable.clone();
-                alike.tag = String::new();
-                alike.place = list.place.clone();
-                (format!("cable {}", cable.tag), format!("{alike:?}"))
-            }
-            units::Item::Element(at) => {
-                let mut element = list.elements[at].clone();
-                (element.placing.above, element.placing.beside) = (None, None);
-                let what = format!("element {}", element.tag);
-                one.elements.push(element);
-                (what.clone(), what)
-            }
-        };
-        let known = asked.iter().find(|(of, _)| *of == key);
+    for single in singles(list) {
+        let known = asked.iter().find(|(of, _)| *of == single.kind);
         let against = match known {
             Some((_, against)) => against.clone(),
             None => {
-                let against = match propose(&one, catalogue, workshop, options) {
+                let against = match propose(&single.list, catalogue, workshop, options) {
                     Ok(Answer::Impossible {
                         excluded,
                         proven: true,
@@ -330,11 +357,14 @@ fn alone(
                     Ok(_) | Err(ProposeError::Input(_)) => None,
                     Err(fault) => return Err(fault),
                 };
-                asked.push((key, against.clone()));
+                asked.push((single.kind, against.clone()));
                 against
             }
         };
-        found.extend(against.map(|excluded| Alone { what, excluded }));
+        found.extend(against.map(|excluded| Alone {
+            what: single.what,
+            excluded,
+        }));
     }
     Ok(found)
 }

@@ -10,7 +10,7 @@ use super::units::{Item, Unit, units};
 use super::write::list_text;
 use crate::catalogue::Catalogue;
 use crate::demand;
-use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
+use crate::model::{self, Excluded, Outcome, Reason, SearchOptions};
 use crate::propose::ProposeError;
 use crate::requirements::{Measure, RequirementList, check_parts};
 use crate::source::SourceFile;
@@ -21,7 +21,7 @@ use std::sync::atomic::Ordering::Relaxed;
 use std::time::Instant;
 
 /// Most boxes that are looked at; one that comes again is not counted.
-const MOST_BOXES: usize = 240;
+pub(super) const MOST_BOXES: usize = 240;
 /// Most starts that are improved.
 const MOST_STARTS: usize = 3;
 /// Most seconds of one exact decision while divisions are compared; the answer itself has the whole limit.
@@ -77,6 +77,7 @@ pub(super) fn search(
     catalogue: &Catalogue,
     workshop: &Workshop,
     options: SearchOptions,
+    most_boxes: usize,
 ) -> Result<Searched, ProposeError> {
     let units = units(list);
     let mut judge = Judge {
@@ -85,14 +86,10 @@ pub(super) fn search(
         workshop,
         options: SearchOptions {
             decision_limit_s: options.decision_limit_s.min(DECISION_LIMIT_S),
-            // Rows are decided quickly; the answer itself is looked for in every way that is asked for.
-            placement: match options.placement {
-                Placement::Best => Placement::Rows,
-                asked => asked,
-            },
             ..options
         },
         units: &units,
+        most_boxes,
         known: BTreeMap::new(),
         seen: BTreeMap::new(),
     };
@@ -114,12 +111,53 @@ pub(super) fn search(
     Ok(Searched { ranked, tried })
 }
 
+/// Judges a division by the tags of what the second box holds; `None` where it parts what must share a box, or
+/// leaves one box empty.
+///
+/// # Errors
+/// As [`search`].
+pub(super) fn judge(
+    list: &RequirementList,
+    second: &[&str],
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Judged>, ProposeError> {
+    let units = units(list);
+    let tag = |item: &Item| match item {
+        Item::Cable(at) => list.cables[*at].tag.as_str(),
+        Item::Element(at) => list.elements[*at].tag.as_str(),
+    };
+    let mut sides = Vec::new();
+    for unit in &units {
+        let held = unit.items.iter().filter(|item| second.contains(&tag(item)));
+        match held.count() {
+            0 => sides.push(false),
+            all if all == unit.items.len() => sides.push(true),
+            _ => return Ok(None),
+        }
+    }
+    let mut judge = Judge {
+        list,
+        catalogue,
+        workshop,
+        options,
+        units: &units,
+        most_boxes: 2,
+        known: BTreeMap::new(),
+        seen: BTreeMap::new(),
+    };
+    judge.look(sides)?;
+    Ok(judge.seen.into_values().next())
+}
+
 struct Judge<'a> {
     list: &'a RequirementList,
     catalogue: &'a Catalogue,
     workshop: &'a Workshop,
     options: SearchOptions,
     units: &'a [Unit],
+    most_boxes: usize,
     /// Boxes by the text of their list.
     known: BTreeMap<String, Looked>,
     /// Divisions by the box of each unit.
@@ -139,7 +177,7 @@ impl Judge<'_> {
         if let Some(judged) = self.seen.get(&sides) {
             return Ok(Some(judged.score.clone()));
         }
-        if self.known.len() + 2 > MOST_BOXES || time_is_over(&self.options) {
+        if self.known.len() + 2 > self.most_boxes || time_is_over(&self.options) {
             return Ok(None);
         }
         let division = divide(self.list, &assignment(self.list, self.units, &sides));

@@ -12,6 +12,20 @@ pub const WIRING_SPACE: Source = Source::new(
     Status::CommonPractice,
 );
 
+/// Heat of conductors that is negligible: our own figures.
+pub const NEGLIGIBLE_HEAT: Source = Source::new(
+    "common practice",
+    "",
+    "negligible heat of conductors",
+    Status::CommonPractice,
+);
+/// Share of the rated power up to which the heat of the conductors is negligible. Our own figure: a
+/// hundredth of the rating is far below what a rating is sure to.
+pub const NEGLIGIBLE_SHARE: f64 = 0.01;
+/// Power up to which it is negligible whatever the rating, W. Our own figure: by the heat balance it
+/// warms the air of a very small box, 80 × 80 × 60 mm, by less than 1 K.
+pub const NEGLIGIBLE_W: f64 = 0.1;
+
 /// Largest section of the step, mm², and wiring space straight out of the clamp, mm.
 pub const WIRING_SPACES: [(f64, f64); 14] = [
     (2.5, 30.0),

@@ -90,6 +90,8 @@ pub struct ConductorRules {
 pub struct DistanceRules {
     /// Between conducting parts of intrinsically safe and other circuits (IEC 60079-11).
     pub intrinsic_separation_mm: f64,
+    /// Whether a row with both kinds of terminals has a partition between them instead of the whole distance.
+    pub intrinsic_partition: bool,
     /// Subtracted from every measured clearance before it is compared.
     pub tolerance_mm: f64,
     /// Mass above which two lifting points are asked for.
@@ -179,6 +181,7 @@ impl Default for DistanceRules {
     fn default() -> Self {
         Self {
             intrinsic_separation_mm: 50.0,
+            intrinsic_partition: false,
             tolerance_mm: 2.0,
             lifting_kg: 25.0,
         }

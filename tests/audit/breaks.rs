@@ -1,6 +1,8 @@
 //! The table of breaks: for every rule at least one arrangement broken by hand.
 
-use crate::fixture::{find_terminal, reheat, retotal, stainless, station, thread};
+use crate::fixture::{
+    arranged, bundled, find_terminal, hot, reheat, retotal, stainless, station, thread, untested,
+};
 use glandrail::arrangement::*;
 use glandrail::catalogue::*;
 use glandrail::space::{Block, Face, Rect};
@@ -42,6 +44,20 @@ pub fn one_before_the_other(arrangement: &mut Arrangement, centres_mm: f64) {
             block.max.z_mm += by_mm;
         }
     }
+}
+
+/// A rib of 4 x 4 mm at the height of the first entry, so far to the right of the circle that it keeps free.
+pub fn rib_beside_entry(arrangement: &mut Arrangement, apart_mm: f64) {
+    let entry = &arrangement.entries[0];
+    let rib = Rect {
+        u_mm: entry.u_mm + entry.envelope_mm / 2.0 + apart_mm,
+        v_mm: entry.v_mm - 2.0,
+        width_mm: 4.0,
+        height_mm: 4.0,
+    };
+    let walls = &mut arrangement.enclosure.walls;
+    let wall = walls.get_mut(&entry.wall).expect("the entry's wall");
+    wall.blocked.push(rib);
 }
 
 fn shift_x(block: &mut Block, by_mm: f64) {
@@ -306,6 +322,27 @@ pub static ALL: &[Broken] = &[
         cut: |a| a.elements[0].live[0].block.max.z_mm = 124.0 - 6.9,
     },
     broken(
+        "distance.earthed_metal",
+        "end plate that may be of metal",
+        |a| accessory(a, "A2").material = None,
+    ),
+    broken(
+        "distance.earth_creepage",
+        "button 7 mm from the body of the emergency stop",
+        |a| {
+            // 9 mm less 2 mm of tolerance: enough through air at 230 V, not over a lid of group IIIa.
+            a.limits.emergency_stop_free_mm = 0.0;
+            a.limits.element_gap_mm = 0.0;
+            place_element(&mut a.elements[0], 60.0, 30.0, 30.0, 22.0);
+            place_element(&mut a.elements[1], 95.0, 30.0, 30.0, 22.0);
+        },
+    ),
+    broken(
+        "distance.earth_creepage",
+        "tracking index of the earth terminal unknown",
+        |a| find_terminal(a, "X1:9").tracking_index = None,
+    ),
+    broken(
         "distance.intrinsic_other",
         "strip moved to 49.9 mm round the partition",
         |a| {
@@ -483,6 +520,63 @@ pub static ALL: &[Broken] = &[
         a.heat.rated_power_w = 1.2;
         a.heat.permitted_power_w = 1.08;
     }),
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "room for eight conductors of 1.5 mm²",
+        twin: arranged,
+        cut: |a| a.enclosure.defined_arrangement[0].most_conductors = 8,
+    },
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "no row for 1 mm²",
+        twin: arranged,
+        cut: |a| {
+            a.enclosure.defined_arrangement.pop();
+        },
+    },
+    Broken {
+        rule: "heat.defined_arrangement",
+        what: "rows of a lower ambient temperature",
+        twin: arranged,
+        cut: |a| {
+            for row in &mut a.enclosure.defined_arrangement {
+                row.ambient_c = 35.0;
+            }
+        },
+    },
+    Broken {
+        rule: "heat.bundles",
+        what: "nobody told of the bundles",
+        twin: bundled,
+        cut: |a| a.notices.clear(),
+    },
+    Broken {
+        rule: "heat.bundles",
+        what: "told of another group",
+        twin: bundled,
+        cut: |a| a.notices[0].groups = vec!["power".into()],
+    },
+    Broken {
+        rule: "heat.entry_temperature",
+        what: "air above 70 °C, cables not marked",
+        twin: hot,
+        cut: |a| {
+            a.terminals[0].rise_at_rated_k = Some(34.0);
+            a.notices.clear();
+        },
+    },
+    Broken {
+        rule: "heat.branching_temperature",
+        what: "cables marked for the entry alone",
+        twin: hot,
+        cut: |a| a.notices[0].cable_c = Some(80.0),
+    },
+    Broken {
+        rule: "heat.branching_temperature",
+        what: "rise unknown, no test announced",
+        twin: untested,
+        cut: |a| a.notices.clear(),
+    },
     broken("entries.cable", "cable names another entry", |a| {
         a.cables[0].entry = "E2".into()
     }),
@@ -566,8 +660,8 @@ pub static ALL: &[Broken] = &[
         |a| {
             a.limits.emergency_stop_free_mm = 0.0;
             a.limits.element_gap_mm = 0.0;
-            place_element(&mut a.elements[0], 60.0, 24.0, 24.0, 18.0);
-            place_element(&mut a.elements[1], 89.9, 24.0, 24.0, 18.0);
+            place_element(&mut a.elements[0], 60.0, 24.0, 24.0, 12.0);
+            place_element(&mut a.elements[1], 89.9, 24.0, 24.0, 12.0);
         },
     ),
     broken("elements.utilisation", "1.9 A as AC-15", |a| {
@@ -664,8 +758,41 @@ pub static ALL: &[Broken] = &[
 ];
 
 /// Breaks that a second rule must report too, since the datum decides both.
-pub const TOGETHER: &[(&str, &str, &[&str])] = &[(
-    "heat.sum",
-    "section without a resistance",
-    &["heat.sum", "heat.power"],
-)];
+pub const TOGETHER: &[(&str, &str, &[&str])] = &[
+    // An element's body, which may be metal, lies round its bare parts and comes near with them.
+    (
+        "distance.clearance",
+        "button beside the emergency stop, bare parts 6.8 mm apart",
+        &[
+            "distance.clearance",
+            "distance.creepage",
+            "distance.earthed_metal",
+            "distance.earth_creepage",
+        ],
+    ),
+    (
+        "distance.creepage",
+        "tracking index unknown",
+        &["distance.creepage", "distance.earth_creepage"],
+    ),
+    (
+        "distance.earthed_metal",
+        "end plate that may be of metal",
+        &["distance.earthed_metal", "distance.earth_creepage"],
+    ),
+    (
+        "heat.sum",
+        "section without a resistance",
+        &[
+            "heat.sum",
+            "heat.power",
+            "heat.entry_temperature",
+            "heat.branching_temperature",
+        ],
+    ),
+    (
+        "electrical.terminal_current",
+        "no row up to 1.5 mm²",
+        &["electrical.terminal_current", "heat.branching_temperature"],
+    ),
+];

@@ -1,8 +1,8 @@
 //! One arrangement broken by hand for every rule: it fails with exactly that rule, and its unbroken
 //! twin holds.
 
-use crate::breaks::{ALL, TOGETHER, one_before_the_other};
-use crate::fixture::{stainless, station};
+use crate::breaks::{ALL, TOGETHER, one_before_the_other, rib_beside_entry};
+use crate::fixture::{arranged, bundled, hot, stainless, station, untested};
 use glandrail::arrangement::PlacedTerminal;
 use glandrail::audit::{self, Verdict};
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -10,13 +10,38 @@ use std::collections::BTreeSet;
 
 #[test]
 fn the_twins_hold() {
-    for twin in [station(), stainless()] {
+    for twin in [
+        station(),
+        stainless(),
+        hot(),
+        untested(),
+        bundled(),
+        arranged(),
+    ] {
         let report = audit::audit(&twin, None);
         let failing: Vec<&str> = report.failing().map(|rule| rule.text.as_str()).collect();
         assert!(report.holds(), "{}: {failing:#?}", twin.enclosure.id);
         assert!(report.holds);
         assert!(!report.compared_with_catalogue);
     }
+}
+
+#[test]
+fn a_rib_just_beside_an_entry_does_no_harm() {
+    let mut arrangement = station();
+    rib_beside_entry(&mut arrangement, 0.1);
+    let report = audit::audit(&arrangement, None);
+    assert!(
+        report.holds(),
+        "{:#?}",
+        report.failing().collect::<Vec<_>>()
+    );
+    let rule = |id: &str| report.rules.iter().find(|rule| rule.id == id);
+    let margin = rule("space.entry_blocked").and_then(|rule| rule.margin);
+    assert!(
+        margin.is_some_and(|mm| (mm - 0.1).abs() < 1e-6),
+        "{margin:?}"
+    );
 }
 
 #[test]
@@ -149,4 +174,42 @@ fn a_class_beyond_the_one_asked_for_serves() {
     let mut arrangement = station();
     arrangement.area.temperature_class = Some(TemperatureClass::T4);
     assert!(audit::audit(&arrangement, None).holds());
+}
+
+#[test]
+fn an_estimate_and_a_method_that_does_not_decide_inform() {
+    let verdict = |arrangement, id: &str| {
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule(id).unwrap_or_else(|| panic!("no rule {id}"));
+        (report.holds(), rule.verdict, rule.margin)
+    };
+    // Far below the limit and still no permission; above it with the marking, neither.
+    for twin in [station(), hot()] {
+        for id in ["heat.entry_temperature", "heat.branching_temperature"] {
+            let (holds, verdict, margin) = verdict(twin.clone(), id);
+            assert!(holds && verdict == Verdict::Informs, "{id}");
+            assert!(margin.expect("a margin") > 0.0, "{id}");
+        }
+    }
+    let (_, found, margin) = verdict(untested(), "heat.branching_temperature");
+    assert_eq!((found, margin), (Verdict::Informs, None));
+    // Whether bundles are kept small is not measured.
+    assert_eq!(verdict(bundled(), "heat.bundles").1, Verdict::Informs);
+    assert_eq!(verdict(station(), "heat.bundles").1, Verdict::Holds);
+    // No centre distance is published for D12, as far as is known here.
+    let mut small = station();
+    small.elements[1].hole = Some("D12".into());
+    small.elements[1].hole_mm = [12.2, 12.2];
+    let (holds, found, _) = verdict(small, "elements.centre_distance");
+    assert!(holds && found == Verdict::Informs);
+    // 8/40 and 4/40; beyond 1 it informs where the rated power alone decides.
+    let (_, found, margin) = verdict(arranged(), "heat.defined_arrangement");
+    assert_eq!(found, Verdict::Holds);
+    assert!((margin.expect("a margin") - 0.7).abs() < 1e-9);
+    let mut beyond = arranged();
+    beyond.heat.defined_arrangement_decides = false;
+    beyond.enclosure.defined_arrangement[0].most_conductors = 8;
+    let (holds, found, margin) = verdict(beyond, "heat.defined_arrangement");
+    assert!(holds && found == Verdict::Informs);
+    assert!((margin.expect("a margin") + 0.1).abs() < 1e-9);
 }

@@ -73,6 +73,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             stock_length_mm: 2000.0,
             mass_kg_per_m: 0.34,
             price_per_m: 4.2,
+            lead_time_days: None,
         });
     }
     for terminal in &a.terminals {
@@ -114,6 +115,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             open_side: terminal.open_side,
             mass_kg: terminal.mass_kg,
             price: terminal.price,
+            lead_time_days: None,
         });
     }
     let blank = Accessory {
@@ -132,6 +134,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
         certificate: Certificate::default(),
         mass_kg: 0.0,
         price: 0.0,
+        lead_time_days: None,
     };
     for accessory in &a.accessories {
         let body = &accessory.body;
@@ -183,6 +186,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 certificate: part.certificate.clone(),
                 mass_kg: part.mass_kg,
                 price: part.price,
+                lead_time_days: None,
             }),
             None => catalogue.plug.push(Plug {
                 id: part.id.clone(),
@@ -197,6 +201,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 certificate: part.certificate.clone(),
                 mass_kg: part.mass_kg,
                 price: part.price,
+                lead_time_days: None,
             }),
         }
         if let Some(plate) = &entry.earth_plate {
@@ -242,6 +247,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 .clone(),
             mass_kg: element.mass_kg,
             price: element.price,
+            lead_time_days: None,
         });
         for contact in &element.contacts {
             let Some(id) = contact.part.clone() else {
@@ -261,6 +267,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 certificate: contact.certificate.clone(),
                 mass_kg: contact.mass_kg,
                 price: contact.price,
+                lead_time_days: None,
             });
         }
     }

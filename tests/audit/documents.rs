@@ -1,6 +1,6 @@
 //! docs/rules.md is what the rules say of themselves; docs/arrangement.md names every field of the file.
 
-use crate::fixture::{stainless, station};
+use crate::fixture::{hot, stainless, station};
 use glandrail::arrangement::{CandidateName, EntryPlacing, Orientation, ProofRecord};
 use glandrail::audit::{self, RuleGroup};
 use glandrail::catalogue::DefinedArrangement;
@@ -39,8 +39,10 @@ fn rules_document() -> String {
         "# The rules of the audit\n\n\
          Written by the program from its rules; do not edit. `{WRITE}=1 cargo test --test audit` writes it anew.\n\n\
          `glandrail audit ARRANGEMENT.json` measures these {} rules on an arrangement file and reports for each the\n\
-         tightest case with required and measured figure and margin. A rule `holds`, `fails`, or is `not determined`\n\
-         because a datum is missing, which counts as failing. The status says how sure the figures are: `published`,\n\
+         tightest case with required and measured figure and margin. A rule `holds`, `fails`, is `not determined`\n\
+         because a datum is missing, which counts as failing, or `informs`: what was measured permits nothing, because it\n\
+         is an estimate or a method by which the box is not rated. Such a rule can fail, and it is never counted among\n\
+         those that hold. The status says how sure the figures are: `published`,\n\
          `common practice` (the workshop's rules, which a shop may change), `from memory` (not yet confirmed in a text).\n\
          `glandrail rules` lists them.\n",
         rules.len()
@@ -223,7 +225,7 @@ fn the_arrangement_document_names_every_field() {
             orientation: Orientation::Upright,
         }],
     });
-    for arrangement in [full, stainless()] {
+    for arrangement in [full, stainless(), hot()] {
         let value = serde_json::to_value(&arrangement).expect("plain data");
         compare(
             &tables,

@@ -4,6 +4,7 @@
 #[path = "../second_opinion/cases/mod.rs"]
 mod cases;
 mod harm;
+mod holes;
 
 use cases::Case;
 use glandrail::arrangement::Arrangement;

@@ -3,11 +3,13 @@
 use crate::support::{can_be_made, drawn, numbers, only, read};
 use glandrail::catalogue::Catalogue;
 use glandrail::explain::{
-    Change, ExplainOptions, Explanation, apply, explain, impossible, ladder, report, requirements,
+    Aspect, Change, Ease, ExplainOptions, Explanation, Way, apply, explain, impossible, ladder,
+    report, requirements,
 };
-use glandrail::model::SearchOptions;
+use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::RequirementList;
+use glandrail::split::{TwoAnswer, propose_up_to_two};
 use glandrail::workshop::Workshop;
 
 /// Lists that must be impossible and hold what is claimed.
@@ -22,9 +24,10 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
     let options = ExplainOptions {
         conflicts: 2,
         ways: 2,
+        placement: Placement::Rows,
         ..ExplainOptions::default()
     };
-    let (mut lists, mut conflicts, mut ways, mut bounded) = (0, 0, 0, 0);
+    let (mut lists, mut conflicts, mut ways, mut bounded, mut otherwise) = (0, 0, 0, 0, 0);
     for seed in 0..SEEDS {
         if lists == WANTED {
             break;
@@ -38,7 +41,9 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
         conflicts += proved.conflicts;
         ways += proved.ways;
         bounded += proved.bounded;
+        otherwise += proved.otherwise;
     }
+    assert!(otherwise >= 10, "{otherwise} ways to make a list otherwise");
     assert_eq!(
         lists, WANTED,
         "too few impossible lists among {SEEDS} seeds"
@@ -55,6 +60,37 @@ struct Proved {
     conflicts: usize,
     ways: usize,
     bounded: usize,
+    otherwise: usize,
+}
+
+/// Asks for a way that changes how the list is made by the ordinary way; `false` for other ways.
+fn holds_otherwise(name: &str, list: &RequirementList, way: &Way) -> bool {
+    let (catalogue, workshop) = (Catalogue::demo(), Workshop::default());
+    let options = |placement| SearchOptions {
+        placement,
+        ..SearchOptions::default()
+    };
+    let usual = options(Placement::Rows);
+    match way.changes[0].ease {
+        Ease::Freely => {
+            let answer = propose(list, catalogue, &workshop, options(Placement::Best));
+            let Ok(Answer::Found(proposal)) = answer else {
+                panic!("{name}: no free placement holds");
+            };
+            assert_eq!(proposal.arrangement.enclosure.id, way.holds.enclosure);
+            assert!(proposal.audit.holds());
+        }
+        Ease::TwoBoxes => {
+            let answer = propose_up_to_two(list, catalogue, &workshop, usual);
+            let Ok(TwoAnswer::Two(two)) = answer else {
+                panic!("{name}: no two boxes hold, or one does");
+            };
+            assert!(two.boxes.iter().all(|of| of.proposal.audit.holds()));
+            assert!(way.second.is_some());
+        }
+        _ => return false,
+    }
+    true
 }
 
 /// Proves everything that is told of a list that cannot be made.
@@ -86,8 +122,15 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
         }
         proved.conflicts += 1;
     }
+    for way in &facts.ways {
+        proved.otherwise += usize::from(holds_otherwise(name, list, way));
+    }
     for way in &found {
-        match propose(&way.list, catalogue, workshop, SearchOptions::default()) {
+        let rows = SearchOptions {
+            placement: Placement::Rows,
+            ..SearchOptions::default()
+        };
+        match propose(&way.list, catalogue, workshop, rows) {
             Ok(Answer::Found(proposal)) => {
                 assert_eq!(
                     proposal.arrangement.enclosure.id, way.holds.enclosure,
@@ -100,39 +143,69 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
         proved.ways += 1;
         // No smaller step of any one change serves, the others as they are.
         for (position, (index, ease)) in way.eased.iter().enumerate() {
-            let ladder = ladder(list, catalogue, &all[*index].aspect);
-            let step = ladder
-                .steps
-                .iter()
-                .position(|(known, _)| known == ease)
-                .expect("a step");
-            let changes = |ease| {
-                way.eased
+            for smaller in smaller(list, &all[*index].aspect, ease) {
+                let changes: Vec<Change> = way
+                    .eased
                     .iter()
                     .enumerate()
-                    .map(move |(at, (index, usual))| {
-                        (at, *index, if at == position { ease } else { Some(usual) })
+                    .filter_map(|(at, (index, usual))| {
+                        let ease = if at == position {
+                            smaller.clone()?
+                        } else {
+                            usual.clone()
+                        };
+                        let aspect = all[*index].aspect.clone();
+                        Some(Change { aspect, ease })
                     })
-            };
-            let smaller = step.checked_sub(1).map(|below| &ladder.steps[below].0);
-            let changes: Vec<Change> = changes(smaller)
-                .filter_map(|(_, index, ease)| {
-                    Some(Change {
-                        aspect: all[index].aspect.clone(),
-                        ease: ease?.clone(),
-                    })
-                })
-                .collect();
-            let (smaller, rules) = apply(list, workshop, &changes);
-            assert!(
-                !can_be_made(&smaller, catalogue, &rules),
-                "{name}: less than {ease:?} of `{}` serves too",
-                all[*index].id
-            );
+                    .collect();
+                let (less, rules) = apply(list, workshop, &changes);
+                assert!(
+                    !can_be_made(&less, catalogue, &rules),
+                    "{name}: {smaller:?} instead of {ease:?} of `{}` serves too",
+                    all[*index].id
+                );
+            }
             proved.bounded += 1;
         }
     }
     proved
+}
+
+/// The next smaller changes of the same kind; `None` is no change at all. Of thinner cables these are a
+/// thicker diameter, and fewer cables.
+fn smaller(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> Vec<Option<Ease>> {
+    let (of_all, fewer) = match (aspect, ease) {
+        (
+            Aspect::Diameter(members),
+            Ease::Diameter {
+                diameter_mm,
+                cables,
+            },
+        ) => {
+            let diameter = |cables| Ease::Diameter {
+                diameter_mm: *diameter_mm,
+                cables,
+            };
+            let fewer = (*cables > 1).then(|| diameter(cables - 1));
+            (diameter(members.len()), fewer)
+        }
+        _ => (ease.clone(), None),
+    };
+    let steps = ladder(list, Catalogue::demo(), aspect).steps;
+    let step = steps.iter().position(|(known, _)| *known == of_all);
+    let below = step.expect("a step").checked_sub(1);
+    let below = below.map(|below| steps[below].0.clone());
+    let below = match (below, ease) {
+        // As many cables as are changed, not all of them.
+        (Some(Ease::Diameter { diameter_mm, .. }), Ease::Diameter { cables, .. }) => {
+            Some(Ease::Diameter {
+                diameter_mm,
+                cables: *cables,
+            })
+        }
+        (below, _) => below,
+    };
+    std::iter::once(below).chain(fewer.map(Some)).collect()
 }
 
 /// The example of this repository that cannot be made, and a cable that is too thick for any gland.
@@ -167,7 +240,10 @@ fn the_same_list_gives_the_same_words() {
                 catalogue,
                 &Workshop::default(),
                 None,
-                ExplainOptions::default(),
+                ExplainOptions {
+                    placement: Placement::Rows,
+                    ..ExplainOptions::default()
+                },
             );
             let told = told.unwrap_or_else(|error| panic!("seed {seed}: {error}"));
             assert_eq!(

@@ -4,6 +4,7 @@
 mod brute;
 mod generated;
 mod library;
+mod otherwise;
 #[path = "../support/python.rs"]
 mod python;
 mod support;

@@ -46,7 +46,7 @@ fn told(text: &str, impossible: bool, why_not: Option<&str>) -> String {
         assert!(line.chars().count() <= 100, "{line}");
     }
     let short = match &told {
-        Explanation::Impossible(facts) => format!("\nIn short\n{}", report::short(facts)),
+        Explanation::Impossible(facts) => format!("\nIn short\n{}", report::short(&list, facts)),
         Explanation::Possible(_) => String::new(),
     };
     format!("{text}\n----\n{words}{short}")

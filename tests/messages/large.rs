@@ -111,7 +111,7 @@ fn ten_thousand_cables_alike_are_one_finding() {
     assert!(
         findings
             .iter()
-            .all(|one| one.message.contains("9999 more of this entry"))
+            .all(|one| one.message.contains("9999 more like it"))
     );
 }
 

@@ -256,6 +256,92 @@ fn the_keyboard_reaches_everything() {
     silent(&browser);
 }
 
+/// The row of a rule in the record.
+fn rule_row(id: &str) -> String {
+    format!("#rules tr[data-subject=\"rule {id}\"]")
+}
+
+#[test]
+fn a_rule_lights_up_what_it_measured() {
+    let arrangement = jobs::named("mixer-control-station");
+    let report = glandrail::audit::audit(&arrangement, None);
+    let pair = &report.rule("distance.clearance").expect("a rule").subject;
+    assert_eq!(pair.len(), 2, "{pair:?}");
+    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
+        return;
+    };
+    let lit = |terminal: &str| {
+        let key = format!("terminal {terminal}");
+        let rail = format!("[id^=\"view-rail-\"] [data-subject=\"{key}\"]:not(text)");
+        [drawn("inside", &key), drawn("section", &key), rail]
+            .iter()
+            .map(|selector| all_have(&browser, selector, "lit"))
+            .collect::<Vec<bool>>()
+    };
+    // Pointed at, for the while, without a panel over the rows.
+    browser.point_at(&rule_row("distance.clearance"));
+    for terminal in pair {
+        let found = lit(terminal);
+        assert!(found[0] && found[2], "{terminal}: {found:?}");
+    }
+    let hidden = "return document.getElementById('panel').hidden;";
+    assert_eq!(browser.run(hidden), true);
+    assert_eq!(
+        browser.run("return document.querySelectorAll('#view-inside .marks rect.frame').length;"),
+        2
+    );
+    browser.point_at("#record h2");
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.lit').length;"),
+        0
+    );
+    // Chosen, it stays and is told; the drawings are one press away.
+    browser.click(&format!(
+        "{} td.name button",
+        rule_row("space.entry_spacing")
+    ));
+    assert!(all_have(
+        &browser,
+        &rule_row("space.entry_spacing"),
+        "chosen"
+    ));
+    let panel = text(&browser, "#panel");
+    assert!(
+        panel.contains("space.entry_spacing") && panel.contains("Measured on"),
+        "{panel}"
+    );
+    browser.click("#panel .see");
+    let in_drawing = "return document.activeElement.closest('figure') !== null;";
+    assert_eq!(browser.run(in_drawing), true);
+    let held = "return document.querySelectorAll('figure .lit').length > 0;";
+    assert_eq!(browser.run(held), true);
+    silent(&browser);
+}
+
+#[test]
+fn rules_are_reached_by_keyboard() {
+    let Some((browser, _folder)) = shown(&jobs::named("mixer-control-station"), 1400) else {
+        return;
+    };
+    let button = format!("{} td.name button", rule_row("space.wiring"));
+    browser.run(&format!(
+        "document.querySelector({}).focus();",
+        json!(button)
+    ));
+    let lit = "return document.querySelectorAll('#view-inside .lit').length;";
+    assert_ne!(browser.run(lit), 0, "the focus lights up");
+    browser.press(&[Key::Tab]);
+    browser.press(&[Key::Enter]);
+    let next = "return document.activeElement.closest('tr').classList.contains('chosen');";
+    assert_eq!(browser.run(next), true);
+    browser.press(&[Key::Escape]);
+    assert_eq!(
+        browser.run("return document.querySelectorAll('.chosen').length;"),
+        0
+    );
+    silent(&browser);
+}
+
 /// The cells of a column, top to bottom, of rows that are not hidden.
 fn column(browser: &Browser, table: &str, head: &str) -> Vec<String> {
     let script = format!(

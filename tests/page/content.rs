@@ -78,8 +78,9 @@ fn links_lead_somewhere_and_both_ways() {
         for key in all.keys() {
             for other in links(key) {
                 assert!(all.contains_key(other), "{name}: {key} leads to {other}");
+                // A rule leads to what it measured; parts do not lead back to all their rules.
                 assert!(
-                    links(other).contains(&key.as_str()),
+                    key.starts_with("rule ") || links(other).contains(&key.as_str()),
                     "{name}: {other}, {key}"
                 );
             }
@@ -200,4 +201,56 @@ fn a_rule_that_fails_stands_first() {
     let html = page(&arrangement).expect("a page");
     assert!(html.contains("rules do not hold"), "the verdict says so");
     assert!(!html.contains("Every one of"), "and nothing else");
+}
+
+/// The parts that a rule measured in its tightest case are found by their names in the record.
+#[test]
+fn a_rule_leads_to_the_parts_that_it_measured() {
+    for (name, arrangement) in jobs::examples() {
+        let html = page(&arrangement).expect("a page");
+        let about = data(&html);
+        let report = glandrail::audit::audit(&arrangement, None);
+        let rows = subjects(&html, |line| line.starts_with("tr"));
+        let mut located = 0;
+        for rule in &report.rules {
+            let key = format!("rule {}", rule.id);
+            assert!(rows.contains(key.as_str()), "{name}: {key} has no row");
+            let links: Vec<&str> = about[&key]["links"]
+                .as_array()
+                .expect("links")
+                .iter()
+                .filter_map(Value::as_str)
+                .collect();
+            located += usize::from(!links.is_empty());
+            for part in &rule.subject {
+                let is_terminal = arrangement.terminals.iter().any(|t| t.id == *part);
+                if is_terminal {
+                    let wanted = format!("terminal {part}");
+                    assert!(links.contains(&wanted.as_str()), "{name}, {key}: {links:?}");
+                }
+            }
+        }
+        assert!(located > 30, "{name}: only {located} rules lead to a part");
+        let pair = &about["rule distance.clearance"]["links"];
+        assert_eq!(pair.as_array().map(Vec::len), Some(2), "{name}: {pair}");
+    }
+}
+
+/// Every rail that carries terminals is shown enlarged, with each of its terminals.
+#[test]
+fn every_rail_is_on_the_page_enlarged() {
+    for (name, arrangement) in jobs::examples() {
+        let html = page(&arrangement).expect("a page");
+        for terminal in &arrangement.terminals {
+            let begin = format!("id=\"view-rail-{}", terminal.rail);
+            let key = format!("data-subject=\"terminal {}\"", terminal.id);
+            let is_there = html.match_indices(&begin).any(|(at, _)| {
+                html[at..]
+                    .split("</figure>")
+                    .next()
+                    .is_some_and(|it| it.contains(&key))
+            });
+            assert!(is_there, "{name}: {} on {}", terminal.id, terminal.rail);
+        }
+    }
 }

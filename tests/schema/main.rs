@@ -52,6 +52,65 @@ fn the_schema_of_the_list_has_the_tables_that_are_read() {
     assert_eq!(known, read);
 }
 
+/// Fields without a description, and quantities whose description has no unit, each with its path.
+fn poorly_described(value: &serde_json::Value, path: &str, found: &mut Vec<String>) {
+    const UNITS: [(&str, &str); 12] = [
+        ("_mm", "mm"),
+        ("_mm2", "mm²"),
+        ("_a", "A"),
+        ("_v", "V"),
+        ("_c", "°C"),
+        ("_w", "W"),
+        ("_kg", "kg"),
+        ("_nm", "N·m"),
+        ("_mohm", "mΩ"),
+        ("_days", "days"),
+        ("_percent", "%"),
+        ("price", "currency"),
+    ];
+    match value {
+        serde_json::Value::Object(object) => {
+            if let Some(properties) = object.get("properties").and_then(|all| all.as_object()) {
+                for (name, property) in properties {
+                    let words = property["description"].as_str().unwrap_or_default();
+                    if words.trim().len() < 3 {
+                        found.push(format!("{path}.{name} has no description"));
+                    }
+                    let unit = UNITS.iter().find(|(end, _)| name.ends_with(end));
+                    if let Some((_, unit)) = unit.filter(|(_, unit)| {
+                        !words
+                            .split([' ', ',', '.', ';', ':', '(', ')'])
+                            .any(|word| word == *unit)
+                    }) {
+                        found.push(format!("{path}.{name} does not say {unit}: {words}"));
+                    }
+                }
+            }
+            for (key, inner) in object {
+                poorly_described(inner, &format!("{path}/{key}"), found);
+            }
+        }
+        serde_json::Value::Array(all) => {
+            for inner in all {
+                poorly_described(inner, path, found);
+            }
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn every_field_of_every_schema_has_a_description_and_its_unit() {
+    for name in SchemaName::ALL {
+        let schema: serde_json::Value = serde_json::from_str(&schema(name)).expect("JSON");
+        let mut found = Vec::new();
+        poorly_described(&schema, name.name(), &mut found);
+        assert!(found.is_empty(), "{}", found.join("\n"));
+        let count = schema.to_string().matches("\"description\"").count();
+        assert!(count > 20, "{}: {count} descriptions", name.name());
+    }
+}
+
 /// What the other library has against files, a line each; nothing where they are sound.
 fn faults(name: SchemaName, files: &[PathBuf]) -> String {
     let output = python::python()

@@ -4,6 +4,8 @@
 //! demand (which terminals, glands and elements there are) and nothing of where they go.
 
 mod agreement;
+#[cfg(feature = "highs")]
+mod both_solvers;
 mod cases;
 mod edges;
 mod findings;

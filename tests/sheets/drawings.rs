@@ -3,7 +3,8 @@
 use crate::fixture;
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::drawing::{Area, Sheet};
-use glandrail::sheets::{ViewName, drawings, svg, view_svg};
+use glandrail::sheets::{Paper, ViewName, drawings, svg, view_svg};
+use std::sync::LazyLock;
 
 pub fn every_fixture() -> Vec<(&'static str, Arrangement)> {
     vec![
@@ -12,6 +13,28 @@ pub fn every_fixture() -> Vec<(&'static str, Arrangement)> {
         ("bare", fixture::bare()),
         ("wordy", fixture::wordy()),
     ]
+}
+
+/// The sheets of an arrangement on each paper.
+pub fn on_every_paper(arrangement: &Arrangement) -> Vec<(Paper, Sheet)> {
+    Paper::ALL
+        .into_iter()
+        .flat_map(|paper| {
+            drawings(arrangement, paper)
+                .into_iter()
+                .map(move |sheet| (paper, sheet))
+        })
+        .collect()
+}
+
+/// Every fixture with every paper.
+fn every_fixture_on_every_paper() -> Vec<(String, Arrangement, Paper)> {
+    every_fixture()
+        .into_iter()
+        .flat_map(|(name, arrangement)| {
+            Paper::ALL.map(|paper| (format!("{name}, {paper:?}"), arrangement.clone(), paper))
+        })
+        .collect()
 }
 
 /// Texts that touch each other, and texts that leave the sheet's border.
@@ -47,11 +70,11 @@ fn faults(sheet: &Sheet) -> Vec<String> {
 fn no_text_touches_another_or_leaves_the_border() {
     let mut found = Vec::new();
     for (name, arrangement) in every_fixture() {
-        for sheet in drawings(&arrangement) {
+        for (paper, sheet) in on_every_paper(&arrangement) {
             found.extend(
                 faults(&sheet)
                     .into_iter()
-                    .map(|fault| format!("{name}, {fault}")),
+                    .map(|fault| format!("{name}, {paper:?}, {fault}")),
             );
         }
     }
@@ -113,8 +136,8 @@ pub fn holes(file: &str) -> Vec<(String, String, [f64; 3])> {
 
 #[test]
 fn holes_in_the_file_lie_where_the_arrangement_has_them() {
-    for (name, arrangement) in every_fixture() {
-        let mut found: Vec<_> = drawings(&arrangement)
+    for (name, arrangement, paper) in every_fixture_on_every_paper() {
+        let mut found: Vec<_> = drawings(&arrangement, paper)
             .iter()
             .flat_map(|sheet| holes(&svg(sheet)))
             .collect();
@@ -188,8 +211,8 @@ fn a_view_is_to_scale_on_paper() {
 
 #[test]
 fn every_terminal_entry_and_element_is_drawn_and_every_sheet_carries_the_cautions() {
-    for (name, arrangement) in every_fixture() {
-        let sheets = drawings(&arrangement);
+    for (name, arrangement, paper) in every_fixture_on_every_paper() {
+        let sheets = drawings(&arrangement, paper);
         let names: Vec<&str> = sheets.iter().map(|sheet| sheet.name.as_str()).collect();
         for wanted in ["inside", "lid", "walls"] {
             assert!(names.contains(&wanted), "{name}: {names:?}");
@@ -239,8 +262,8 @@ fn every_terminal_entry_and_element_is_drawn_and_every_sheet_carries_the_caution
 /// Long lists stay legible: every terminal's number is written on some sheet, and every core.
 #[test]
 fn every_number_and_core_is_written() {
-    for (name, arrangement) in every_fixture() {
-        let texts: Vec<String> = drawings(&arrangement)
+    for (name, arrangement, paper) in every_fixture_on_every_paper() {
+        let texts: Vec<String> = drawings(&arrangement, paper)
             .iter()
             .flat_map(|sheet| {
                 sheet
@@ -286,8 +309,8 @@ fn every_number_and_core_is_written() {
 
 #[test]
 fn text_is_never_smaller_than_the_smallest_standard_height() {
-    for (name, arrangement) in every_fixture() {
-        for sheet in drawings(&arrangement) {
+    for (name, arrangement, paper) in every_fixture_on_every_paper() {
+        for sheet in drawings(&arrangement, paper) {
             for (label, _) in sheet.texts() {
                 assert!(
                     [1.8, 2.5, 3.5, 5.0, 7.0].contains(&label.style.height_mm),
@@ -302,8 +325,12 @@ fn text_is_never_smaller_than_the_smallest_standard_height() {
 #[test]
 fn the_same_arrangement_gives_the_same_bytes() {
     let (first, second) = (fixture::large(), fixture::large());
-    let files =
-        |arrangement: &Arrangement| drawings(arrangement).iter().map(svg).collect::<String>();
+    let files = |arrangement: &Arrangement| {
+        drawings(arrangement, Paper::A3)
+            .iter()
+            .map(svg)
+            .collect::<String>()
+    };
     assert_eq!(files(&first), files(&second));
 }
 
@@ -324,9 +351,9 @@ fn write_to_look_at() {
     for (name, arrangement) in fixtures.chain(every_example()) {
         let text = glandrail::sheets::summary(&arrangement);
         std::fs::write(folder.join(format!("{name}.txt")), text).expect("written");
-        for sheet in drawings(&arrangement) {
+        for (paper, sheet) in on_every_paper(&arrangement) {
             std::fs::write(
-                folder.join(format!("{name}-{}.svg", sheet.name)),
+                folder.join(format!("{paper:?}-{name}-{}.svg", sheet.name)),
                 svg(&sheet),
             )
             .expect("written");
@@ -338,11 +365,17 @@ fn write_to_look_at() {
     }
 }
 
-/// Arrangements of the examples, as the program makes them.
+/// Arrangements of the examples, as the program makes them; of a list that takes two boxes both.
 pub fn every_example() -> Vec<(String, Arrangement)> {
+    static MADE: LazyLock<Vec<(String, Arrangement)>> = LazyLock::new(make_examples);
+    MADE.clone()
+}
+
+fn make_examples() -> Vec<(String, Arrangement)> {
     use glandrail::catalogue::Catalogue;
-    use glandrail::model::{Outcome, SearchOptions, arrange, search};
+    use glandrail::model::SearchOptions;
     use glandrail::requirements::RequirementList;
+    use glandrail::split::{TwoAnswer, propose_up_to_two};
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut files: Vec<std::path::PathBuf> = std::fs::read_dir(folder)
         .expect("the examples")
@@ -356,28 +389,17 @@ pub fn every_example() -> Vec<(String, Arrangement)> {
     let (catalogue, workshop) = (Catalogue::demo(), glandrail::workshop::Workshop::default());
     let mut found = Vec::new();
     for file in files {
+        let name = file.file_stem().expect("a name").to_string_lossy();
         let list = RequirementList::read(&file, &workshop).expect("examples are sound");
-        let Ok(demand) = glandrail::demand::build(&list, catalogue, &workshop) else {
-            continue;
-        };
-        let outcome = search(
-            &list,
-            &demand,
-            catalogue,
-            &workshop,
-            SearchOptions::default(),
-        )
-        .expect("searched");
-        if let Outcome::Found(box_found) = outcome {
-            let name = file
-                .file_stem()
-                .expect("a name")
-                .to_string_lossy()
-                .into_owned();
-            found.push((
-                name,
-                arrange(&list, &demand, catalogue, &workshop, &box_found).expect("placed"),
-            ));
+        let options = SearchOptions::default();
+        match propose_up_to_two(&list, catalogue, &workshop, options).expect("searched") {
+            TwoAnswer::One(proposal) => found.push((name.to_string(), proposal.arrangement)),
+            TwoAnswer::Two(two) => {
+                for (of, number) in two.boxes.into_iter().zip(1..) {
+                    found.push((format!("{name}-box-{number}"), of.proposal.arrangement));
+                }
+            }
+            TwoAnswer::NotFound(_) => {}
         }
     }
     found
@@ -387,14 +409,67 @@ pub fn every_example() -> Vec<(String, Arrangement)> {
 fn the_sheets_of_every_example_are_free_of_touching_text() {
     let examples = every_example();
     assert!(
-        examples.len() >= 4,
+        examples.len() >= 7,
         "only {} examples were made",
         examples.len()
     );
     for (name, arrangement) in examples {
-        for sheet in drawings(&arrangement) {
+        for (paper, sheet) in on_every_paper(&arrangement) {
             let found = faults(&sheet);
-            assert!(found.is_empty(), "{name}: {}", found.join("\n"));
+            assert!(found.is_empty(), "{name}, {paper:?}: {}", found.join("\n"));
+        }
+    }
+}
+
+#[test]
+fn sheets_have_the_size_of_their_paper_and_nothing_leaves_the_border() {
+    for (name, arrangement, paper) in every_fixture_on_every_paper() {
+        let (width_mm, height_mm) = paper.size_mm();
+        for sheet in drawings(&arrangement, paper) {
+            assert_eq!((sheet.width_mm, sheet.height_mm), (width_mm, height_mm));
+            let border = paper.inner().grown(0.01);
+            for group in sheet.groups.iter().filter(|group| group.name != "frame") {
+                let drawn = glandrail::sheets::drawing::bounds(&group.shapes).expect("drawn");
+                assert!(
+                    border.contains(&drawn),
+                    "{name}, {}: {} leaves the border at {drawn:?}",
+                    sheet.name,
+                    group.name
+                );
+            }
+        }
+    }
+}
+
+/// Views, tables and title block keep apart: what surrounds one does not reach into another.
+#[test]
+fn views_and_tables_do_not_lie_over_each_other() {
+    let fixtures = every_fixture()
+        .into_iter()
+        .map(|(name, arrangement)| (name.to_string(), arrangement));
+    for (name, arrangement) in fixtures.chain(every_example()) {
+        for (paper, sheet) in on_every_paper(&arrangement) {
+            let inner = paper.inner();
+            let block = Area::new(
+                inner.right_mm - 180.0,
+                inner.bottom_mm,
+                inner.right_mm,
+                inner.bottom_mm + 63.0,
+            );
+            let mut taken = vec![("title block".to_string(), block)];
+            for group in sheet.groups.iter().filter(|group| group.name != "frame") {
+                let drawn = glandrail::sheets::drawing::bounds(&group.shapes).expect("drawn");
+                taken.push((group.name.clone(), drawn.grown(-0.3)));
+            }
+            for (index, (one, area)) in taken.iter().enumerate() {
+                for (other, place) in &taken[index + 1..] {
+                    assert!(
+                        !area.meets(place),
+                        "{name}, {paper:?}, {}: {one} {area:?} lies over {other} {place:?}",
+                        sheet.name
+                    );
+                }
+            }
         }
     }
 }

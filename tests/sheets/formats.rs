@@ -8,7 +8,7 @@
 use crate::drawings::{every_example, every_fixture, holes};
 use crate::python;
 use glandrail::arrangement::Arrangement;
-use glandrail::sheets::{SetFile, set};
+use glandrail::sheets::{Paper, SetFile, set};
 
 /// A hole: face, what it is for, position and size (the diameter, or width and height).
 type Hole = (String, String, [f64; 2], [f64; 2]);
@@ -91,18 +91,21 @@ fn same(found: &[[f64; 3]], wanted: &[&Hole], what: &str) {
     }
 }
 
-fn every_arrangement() -> Vec<(String, Arrangement)> {
+fn on_every_paper() -> Vec<(String, Arrangement, Paper)> {
     every_fixture()
         .into_iter()
         .map(|(name, arrangement)| (name.to_string(), arrangement))
         .chain(every_example())
+        .flat_map(|(name, arrangement)| {
+            Paper::ALL.map(|paper| (format!("{name}, {paper:?}"), arrangement.clone(), paper))
+        })
         .collect()
 }
 
 #[test]
 fn holes_agree_in_svg_dxf_and_csv() {
-    for (name, arrangement) in every_arrangement() {
-        let files = set(&arrangement).expect("a set");
+    for (name, arrangement, paper) in on_every_paper() {
+        let files = set(&arrangement, paper).expect("a set");
         let wanted = expected(&arrangement);
         let mut drawn: Vec<_> = files
             .iter()
@@ -149,9 +152,9 @@ fn other_libraries_read_dxf_and_pdf_and_find_the_same_holes() {
         return;
     }
     let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets/formats.py");
-    for (name, arrangement) in every_arrangement() {
+    for (name, arrangement, paper) in on_every_paper() {
         let folder = tempfile::tempdir().expect("a folder");
-        for (file, content) in set(&arrangement).expect("a set") {
+        for (file, content) in set(&arrangement, paper).expect("a set") {
             std::fs::write(folder.path().join(file), content).expect("written");
         }
         let output = python::python()

@@ -5,17 +5,29 @@ use crate::fixture;
 use glandrail::arrangement::{Arrangement, CAUTION};
 use glandrail::audit::audit;
 use glandrail::sheets::drawing::{Geometry, Sheet};
-use glandrail::sheets::{drawings, number};
+use glandrail::sheets::{Paper, drawings, number};
 
 /// The sheets of a name and those that continue it.
-fn named(arrangement: &Arrangement, name: &str) -> Vec<Sheet> {
-    drawings(arrangement)
+fn named(arrangement: &Arrangement, name: &str, paper: Paper) -> Vec<Sheet> {
+    drawings(arrangement, paper)
         .into_iter()
         .filter(|sheet| {
             sheet
                 .name
                 .trim_end_matches(|c: char| c == '-' || c.is_ascii_digit())
                 == name
+        })
+        .collect()
+}
+
+/// Each arrangement with every paper.
+fn on_every_paper(
+    arrangements: impl IntoIterator<Item = (String, Arrangement)>,
+) -> Vec<(String, Arrangement, Paper)> {
+    arrangements
+        .into_iter()
+        .flat_map(|(name, arrangement)| {
+            Paper::ALL.map(|paper| (format!("{name}, {paper:?}"), arrangement.clone(), paper))
         })
         .collect()
 }
@@ -33,8 +45,8 @@ fn the_heat_sheet_has_every_term_the_row_and_the_sum() {
     let fixtures = every_fixture()
         .into_iter()
         .map(|(name, arrangement)| (name.to_string(), arrangement));
-    for (name, arrangement) in fixtures.chain(every_example()) {
-        let words = texts(&named(&arrangement, "heat"));
+    for (name, arrangement, paper) in on_every_paper(fixtures.chain(every_example())) {
+        let words = texts(&named(&arrangement, "heat", paper));
         let heat = &arrangement.heat;
         for line in &heat.lines {
             let power = format!("{:.4}", line.power_w);
@@ -61,8 +73,8 @@ fn the_heat_sheet_has_every_term_the_row_and_the_sum() {
 /// Steps of the chart and the two marks, read back through the marks of the axes.
 #[test]
 fn the_chart_shows_the_rows_and_the_place_of_the_box() {
-    for (name, arrangement) in every_example() {
-        let sheets = named(&arrangement, "heat");
+    for (name, arrangement, paper) in on_every_paper(every_example()) {
+        let sheets = named(&arrangement, "heat", paper);
         let group = sheets[0]
             .groups
             .iter()
@@ -153,8 +165,8 @@ fn the_record_has_every_rule_once_with_its_verdict() {
     let fixtures = every_fixture()
         .into_iter()
         .map(|(name, arrangement)| (name.to_string(), arrangement));
-    for (name, arrangement) in fixtures.chain(every_example()) {
-        let sheets = named(&arrangement, "record");
+    for (name, arrangement, paper) in on_every_paper(fixtures.chain(every_example())) {
+        let sheets = named(&arrangement, "record", paper);
         assert!(sheets.len() >= 2, "{name}: {}", sheets.len());
         let words = texts(&sheets);
         let report = audit(&arrangement, None);
@@ -196,13 +208,14 @@ fn the_record_has_every_rule_once_with_its_verdict() {
 
 #[test]
 fn a_rule_that_fails_comes_first_with_its_words() {
+    let paper = Paper::A3;
     let mut arrangement = fixture::small();
     arrangement.heat.rated_power_w = 1e-3;
-    let first = &named(&arrangement, "record")[..1];
+    let first = &named(&arrangement, "record", paper)[..1];
     let words = texts(first);
     assert!(words.contains(&"Rules that do not hold".to_string()));
     let estimate = "A diameter was estimated.";
     arrangement.estimates.push(estimate.to_string());
-    let all = texts(&named(&arrangement, "record"));
+    let all = texts(&named(&arrangement, "record", paper));
     assert!(all.contains(&format!("Estimated: {estimate}")), "{all:?}");
 }

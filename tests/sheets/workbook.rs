@@ -6,7 +6,7 @@
 use crate::drawings::{every_example, every_fixture};
 use crate::fixture;
 use crate::python;
-use glandrail::sheets::{all_lists, parts_list, set};
+use glandrail::sheets::{Paper, all_lists, part_lines, parts_list, set};
 
 #[test]
 fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
@@ -19,7 +19,7 @@ fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
         .map(|(name, arrangement)| (name.to_string(), arrangement));
     for (name, arrangement) in fixtures.chain(every_example()) {
         let folder = tempfile::tempdir().expect("a folder");
-        for (file, content) in set(&arrangement).expect("a set") {
+        for (file, content) in set(&arrangement, Paper::A3).expect("a set") {
             std::fs::write(folder.path().join(file), content).expect("written");
         }
         let lists = all_lists(&arrangement);
@@ -89,7 +89,7 @@ fn columns_of_numbers_hold_numbers_and_no_other_column_holds_a_measure() {
 #[test]
 fn the_same_arrangement_gives_the_same_workbook() {
     let workbook = || {
-        set(&fixture::large())
+        set(&fixture::large(), Paper::A3)
             .expect("a set")
             .into_iter()
             .find(|(name, _)| name == "schedules.xlsx")
@@ -102,22 +102,42 @@ fn the_same_arrangement_gives_the_same_workbook() {
 }
 
 #[test]
-fn an_unknown_lead_time_is_said_as_unknown() {
+fn the_total_lead_time_is_the_longest_or_unknown_with_the_reason() {
     let mut arrangement = fixture::small();
-    arrangement.enclosure.lead_time_days = 15;
     let last = |list: &str| list.lines().last().expect("a total").to_string();
+    // Of the enclosure it is known (21 days), of nothing else.
     let list = parts_list(&arrangement);
-    let first = list.lines().nth(1).expect("the enclosure");
-    assert!(first.ends_with(",15"), "{first}");
     let lines = list.lines().count() - 2;
-    assert!(last(&list).ends_with(",15"), "{list}");
-    let words = format!("not known for {} of {lines} lines", lines - 1);
-    assert!(last(&list).contains(&words), "{list}");
-    // Zero stands for a catalogue that gives none.
-    arrangement.enclosure.lead_time_days = 0;
+    let first = list.lines().nth(1).expect("the enclosure");
+    assert!(first.ends_with(",21"), "{first}");
+    assert!(last(&list).ends_with(",unknown"), "{list}");
+    assert!(last(&list).contains("not known for"), "{list}");
+    assert!(last(&list).contains("at most 21 days"), "{list}");
+    let unknown = list.lines().filter(|line| line.ends_with(",unknown"));
+    assert_eq!(
+        unknown.count(),
+        lines,
+        "all but the enclosure, and the total"
+    );
+    // Known of all: the longest.
+    let ids: Vec<String> = part_lines(&arrangement)
+        .into_iter()
+        .map(|line| line.id)
+        .collect();
+    arrangement.lead_times_days = ids.iter().map(|id| (id.clone(), 7)).collect();
+    arrangement.lead_times_days.insert(ids[2].clone(), 30);
+    let list = parts_list(&arrangement);
+    assert!(last(&list).ends_with(",30"), "{list}");
+    assert!(last(&list).contains("longest lead time"), "{list}");
+    // One is missing: unknown, and it is said which.
+    arrangement.lead_times_days.remove(&ids[1]);
     let list = parts_list(&arrangement);
     assert!(last(&list).ends_with(",unknown"), "{list}");
-    assert!(last(&list).contains("no lead time is known"), "{list}");
-    let unknown = list.lines().filter(|line| line.ends_with(",unknown"));
-    assert_eq!(unknown.count(), lines + 1, "{list}");
+    let words = format!("not known for {}; the others at most 30 days", ids[1]);
+    assert!(last(&list).contains(&words), "{list}");
+    // Zero stands for an enclosure without one.
+    arrangement.enclosure.lead_time_days = 0;
+    arrangement.lead_times_days.clear();
+    let list = parts_list(&arrangement);
+    assert!(last(&list).contains("none is known"), "{list}");
 }

@@ -1,6 +1,7 @@
 //! Lists divided over two boxes. Conductors are followed by this file's own walk through the two
 //! arrangements; nothing of the dividing code is used for it.
 
+mod claims;
 mod follow;
 
 use follow::{Net, Wanted};
@@ -9,7 +10,9 @@ use glandrail::model::SearchOptions;
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::{CircuitGroup, RequirementList};
 use glandrail::source::SourceFile;
-use glandrail::split::{ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two};
+use glandrail::split::{
+    ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_divided, propose_up_to_two,
+};
 use glandrail::workshop::Workshop;
 
 const EXAMPLE: &str = include_str!("../../examples/pump-row-two-boxes.toml");
@@ -251,6 +254,89 @@ fn intrinsically_safe_circuits_have_connecting_cables_of_their_own() {
             .iter()
             .any(|text| text.contains("intrinsic safety"))
     );
+}
+
+/// A power circuit and signals, each with branches.
+const BOTH: &str = r#"
+[[cable]]
+tags = "W1..W5"
+cores = "5 G 2.5 mm2"
+diameter_mm = 13.5
+[[cable]]
+tag = "W20"
+cores = "12 x 1 mm2"
+diameter_mm = 14
+screened = true
+intrinsically_safe = true
+[[cable]]
+tags = "W21..W26"
+cores = "2 x 1 mm2"
+diameter_mm = 7.8
+screened = true
+intrinsically_safe = true
+[[circuit]]
+tag = "Q1"
+group = "power"
+poles = 4
+voltage_v = 400
+current_a = 16
+branch_current_a = 4
+from = "W1"
+to = "W2..W5"
+marking = ["L1", "L2", "L3", "N"]
+[[circuit]]
+tags = "L1..L6"
+group = "intrinsically_safe"
+poles = 2
+voltage_v = 28
+current_a = 0.1
+from = "W20"
+to = "W21..W26"
+"#;
+
+/// Half of the branches of both in the other box: each half keeps both kinds apart, and no connecting
+/// cable carries both.
+#[test]
+fn intrinsically_safe_and_power_circuits_cross_in_cables_of_their_own() {
+    let whole = read(&format!("{HEAD}{BOTH}"));
+    let two = propose_divided(
+        &whole,
+        &["W4", "W5", "W24", "W25", "W26"],
+        Catalogue::demo(),
+        &Workshop::default(),
+        SearchOptions::default(),
+    );
+    let two = two
+        .unwrap_or_else(|error| panic!("{error}"))
+        .expect("both boxes are small");
+    let net = Net::of(two.boxes.each_ref().map(|of| &of.proposal.arrangement));
+    net.each_end_once();
+    for wanted in Wanted::of(&whole) {
+        net.joins(&wanted);
+    }
+    let groups: Vec<CircuitGroup> = two.connecting.iter().map(|cable| cable.group).collect();
+    assert!(groups.contains(&CircuitGroup::Power), "{groups:?}");
+    assert!(
+        groups.contains(&CircuitGroup::IntrinsicallySafe),
+        "{groups:?}"
+    );
+    for cable in &two.connecting {
+        let safe = cable.group == CircuitGroup::IntrinsicallySafe;
+        assert!(
+            cable
+                .carries
+                .iter()
+                .all(|(circuit, _)| circuit.starts_with('L') == safe),
+            "{cable:?}"
+        );
+    }
+    for of in &two.boxes {
+        let rules = &of.proposal.audit.rules;
+        let rule = |id: &str| rules.iter().find(|rule| rule.id == id).expect("a rule");
+        let apart = rule("distance.intrinsic_other");
+        let measured = apart.measured.expect("both kinds are in each box");
+        assert!(measured >= 50.0, "{measured} mm");
+    }
 }
 
 /// A power circuit that branches, parted between its branches: the far box is fed through one core for each

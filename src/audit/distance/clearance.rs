@@ -1,13 +1,12 @@
 //! Clearance and creepage between different potentials of Ex e circuits.
 
-use super::{certified_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
+use super::{certified_mm, creepage_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
 use crate::audit::case::{Cases, Rule};
 use crate::audit::context::{Context, Live};
 use crate::catalogue::CircuitKind;
 use crate::standards::MaterialGroup;
 use crate::standards::iec_60079_7::{
-    DISTANCES, TRACKING_MATTERS_ABOVE_V, external_terminal_clearance_mm,
-    external_terminal_creepage_mm,
+    DISTANCES, external_terminal_clearance_mm, external_terminal_creepage_mm,
 };
 
 /// The rules of this file.
@@ -23,7 +22,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "distance.creepage",
         title: "creepage between different potentials",
-        requires: "between bare parts of different potential of two Ex e terminals on one rail the way over surfaces, which is never shorter than the way through air, reaches the table's creepage for the higher working voltage and the worse material group of the two; above 10 V an unknown tracking index is not determined; for equal neighbours the certified distance counts",
+        requires: "between bare parts of different potential of two Ex e terminals on one rail, or of two elements in the lid, the way over surfaces, which is never shorter than the way through air, reaches the table's creepage for the higher working voltage and the worse material group of the two; between elements, whose material no catalogue says, for group IIIa; above 10 V an unknown tracking index of a terminal is not determined; for equal neighbours the certified distance counts",
         source: DISTANCES,
         unit: "mm",
         check: creepage,
@@ -80,41 +79,29 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
     let tolerance_mm = tolerance_mm(context);
     let reach_mm = reach_mm(context);
     near_pairs(&parts, reach_mm, |a, b| {
-        let Some((first, second)) = a.terminal.zip(b.terminal) else {
-            return;
-        };
-        if !differ(a, b) || first.rail != second.rail {
+        if !differ(a, b) {
             return;
         }
         let voltage_v = a.voltage_v.max(b.voltage_v);
         let subject = [a.owner, b.owner];
-        let group = if voltage_v <= TRACKING_MATTERS_ABOVE_V {
-            // At such a voltage the group does not matter; the table's figures are equal.
-            MaterialGroup::I
-        } else {
-            let indices = first.tracking_index.zip(second.tracking_index);
-            let Some((one, other)) = indices else {
-                cases.unknown(&subject, || {
-                    format!(
-                        "the tracking index of {} ({}) or {} ({}) is unknown",
-                        a.owner, first.part, b.owner, second.part
-                    )
-                });
-                return;
-            };
-            match MaterialGroup::from_cti(one.min(other)) {
-                Ok(group) => group,
-                Err(error) => {
-                    cases.unknown(&subject, || format!("{} and {}: {error}", a.owner, b.owner));
-                    return;
-                }
-            }
+        let required = match (a.terminal, b.terminal) {
+            (Some(first), Some(second)) if first.rail == second.rail => creepage_mm(
+                voltage_v,
+                [
+                    (a.owner, first.tracking_index),
+                    (b.owner, second.tracking_index),
+                ],
+            ),
+            // Two elements meet over the lid: the worst material that the table admits.
+            (None, None) => external_terminal_creepage_mm(voltage_v, MaterialGroup::IIIa)
+                .map(|required_mm| (required_mm, MaterialGroup::IIIa))
+                .map_err(|error| error.to_string()),
+            // No surface joins them but earthed metal.
+            _ => return,
         };
-        match external_terminal_creepage_mm(voltage_v, group) {
-            Err(error) => {
-                cases.unknown(&subject, || format!("{} and {}: {error}", a.owner, b.owner))
-            }
-            Ok(required_mm) => {
+        match required {
+            Err(text) => cases.unknown(&subject, || format!("{} and {}: {text}", a.owner, b.owner)),
+            Ok((required_mm, group)) => {
                 let (measured_mm, certified) = match certified_mm(a, b) {
                     Some(certified_mm) => (certified_mm, "certified distance"),
                     None => (through_air_mm(a, b, &slabs) - tolerance_mm, "creepage"),
@@ -128,5 +115,6 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
             }
         }
     });
-    cases.nothing("no two bare parts of different potential lie near each other on one rail");
+    cases
+        .nothing("no two bare parts of different potential lie near each other on one rail or lid");
 }

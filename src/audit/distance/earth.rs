@@ -1,10 +1,10 @@
 //! Clearance to earthed metal, of Ex e and of intrinsically safe circuits.
 
-use super::{near_pairs, reach_mm, through_air_mm, tolerance_mm};
+use super::{along_rail_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
 use crate::audit::case::{Cases, Rule};
-use crate::audit::context::{Context, Live};
+use crate::audit::context::{Context, Live, Slab, may_conduct};
 use crate::audit::measure;
-use crate::catalogue::{CircuitKind, Material};
+use crate::catalogue::CircuitKind;
 use crate::space::{Block, Face, Point};
 use crate::standards::iec_60079_7::{DISTANCES, external_terminal_clearance_mm};
 use crate::standards::iec_60079_11::{EARTHED_METAL, EARTHED_METAL_MM};
@@ -14,7 +14,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "distance.earthed_metal",
         title: "clearance to earthed metal",
-        requires: "from bare parts of Ex e circuits to rails, mounting plate, metal walls and lid, metal entries and bare parts connected to earth the way through air, less the workshop tolerance, reaches the table's clearance for the working voltage, at least 3 mm; to its own rail a terminal's distance is that of the part, without tolerance",
+        requires: "from bare parts of Ex e circuits to rails, mounting plate, metal walls and lid, what metal entries and their locknuts take up inside, accessories of metal or of an unknown material, the bodies of other elements (whose material is not known) and bare parts connected to earth the way through air, less the workshop tolerance, reaches the table's clearance for the working voltage, at least 3 mm; to its own rail a terminal's distance is that of the part, without tolerance",
         source: DISTANCES,
         unit: "mm",
         check: earthed_metal,
@@ -29,23 +29,29 @@ pub(super) static RULES: &[Rule] = &[
     },
 ];
 
-/// A piece of earthed metal with its name, and the rail if it is one.
-struct Metal<'a> {
-    name: String,
-    block: Block,
-    rail: Option<&'a str>,
+/// A piece of metal that is earthed, or may be, with its name.
+pub(super) struct Metal<'a> {
+    pub name: String,
+    pub block: Block,
+    pub kind: MetalKind<'a>,
 }
 
-/// Whether a material conducts.
-fn conducts(material: Material) -> bool {
-    match material {
-        Material::Grp | Material::Polyamide => false,
-        Material::Stainless | Material::Steel | Material::Aluminium | Material::Brass => true,
-    }
+/// What decides how the way to a piece of metal is measured.
+pub(super) enum MetalKind<'a> {
+    /// The rail of this id: the distance of its own terminals is theirs, without tolerance.
+    Rail(&'a str),
+    /// An accessory on the rail of this id: slabs between it and a terminal shield it.
+    OnRail(&'a str),
+    /// The body of this element: its own bare parts lie in it by its certificate.
+    Element(&'a str),
+    /// The part of an entry inside.
+    Entry,
+    /// Plate and walls.
+    Fixed,
 }
 
 /// Everything earthed beside the bare parts of earth terminals.
-fn earthed<'a>(context: &Context<'a>) -> Vec<Metal<'a>> {
+pub(super) fn earthed<'a>(context: &Context<'a>) -> Vec<Metal<'a>> {
     let arrangement = context.arrangement;
     let enclosure = &arrangement.enclosure;
     let plate = &enclosure.plate;
@@ -63,16 +69,16 @@ fn earthed<'a>(context: &Context<'a>) -> Vec<Metal<'a>> {
                 z_mm: plate.standoff_mm,
             },
         },
-        rail: None,
+        kind: MetalKind::Fixed,
     }];
     for rail in &arrangement.rails {
         metal.push(Metal {
             name: rail.id.clone(),
             block: rail.body,
-            rail: Some(&rail.id),
+            kind: MetalKind::Rail(&rail.id),
         });
     }
-    if conducts(enclosure.material) {
+    if may_conduct(Some(enclosure.material)) {
         for face in [
             Face::Bottom,
             Face::Right,
@@ -85,22 +91,60 @@ fn earthed<'a>(context: &Context<'a>) -> Vec<Metal<'a>> {
             metal.push(Metal {
                 name: format!("{face} wall"),
                 block,
-                rail: None,
+                kind: MetalKind::Fixed,
             });
         }
     }
     for entry in arrangement
         .entries
         .iter()
-        .filter(|entry| conducts(entry.part.material))
+        .filter(|entry| may_conduct(Some(entry.part.material)))
     {
         metal.push(Metal {
             name: entry.id.clone(),
             block: entry.inside,
-            rail: None,
+            kind: MetalKind::Entry,
+        });
+    }
+    for accessory in arrangement
+        .accessories
+        .iter()
+        .filter(|accessory| may_conduct(accessory.material))
+    {
+        metal.push(Metal {
+            name: accessory.id.clone(),
+            block: accessory.body,
+            kind: MetalKind::OnRail(&accessory.rail),
+        });
+    }
+    for element in &arrangement.elements {
+        metal.push(Metal {
+            name: format!("body of {}", element.tag),
+            block: element.body,
+            kind: MetalKind::Element(&element.tag),
         });
     }
     metal
+}
+
+/// The way from a bare part to a piece of metal, the tolerance taken off; `None` where it is inside one
+/// part.
+pub(super) fn way_to_metal_mm(
+    part: &Live<'_>,
+    piece: &Metal<'_>,
+    slabs: &[Slab<'_>],
+    tolerance_mm: f64,
+) -> Option<f64> {
+    let straight_mm = measure::distance_mm(part.block, &piece.block);
+    let rail = part.terminal.map(|terminal| terminal.rail.as_str());
+    match piece.kind {
+        MetalKind::Rail(id) if rail == Some(id) => Some(straight_mm),
+        MetalKind::Element(tag) if part.terminal.is_none() && part.owner == tag => None,
+        MetalKind::OnRail(id) if rail == Some(id) => {
+            Some(along_rail_mm(id, part.block, &piece.block, slabs) - tolerance_mm)
+        }
+        _ => Some(straight_mm - tolerance_mm),
+    }
 }
 
 /// Measures the bare parts of one kind of circuit against all earthed metal.
@@ -125,11 +169,9 @@ fn to_earth(
             }
         };
         for piece in &metal {
-            let own = part
-                .terminal
-                .is_some_and(|terminal| piece.rail == Some(terminal.rail.as_str()));
-            let allowance_mm = if own { 0.0 } else { tolerance_mm };
-            let measured_mm = measure::distance_mm(part.block, &piece.block) - allowance_mm;
+            let Some(measured_mm) = way_to_metal_mm(part, piece, &slabs, tolerance_mm) else {
+                continue;
+            };
             cases.at_least(&[part.owner, &piece.name], measured_mm, required_mm, || {
                 format!(
                     "clearance of {} (`{}`) to {}",

@@ -2,7 +2,7 @@
 
 use super::{certified_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
 use crate::audit::case::{Cases, Rule};
-use crate::audit::context::{Context, Live};
+use crate::audit::context::{Context, Live, may_conduct};
 use crate::audit::measure;
 use crate::catalogue::{AccessoryKind, CircuitKind};
 use crate::space::Block;
@@ -19,7 +19,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "distance.intrinsic_other",
         title: "intrinsically safe apart from other circuits",
-        requires: "bare parts of intrinsically safe circuits and of others (earth not counted) lie 50 mm apart or what the workshop asks beyond, in a straight line or round a partition of at least 0.9 mm; or a partition between them reaches within 1.5 mm of walls, lid and plate",
+        requires: "bare parts of intrinsically safe circuits and of others (earth not counted) lie 50 mm apart or what the workshop asks beyond, in a straight line or round a partition of at least 0.9 mm that is known to insulate; or a partition between them reaches within 1.5 mm of walls, lid and plate",
         source: OTHER_CIRCUITS,
         unit: "mm",
         check: intrinsic_other,
@@ -60,7 +60,9 @@ fn intrinsic_other(context: &Context<'_>, cases: &mut Cases) {
         .arrangement
         .accessories
         .iter()
-        .filter(|accessory| accessory.kind == AccessoryKind::Partition)
+        .filter(|accessory| {
+            accessory.kind == AccessoryKind::Partition && !may_conduct(accessory.material)
+        })
         .map(|accessory| &accessory.body)
         .filter(|body| body.max.x_mm - body.min.x_mm >= PARTITION_THICKNESS_MM)
         .collect();

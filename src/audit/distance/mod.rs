@@ -4,20 +4,33 @@
 //! Through air the shortest way counts: the straight line, or the way round the insulating slabs that
 //! stand across a rail between two parts (partitions, end plates, closed side walls of terminals).
 //! Solid insulation is no way through air. Distances inside one part belong to its certificate. What
-//! accessories are made of is not recorded; they count as insulating. The workshop's tolerance is
+//! may be metal counts as earthed metal: bodies of elements, whose material no catalogue says, and
+//! accessories of an unknown material, which shield nothing either. The workshop's tolerance is
 //! subtracted from every distance that depends on how parts are placed, not from a certified one.
+//!
+//! Over surfaces no way is shorter than the way through air, which stands for it: docs/distances.md says
+//! over which surfaces, and what is left to the certificate of a part.
 
 mod clearance;
 mod earth;
+mod earth_creepage;
 mod intrinsic;
 
 use super::case::{Rule, SLACK};
 use super::context::{Context, Live, Slab};
 use super::measure;
+use crate::space::Block;
+use crate::standards::MaterialGroup;
+use crate::standards::iec_60079_7::{TRACKING_MATTERS_ABOVE_V, external_terminal_creepage_mm};
 use std::cmp::Ordering;
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 3] = [clearance::RULES, earth::RULES, intrinsic::RULES];
+pub(super) static RULES: [&[Rule]; 4] = [
+    clearance::RULES,
+    earth::RULES,
+    earth_creepage::RULES,
+    intrinsic::RULES,
+];
 
 /// Parts farther apart than this are not measured where no voltage in the box asks for more; larger
 /// than any requirement up to 1000 V with tolerance.
@@ -46,26 +59,51 @@ fn near_pairs<'a>(
 /// The way through air between two bare parts: straight, or round the slabs that stand between them
 /// on their common rail.
 fn through_air_mm(a: &Live<'_>, b: &Live<'_>, slabs: &[Slab<'_>]) -> f64 {
-    let straight = measure::distance_mm(a.block, b.block);
-    let (Some(first), Some(second)) = (a.terminal, b.terminal) else {
-        return straight;
-    };
-    if first.rail != second.rail {
-        return straight;
+    match (a.terminal, b.terminal) {
+        (Some(first), Some(second)) if first.rail == second.rail => {
+            along_rail_mm(&first.rail, a.block, b.block, slabs)
+        }
+        _ => measure::distance_mm(a.block, b.block),
     }
-    let from_mm = a.block.max.x_mm.min(b.block.max.x_mm) - SLACK;
-    let to_mm = a.block.min.x_mm.max(b.block.min.x_mm) + SLACK;
+}
+
+/// The way through air between two blocks on one rail: straight, or round the slab between them that
+/// leads furthest round.
+fn along_rail_mm(rail: &str, a: &Block, b: &Block, slabs: &[Slab<'_>]) -> f64 {
+    let from_mm = a.max.x_mm.min(b.max.x_mm) - SLACK;
+    let to_mm = a.min.x_mm.max(b.min.x_mm) + SLACK;
     let start = slabs.partition_point(|slab| {
-        (slab.rail, slab.block.min.x_mm).partial_cmp(&(first.rail.as_str(), from_mm))
-            == Some(Ordering::Less)
+        (slab.rail, slab.block.min.x_mm).partial_cmp(&(rail, from_mm)) == Some(Ordering::Less)
     });
     let between = slabs
         .iter()
         .skip(start)
-        .take_while(|slab| slab.rail == first.rail && slab.block.min.x_mm <= to_mm);
+        .take_while(|slab| slab.rail == rail && slab.block.min.x_mm <= to_mm);
     between
-        .map(|slab| measure::around_mm(a.block, b.block, &slab.block))
-        .fold(straight, f64::max)
+        .map(|slab| measure::around_mm(a, b, &slab.block))
+        .fold(measure::distance_mm(a, b), f64::max)
+}
+
+/// The creepage between two parts for a voltage in the worse of two materials, given by their tracking
+/// indices; the error says what is not known.
+fn creepage_mm(
+    voltage_v: f64,
+    indices: [(&str, Option<f64>); 2],
+) -> Result<(f64, MaterialGroup), String> {
+    let group = if voltage_v <= TRACKING_MATTERS_ABOVE_V {
+        // At such a voltage the group does not matter; the table's figures are equal.
+        MaterialGroup::I
+    } else {
+        let mut worst = f64::INFINITY;
+        for (part, index) in indices {
+            let index = index.ok_or_else(|| format!("the tracking index of {part} is unknown"))?;
+            worst = worst.min(index);
+        }
+        MaterialGroup::from_cti(worst).map_err(|error| error.to_string())?
+    };
+    let required_mm =
+        external_terminal_creepage_mm(voltage_v, group).map_err(|error| error.to_string())?;
+    Ok((required_mm, group))
 }
 
 /// The certified distance of two parts that are equal neighbours.

@@ -61,7 +61,7 @@ pub(super) static RULES: &[Rule] = &[
 ];
 
 /// The rated current with a conductor: the row with the largest section that is not above it.
-fn rating_a(ratings: &[SectionRating], section_mm2: f64) -> Option<f64> {
+pub fn rating_a(ratings: &[SectionRating], section_mm2: f64) -> Option<f64> {
     let mut best: Option<&SectionRating> = None;
     for row in ratings {
         let better = best.is_none_or(|known| row.section_mm2 > known.section_mm2);

@@ -5,6 +5,8 @@ mod connection;
 mod current;
 mod voltage;
 
+pub(super) use current::rating_a;
+
 use super::case::Rule;
 use super::context::Context;
 use crate::arrangement::{PlacedContact, PlacedElement, PlacedTerminal};

@@ -308,6 +308,10 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             continue;
         };
         compare.fields(accessory, part, ACCESSORY);
+        // A file without it is judged as if it were metal, which needs no comparison.
+        if accessory.material.is_some() {
+            compare.fields(accessory, part, &[("material", "material")]);
+        }
         let body = &accessory.body;
         compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
         compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);

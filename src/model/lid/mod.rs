@@ -8,7 +8,8 @@ mod lines;
 mod program;
 mod subsets;
 
-use super::milp::{Decision, Program};
+use super::metal::between_elements_mm;
+use super::milp::{Decision, Effort, Program};
 use crate::arrangement::Limits;
 use crate::catalogue::ElementKind;
 use crate::demand::Demand;
@@ -102,6 +103,8 @@ pub fn lid_problem(list: &RequirementList, demand: &Demand<'_>, limits: &Limits)
     } else {
         0.0
     };
+    // Bare parts keep their distance from the body beside them.
+    let apart_mm = apart_mm.max(between_elements_mm(list, demand, limits));
     let items = demand
         .elements
         .iter()
@@ -155,7 +158,7 @@ pub fn place_elements(
     problem: &LidProblem,
     width_mm: f64,
     height_mm: f64,
-    limit_s: f64,
+    effort: Effort,
 ) -> LidOutcome {
     if problem.items.is_empty() {
         return LidOutcome::Placed {
@@ -202,7 +205,7 @@ pub fn place_elements(
     let exact = if problem.items.len() <= subsets::MOST_ITEMS {
         subsets::place(problem, width_mm).ok_or(Decision::Infeasible)
     } else {
-        program::place(problem, width_mm, limit_s)
+        program::place(problem, width_mm, effort)
     };
     match exact {
         Ok((rows, needed_mm)) if needed_mm <= height_mm + 1e-9 => {

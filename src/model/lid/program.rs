@@ -1,17 +1,17 @@
 //! The exact rows as a mixed-integer program of least height.
 
 use super::{LidProblem, LidRows};
-use crate::model::milp::{Decision, Program, Sense, Var};
+use crate::model::milp::{Decision, Effort, Program, Sense, Var};
 use itertools::Itertools;
 
 /// Rows and their least height, or why there are none.
 pub(super) fn place(
     problem: &LidProblem,
     width_mm: f64,
-    limit_s: f64,
+    effort: Effort,
 ) -> Result<(LidRows, f64), Decision> {
     let (program, in_row) = build(problem, width_mm);
-    match program.solve(limit_s) {
+    match program.solve(effort) {
         Decision::Feasible {
             values,
             proven: true,

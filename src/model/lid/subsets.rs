@@ -113,6 +113,7 @@ fn keeps_rules(
 mod tests {
     use super::super::{LidItem, LidProblem, lines, program};
     use super::place;
+    use crate::model::milp::{Decision, Effort, Solver};
 
     /// A small generator of problems, always the same ones.
     fn problem(seed: u64, count: usize) -> LidProblem {
@@ -150,7 +151,22 @@ mod tests {
             let problem = problem(seed, 3 + (seed % 3) as usize);
             let width_mm = 60.0 + (seed % 7) as f64 * 20.0;
             let by_sets = place(&problem, width_mm);
-            let by_program = program::place(&problem, width_mm, 20.0);
+            for solver in Solver::built_in() {
+                let effort = Effort {
+                    limit_s: 20.0,
+                    solver,
+                };
+                let by_program = program::place(&problem, width_mm, effort);
+                let same = match (&by_sets, &by_program) {
+                    (Some((_, least_mm)), Ok((_, theirs_mm))) => {
+                        (least_mm - theirs_mm).abs() < 1e-6
+                    }
+                    (None, Err(Decision::Infeasible)) => true,
+                    _ => false,
+                };
+                assert!(same, "{solver:?}, seed {seed}");
+            }
+            let by_program = program::place(&problem, width_mm, Effort::of_seconds(20.0));
             match (&by_sets, &by_program) {
                 (Some((rows, height_mm)), Ok((_, least_mm))) => {
                     assert!(
@@ -160,7 +176,7 @@ mod tests {
                     assert!(lines::keeps_order(&problem, rows));
                     possible += 1;
                 }
-                (None, Err(crate::model::milp::Decision::Infeasible)) => impossible += 1,
+                (None, Err(Decision::Infeasible)) => impossible += 1,
                 other => panic!("seed {seed}: {other:?}"),
             }
             if let (Some((_, quick_mm)), Some((_, least_mm))) =

@@ -12,6 +12,7 @@ use super::search::Found;
 use crate::arrangement::{Arrangement, CAUTION, FORMAT, SpareRecord};
 use crate::catalogue::Catalogue;
 use crate::demand::Demand;
+use crate::marking;
 use crate::requirements::RequirementList;
 use crate::space::Block;
 use crate::workshop::Workshop;
@@ -83,14 +84,18 @@ pub fn arrange(
             free_terminals,
         },
         heat,
+        notices: Vec::new(),
         mass_kg: 0.0,
         price: 0.0,
+        lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
         proof: None,
     };
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
+    records::lead_times(&mut arrangement, catalogue);
+    arrangement.notices = marking::notices(&arrangement);
     Ok(arrangement)
 }
 

@@ -121,6 +121,15 @@ fn fill_row(
         if from_mm < end_mm - 1e-6 {
             return Err(format!("the two runs of rail {} overlap", row.rail.id));
         }
+        if let Some(separator) = demand.separator.filter(|_| !left.is_empty()) {
+            // Midway between the end stops, which are alike, and so midway between the terminals.
+            let width_mm = separator.part.width_mm;
+            if from_mm - end_mm < width_mm - 1e-6 {
+                return Err(format!("no room for the partition of rail {}", row.rail.id));
+            }
+            let middle_mm = (end_mm + from_mm - width_mm) / 2.0;
+            put_accessory(separator.part, clean(middle_mm), row, placed);
+        }
         free_from_mm = put_run(demand, &right, end_stop, from_mm, row, placed)?;
     }
     if free_from_mm > row.rail.body.max.x_mm + 1e-6 {
@@ -179,7 +188,8 @@ fn put_run(
             && (last_strip, last_part) != (*strip, part.id.as_str())
         {
             x_mm = close_group(demand, last_part, x_mm, row, placed);
-            if last_strip != *strip {
+            let pair = (*strip, last_part, part.id.as_str());
+            if last_strip != *strip || demand.divided.contains(&pair) {
                 let partition = demand
                     .partition
                     .ok_or("no partition for neighbouring strips")?;
@@ -235,6 +245,7 @@ fn put_accessory(part: &Accessory, x_mm: f64, row: &Row<'_>, placed: &mut Placed
         description: part.description.clone(),
         kind: part.kind,
         rail: row.rail.id.clone(),
+        material: Some(part.material),
         body: body(x_mm, part.width_mm, part.length_mm, part.height_mm, row),
         certificate: part.certificate.clone(),
         mass_kg: part.mass_kg,

@@ -262,3 +262,27 @@ pub(super) fn sum_up(arrangement: &mut Arrangement, workshop: &Workshop) {
         ));
     }
 }
+
+/// Copies the lead times that the catalogue gives for what is in the enclosure.
+pub(super) fn lead_times(arrangement: &mut Arrangement, catalogue: &Catalogue) {
+    let mut ids: Vec<&String> = Vec::new();
+    ids.extend(arrangement.rails.iter().map(|part| &part.part));
+    ids.extend(arrangement.terminals.iter().map(|part| &part.part));
+    ids.extend(arrangement.accessories.iter().map(|part| &part.part));
+    ids.extend(arrangement.jumpers.iter().map(|part| &part.part));
+    for entry in &arrangement.entries {
+        ids.push(&entry.part.id);
+        ids.extend(entry.earth_plate.iter().map(|plate| &plate.id));
+    }
+    for element in &arrangement.elements {
+        ids.push(&element.part);
+        ids.extend(
+            element
+                .contacts
+                .iter()
+                .filter_map(|contact| contact.part.as_ref()),
+        );
+    }
+    let known = |id: &String| Some((id.clone(), catalogue.part(id)?.lead_time_days()?));
+    arrangement.lead_times_days = ids.into_iter().unique().filter_map(known).collect();
+}

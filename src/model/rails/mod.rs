@@ -9,10 +9,12 @@
 mod greedy;
 mod problem;
 mod program;
+mod state;
 
-pub use problem::{RailKind, RailPlan, RailProblem, RailRoom, rail_problem};
+pub use problem::{RailKind, RailPlan, RailProblem, RailRoom};
+pub use state::rail_problem;
 
-use super::milp::{Decision, Program};
+use super::milp::{Decision, Effort, Program};
 
 /// Most rails that are tried above each other.
 const MOST_RAILS: u32 = 24;
@@ -69,7 +71,7 @@ pub fn place_terminals(
     problem: &RailProblem,
     room: RailRoom,
     lowest: bool,
-    limit_s: f64,
+    effort: Effort,
 ) -> RailOutcome {
     if problem.types.is_empty() {
         return RailOutcome::Placed {
@@ -116,7 +118,7 @@ pub fn place_terminals(
             // With one rail there is nothing to divide, and the quick way is exact.
             let found = match greedy::place(problem, room, &kinds) {
                 Some(plan) if plan.1 <= room.height_mm + 1e-6 && !lowest => Ok(plan),
-                other => program::place(problem, room, &kinds, limit_s).or_else(|decision| {
+                other => program::place(problem, room, &kinds, effort).or_else(|decision| {
                     match (decision, other) {
                         (Decision::Infeasible, _) => Err(Decision::Infeasible),
                         // The solver stopped without an answer: a division found by hand still counts.

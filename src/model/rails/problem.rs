@@ -1,9 +1,5 @@
 //! The rail problem: clusters that are alike, what a rail costs, which strips may share one.
 
-use crate::arrangement::Limits;
-use crate::catalogue::CircuitKind;
-use crate::demand::Demand;
-use crate::workshop::Workshop;
 use itertools::Itertools;
 
 /// What live terminals a rail carries.
@@ -54,7 +50,9 @@ pub struct PartGroup {
     pub length_mm: f64,
     /// Wiring space of the largest conductor on any of them.
     pub wiring_space_mm: f64,
-    /// Width of the end plate; 0 where none is needed.
+    /// Width of what closes the group: the end plate, and a partition where one must stand before a group
+    /// of the strip that could follow. It is counted whether or not that group follows. 0 where nothing
+    /// closes it.
     pub end_plate_mm: f64,
 }
 
@@ -79,6 +77,21 @@ pub struct RailProblem {
     pub base_length_mm: f64,
     /// Separation of intrinsically safe and other conducting parts.
     pub separation_mm: f64,
+    /// What stands between the two on a mixed rail, where the workshop permits a partition there.
+    pub separator: Option<SeparatorRoom>,
+}
+
+/// What a partition between the two kinds on one rail takes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SeparatorRoom {
+    /// Along the rail, with the distance that it leaves to keep.
+    pub gap_mm: f64,
+    /// Across the rail.
+    pub length_mm: f64,
+    /// Along the rail, of the partition itself.
+    pub width_mm: f64,
+    /// Above the rail.
+    pub height_mm: f64,
 }
 
 /// The room there is.
@@ -103,114 +116,6 @@ pub struct RailPlan {
     pub wiring_space_mm: f64,
 }
 
-/// States the problem for a demand.
-pub fn rail_problem(demand: &Demand<'_>, workshop: &Workshop, limits: &Limits) -> RailProblem {
-    let wiring_spaces = wiring_spaces(demand, workshop);
-    let mut types: Vec<ClusterType> = Vec::new();
-    let mut groups: Vec<PartGroup> = Vec::new();
-    let mut clusters: Vec<Vec<(usize, f64)>> = vec![Vec::new(); demand.strips.len()];
-    for (strip_index, strip) in demand.strips.iter().enumerate() {
-        for (cluster_index, cluster) in strip.clusters.iter().enumerate() {
-            let Some(part) = cluster
-                .terminals
-                .first()
-                .map(|terminal| demand.terminals[*terminal].part)
-            else {
-                continue;
-            };
-            let end_plate = demand
-                .end_plates
-                .get(part.id.as_str())
-                .filter(|_| part.open_side);
-            let space_mm = cluster
-                .terminals
-                .iter()
-                .map(|terminal| wiring_spaces[*terminal])
-                .fold(0.0, f64::max);
-            let group = match groups
-                .iter()
-                .position(|group| group.strip == strip_index && group.part == part.id)
-            {
-                Some(group) => group,
-                None => {
-                    groups.push(PartGroup {
-                        strip: strip_index,
-                        part: part.id.clone(),
-                        length_mm: part
-                            .length_mm
-                            .max(end_plate.map_or(0.0, |plate| plate.length_mm)),
-                        wiring_space_mm: 0.0,
-                        end_plate_mm: end_plate.map_or(0.0, |plate| plate.width_mm),
-                    });
-                    groups.len() - 1
-                }
-            };
-            groups[group].wiring_space_mm = groups[group].wiring_space_mm.max(space_mm);
-            let width_mm = part.width_mm * cluster.terminals.len() as f64;
-            clusters[strip_index].push((group, width_mm));
-            match types
-                .iter_mut()
-                .find(|known| known.group == group && (known.width_mm - width_mm).abs() < 1e-9)
-            {
-                Some(known) => known.members.push(cluster_index),
-                None => types.push(ClusterType {
-                    strip: strip_index,
-                    group,
-                    width_mm,
-                    members: vec![cluster_index],
-                }),
-            }
-        }
-    }
-    let least_space_mm = workshop
-        .wiring_space
-        .first()
-        .map_or(0.0, |step| step.space_mm);
-    for group in &mut groups {
-        group.wiring_space_mm = group.wiring_space_mm.max(least_space_mm);
-    }
-    let strips = demand
-        .strips
-        .iter()
-        .map(|strip| match (strip.earth, strip.kind) {
-            (true, _) => StripClass::Earth,
-            (false, CircuitKind::IntrinsicallySafe) => StripClass::IntrinsicallySafe,
-            (false, CircuitKind::ExE) => StripClass::Other,
-        })
-        .collect();
-    let end_stop = demand.end_stop;
-    RailProblem {
-        types,
-        groups,
-        strips,
-        clusters,
-        end_stop_mm: end_stop.map_or(0.0, |part| part.width_mm),
-        partition_mm: demand.partition.map_or(0.0, |part| part.width_mm),
-        partition_length_mm: demand.partition.map_or(0.0, |part| part.length_mm),
-        base_length_mm: end_stop
-            .map_or(0.0, |part| part.length_mm)
-            .max(demand.rail.map_or(0.0, |rail| rail.width_mm)),
-        separation_mm: limits.intrinsic_separation_mm,
-    }
-}
-
-/// The wiring space of each terminal's largest conductor; a section above the table takes the largest
-/// step, and the demand has refused it before.
-fn wiring_spaces(demand: &Demand<'_>, workshop: &Workshop) -> Vec<f64> {
-    let mut spaces = vec![0.0; demand.terminals.len()];
-    for wire in &demand.wires {
-        for end in [&wire.from, &wire.to] {
-            if let crate::demand::WireNeedEnd::Terminal { terminal, .. } = end {
-                let space_mm: f64 = workshop
-                    .wiring_space_mm(wire.section.mm2)
-                    .unwrap_or(f64::INFINITY);
-                spaces[*terminal] = space_mm.max(spaces[*terminal]);
-            }
-        }
-    }
-    spaces
-}
-
 impl RailProblem {
     /// What every rail costs beside its terminals.
     pub fn rail_overhead_mm(&self) -> f64 {
@@ -218,9 +123,20 @@ impl RailProblem {
     }
 
     /// What stands between other and intrinsically safe terminals on one rail: two end stops, and the
-    /// separation in all.
+    /// separation in all, or what a partition leaves of it.
     pub fn mixed_gap_mm(&self) -> f64 {
-        self.separation_mm.max(2.0 * self.end_stop_mm)
+        match self.separator {
+            Some(separator) => (separator.width_mm + 2.0 * self.end_stop_mm).max(separator.gap_mm),
+            None => self.separation_mm.max(2.0 * self.end_stop_mm),
+        }
+    }
+
+    /// Extent across the rail that a row of a kind has at least.
+    pub fn base_of_mm(&self, kind: RailKind) -> f64 {
+        let separator = self.separator.filter(|_| kind == RailKind::Mixed);
+        separator.map_or(self.base_length_mm, |separator| {
+            self.base_length_mm.max(separator.length_mm)
+        })
     }
 
     /// Length of all terminals, and one end plate for each part group. No division takes less.
@@ -432,7 +348,7 @@ impl RailProblem {
         let mut row_mm = groups
             .iter()
             .map(|group| self.groups[*group].length_mm)
-            .fold(self.base_length_mm, f64::max);
+            .fold(self.base_of_mm(kind), f64::max);
         if partitions > 0 {
             row_mm = row_mm.max(self.partition_length_mm);
         }

@@ -1,7 +1,7 @@
 //! The exact division onto rails as a mixed-integer program that minimises the height.
 
 use super::problem::{RailKind, RailPlan, RailProblem, RailRoom, StripClass};
-use crate::model::milp::{Decision, Program, Sense, Var};
+use crate::model::milp::{Decision, Effort, Program, Sense, Var};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -14,14 +14,14 @@ pub(super) fn place(
     problem: &RailProblem,
     room: RailRoom,
     kinds: &[RailKind],
-    limit_s: f64,
+    effort: Effort,
 ) -> Result<(Vec<RailPlan>, f64), Decision> {
     let homeless = |strip: usize| !kinds.iter().any(|kind| problem.allows(strip, *kind));
     if problem.types.iter().any(|kind| homeless(kind.strip)) {
         return Err(Decision::Infeasible);
     }
     let (program, counts) = build(problem, room, kinds);
-    match program.solve(limit_s) {
+    match program.solve(effort) {
         Decision::Feasible { values, .. } => Ok(read_rails(problem, kinds, &counts, &values)),
         other => Err(other),
     }
@@ -38,7 +38,9 @@ pub(super) fn build(
 ) -> (Program, Counts) {
     let mut program = Program::default();
     let tallest_mm = problem.groups.iter().map(|group| group.length_mm).fold(
-        problem.base_length_mm.max(problem.partition_length_mm),
+        problem
+            .base_of_mm(RailKind::Mixed)
+            .max(problem.partition_length_mm),
         f64::max,
     );
     let widest_space_mm = problem
@@ -51,7 +53,7 @@ pub(super) fn build(
     for (rail, kind) in kinds.iter().enumerate() {
         let row = program.length(
             format!("row {rail}"),
-            problem.base_length_mm,
+            problem.base_of_mm(*kind),
             tallest_mm,
             1.0,
         );

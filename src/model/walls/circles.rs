@@ -1,6 +1,7 @@
 //! Rows of bare circles in one rectangle: the question about one wall, without box or list.
 
 use super::{EntryArea, EntryClass, EntryOutcome, EntryProblem, EntryRow, decide, pieces, spread};
+use crate::model::milp::Effort;
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
 use itertools::Itertools;
@@ -53,15 +54,19 @@ pub fn circles_in_rows(
         row_gap_mm,
         certified: BTreeMap::new(),
     };
-    match decide(&problem, limit_s) {
+    match decide(&problem, Effort::of_seconds(limit_s)) {
         EntryOutcome::Undecided(why) => Err(why),
         EntryOutcome::Placed(rows) => {
             let mut centres = vec![(0.0, 0.0); diameters_mm.len()];
             for (_, rows) in &rows.iter().chunk_by(|row| row.area_index) {
                 let rows: Vec<&EntryRow> = rows.collect();
                 let area = rows[0].area;
-                let diameters =
-                    |row: &EntryRow| row.entries.iter().map(|entry| diameters_mm[*entry]).collect_vec();
+                let diameters = |row: &EntryRow| {
+                    row.entries
+                        .iter()
+                        .map(|entry| diameters_mm[*entry])
+                        .collect_vec()
+                };
                 let heights = rows
                     .iter()
                     .map(|row| diameters(row).into_iter().fold(0.0, f64::max))

@@ -13,7 +13,7 @@ mod tables;
 pub use circles::circles_in_rows;
 
 use super::free::{self, Asked, FreeOutcome};
-use super::milp::{Decision, Program};
+use super::milp::{Decision, Effort, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
 use crate::space::{Face, Rect, down_to_tenth};
@@ -145,9 +145,9 @@ pub fn place_entries(
     mounted: &EnclosureRecord,
     limits: &Limits,
     walls: &[Face],
-    limit_s: f64,
+    effort: Effort,
 ) -> EntryOutcome {
-    decide(&problem(entries, mounted, limits, walls), limit_s)
+    decide(&problem(entries, mounted, limits, walls), effort)
 }
 
 /// The exact program of the entries, for a solver of the user's own.
@@ -172,7 +172,7 @@ pub fn place_entries_freely(
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.
-fn decide(problem: &EntryProblem, limit_s: f64) -> EntryOutcome {
+fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
     let (needed_mm2, available_mm2) = area_bound(problem);
     let alone = |class: &&EntryClass| !problem.areas.iter().any(|area| problem.allows(class, area));
     if let Some(class) = problem.classes.iter().find(alone) {
@@ -192,7 +192,7 @@ fn decide(problem: &EntryProblem, limit_s: f64) -> EntryOutcome {
         Some(exact) => exact,
         None => match greedy::place(problem) {
             Some(rows) => Ok(rows),
-            None => program::place(problem, limit_s).map_err(|decision| match decision {
+            None => program::place(problem, effort).map_err(|decision| match decision {
                 Decision::Infeasible => Undivided::Impossible,
                 Decision::Undecided(why) => Undivided::Undecided(why),
                 Decision::Feasible { .. } => {
@@ -292,8 +292,18 @@ fn problem(
             .iter()
             .flat_map(|rect| pieces::free_of(*rect, &record.blocked, gap_mm, row_gap_mm))
             .collect();
-        whole.extend(rects.into_iter().enumerate().map(|(index, rect)| area(index, rect)));
-        areas.extend(pieces.into_iter().enumerate().map(|(index, rect)| area(index, rect)));
+        whole.extend(
+            rects
+                .into_iter()
+                .enumerate()
+                .map(|(index, rect)| area(index, rect)),
+        );
+        areas.extend(
+            pieces
+                .into_iter()
+                .enumerate()
+                .map(|(index, rect)| area(index, rect)),
+        );
         if !record.blocked.is_empty() {
             blocked.insert(*wall, record.blocked.clone());
         }

@@ -29,10 +29,7 @@ fn cut(piece: Rect, part: &Rect, gap_mm: f64, row_gap_mm: f64) -> Vec<Rect> {
     let (left_mm, right_mm) = (part.u_mm - wide_mm, part.right_mm() + wide_mm);
     let (low_mm, top_mm) = (part.v_mm - high_mm, part.top_mm() + high_mm);
     let between = |u: [f64; 2], v: [f64; 2]| Rect::new(u[0], v[0], u[1] - u[0], v[1] - v[0]);
-    let (us, vs) = (
-        [piece.u_mm, piece.right_mm()],
-        [piece.v_mm, piece.top_mm()],
-    );
+    let (us, vs) = ([piece.u_mm, piece.right_mm()], [piece.v_mm, piece.top_mm()]);
     let along = [left_mm + gap_mm, right_mm - gap_mm];
     let across = [low_mm + row_gap_mm, top_mm - row_gap_mm];
     let upright = [
@@ -82,7 +79,10 @@ mod tests {
         let area = Rect::new(0.0, 0.0, 100.0, 60.0);
         let boss = Rect::new(40.0, 0.0, 20.0, 15.0);
         let pieces = free_of(area, &[boss], 5.0, 10.0);
-        assert!(pieces.contains(&Rect::new(0.0, 15.0, 100.0, 45.0)), "{pieces:?}");
+        assert!(
+            pieces.contains(&Rect::new(0.0, 15.0, 100.0, 45.0)),
+            "{pieces:?}"
+        );
         // Two pieces lie apart by the gap along u or by the gap between rows along v.
         for (index, one) in pieces.iter().enumerate() {
             for other in &pieces[..index] {

@@ -1,16 +1,16 @@
 //! The exact division into rows as a mixed-integer program: how many entries of each class in each row.
 
 use super::{EntryProblem, EntryRow};
-use crate::model::milp::{Decision, Program, Sense, Var};
+use crate::model::milp::{Decision, Effort, Program, Sense, Var};
 use itertools::Itertools;
 
 /// One for each possible row: its area and the number of entries by class.
 type Slots = Vec<(usize, Vec<(usize, Var)>)>;
 
 /// Places all entries, or says why not.
-pub(super) fn place(problem: &EntryProblem, limit_s: f64) -> Result<Vec<EntryRow>, Decision> {
+pub(super) fn place(problem: &EntryProblem, effort: Effort) -> Result<Vec<EntryRow>, Decision> {
     let (program, slots) = build(problem);
-    match program.solve(limit_s) {
+    match program.solve(effort) {
         Decision::Feasible { values, .. } => Ok(read_rows(problem, &slots, &values)),
         other => Err(other),
     }

@@ -329,7 +329,7 @@ fn read_rows(
 mod tests {
     use super::super::{EntryArea, EntryClass, EntryProblem, greedy, program};
     use super::place;
-    use crate::model::milp::Decision;
+    use crate::model::milp::{Decision, Effort, Solver};
     use crate::space::{Face, Rect};
     use crate::standards::threads::Thread;
     use std::collections::BTreeMap;
@@ -362,7 +362,7 @@ mod tests {
                 }
             })
             .collect();
-        let areas = [Face::Bottom, Face::Left]
+        let areas: Vec<EntryArea> = [Face::Bottom, Face::Left]
             .into_iter()
             .map(|wall| EntryArea {
                 wall,
@@ -389,7 +389,9 @@ mod tests {
         }
         EntryProblem {
             classes,
+            whole: areas.clone(),
             areas,
+            blocked: BTreeMap::new(),
             gap_mm: 5.0,
             row_gap_mm: 10.0,
             certified,
@@ -402,7 +404,15 @@ mod tests {
         for seed in 1..150 {
             let problem = problem(seed);
             let by_tables = place(&problem).expect("few states");
-            let by_program = program::place(&problem, 20.0);
+            for solver in Solver::built_in() {
+                let effort = Effort {
+                    limit_s: 20.0,
+                    solver,
+                };
+                let by_program = program::place(&problem, effort);
+                assert_eq!(by_program.is_ok(), by_tables.is_ok(), "{solver:?}, {seed}");
+            }
+            let by_program = program::place(&problem, Effort::of_seconds(20.0));
             match (&by_tables, &by_program) {
                 (Ok(rows), Ok(_)) => {
                     possible += 1;

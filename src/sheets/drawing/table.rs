@@ -92,6 +92,18 @@ impl Table {
         self.natural_widths_mm().iter().sum()
     }
 
+    /// The least width at which no word of a column that does not wrap is broken, and the title fits.
+    pub fn least_width_mm(&self) -> f64 {
+        let columns = self.columns.iter().zip(self.natural_widths_mm());
+        let least: f64 = columns
+            .map(|(column, natural_mm)| match column.wraps {
+                true => natural_mm.min(NARROWEST_MM),
+                false => natural_mm,
+            })
+            .sum();
+        least.max(advance_mm(&self.title, &TextStyle::plain(2.5).bold()))
+    }
+
     fn natural_widths_mm(&self) -> Vec<f64> {
         let longest = |index: usize, column: &Column| {
             let cells = self.rows.iter().filter_map(|row| row.get(index));

@@ -8,8 +8,10 @@
 mod links;
 mod lists;
 mod markup;
+mod measured;
 mod record;
 
+use super::drawing::Sheet;
 use super::views::ViewName;
 use super::{fixed, layout, tenth, writers};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
@@ -61,7 +63,12 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
     let assessment = crate::heat::assess(arrangement);
     let proposal = crate::marking::marking_with(arrangement, &assessment);
     // No `<` in the data: nothing in it can end the element or begin another.
-    let data = serde_json::to_string(&links::links(arrangement))?.replace('<', "\\u003c");
+    let data = serde_json::to_string(&measured::with_rules(
+        arrangement,
+        &report,
+        links::links(arrangement),
+    ))?
+    .replace('<', "\\u003c");
     let mut out = head(arrangement);
     let contents = [
         summary(arrangement, &report),
@@ -219,7 +226,20 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
     out + &sentences("Remarks", &arrangement.remarks)
 }
 
-/// The views.
+/// One drawing with its caption.
+fn figure(out: &mut String, name: &str, class: &str, [words, about]: [&str; 2], drawing: &Sheet) {
+    let _ = write!(
+        out,
+        "<figure id=\"view-{name}\" class=\"{class}\">\n<figcaption><h3>{words}</h3> <span>{about}</span></figcaption>\n\
+         <div class=\"paper\" style=\"--wide:{wide}px\">\n{svg}</div>\n</figure>\n",
+        name = escaped(name),
+        words = escaped(words),
+        wide = fixed(drawing.width_mm * SCREEN_PX, 0),
+        svg = writers::svg::write_inline(drawing)
+    );
+}
+
+/// The views, and after the inside every rail enlarged.
 fn drawings(arrangement: &Arrangement) -> String {
     let mut out = String::from("<div class=\"drawings\">\n");
     for view in DRAWINGS {
@@ -239,15 +259,19 @@ fn drawings(arrangement: &Arrangement) -> String {
         } else {
             "dimensions in mm from the datum"
         };
-        let _ = write!(
-            out,
-            "<figure id=\"view-{name}\" class=\"{class}\">\n<figcaption><h3>{words}</h3> <span>{scale}</span></figcaption>\n\
-             <div class=\"paper\" style=\"--wide:{wide}px\">\n{svg}</div>\n</figure>\n",
-            name = view.name(),
-            words = view.words(),
-            wide = fixed(drawing.width_mm * SCREEN_PX, 0),
-            svg = writers::svg::write_inline(&drawing)
+        figure(
+            &mut out,
+            view.name(),
+            class,
+            [view.words(), scale],
+            &drawing,
         );
+        if view == ViewName::Inside {
+            for (words, rail) in layout::rails_within(arrangement, WHOLE_MM) {
+                let about = "at each clamp: cable / core, or element / point";
+                figure(&mut out, &rail.name, "whole", [&words, about], &rail);
+            }
+        }
     }
     out + "</div>\n"
 }

@@ -122,7 +122,20 @@
     panel.append(list);
     const links = [...about[key].links].sort(order.compare);
     if (links.length === 0) return;
-    panel.append(make("h3", "", "Goes with"));
+    const isRule = kind(key) === "rule";
+    const drawn = [...document.querySelectorAll("figure")].find((figure) =>
+      links.some((link) => (places.get(link) || []).some((shape) => figure.contains(shape))));
+    if (isRule && drawn) {
+      const see = make("button", "see", "See in the drawings");
+      see.type = "button";
+      see.addEventListener("click", () => {
+        drawn.scrollIntoView({ block: "start" });
+        const stop = drawn.querySelector('[data-subject][tabindex="0"]');
+        if (stop) stop.focus({ preventScroll: true });
+      });
+      panel.append(see);
+    }
+    panel.append(make("h3", "", isRule ? "Measured on" : "Goes with"));
     const row = make("div", "links");
     for (const link of links) {
       const button = make("button", "", about[link].title);
@@ -156,6 +169,19 @@
   for (const drawing of document.querySelectorAll(".paper")) {
     drawing.addEventListener("pointerover", (event) => show(keyOf(event.target) || chosen));
     drawing.addEventListener("pointerleave", () => show(chosen));
+  }
+  // A row of the record lights up what its rule measured. The panel waits until the row is chosen: it
+  // would lie over the row that is pointed at.
+  function glance(key) {
+    if (key === shown) return;
+    shown = key;
+    mark(key);
+  }
+  for (const body of document.querySelectorAll("#rules tbody, #margins tbody")) {
+    body.addEventListener("pointerover", (event) => glance(keyOf(event.target) || chosen));
+    body.addEventListener("pointerleave", () => glance(chosen));
+    body.addEventListener("focusin", (event) => glance(keyOf(event.target) || chosen));
+    body.addEventListener("focusout", () => glance(chosen));
   }
   document.addEventListener("click", (event) => {
     if (panel.contains(event.target)) return;
@@ -281,6 +307,7 @@
   const drawings = document.querySelector(".drawings");
   drawings.before(make("p", "hint",
     "Point at a terminal, an entry or an element to see what it is; click to keep it. Its cable, its " +
-    "circuit and all that belongs to them stand out in every drawing and table. By keyboard: Tab to a " +
+    "circuit and all that belongs to them stand out in every drawing and table; so do the parts that a rule " +
+    "of the record measured. By keyboard: Tab to a " +
     "drawing, arrow keys from part to part, Enter to keep, Escape to let go."));
 })();

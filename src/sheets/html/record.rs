@@ -3,10 +3,10 @@
 
 use super::markup::{Row, Table, escaped, sentences, terms};
 use crate::arrangement::Arrangement;
-use crate::audit::{AuditReport, Verdict};
+use crate::audit::{AuditReport, RuleResult, Verdict};
 use crate::heat::{Determined, HeatAssessment};
 use crate::marking::Marking;
-use crate::sheets::{fixed, heat as heat_words, number};
+use crate::sheets::{fixed, heat as heat_words, number, subject};
 
 /// The rules whose margins a reader asks for first: what the box gives off and carries, what keeps parts
 /// apart, what room there is for hand and spanner.
@@ -28,16 +28,30 @@ const KEY_RULES: [&str; 12] = [
 /// The verdict in one sentence.
 pub(super) fn verdict(report: &AuditReport) -> String {
     let (all, failing) = (report.rules.len(), report.failing().count());
-    if failing == 0 {
+    let informing = report.informing().count();
+    if failing == 0 && informing == 0 {
         format!("Every one of {all} rules holds.")
+    } else if failing == 0 {
+        format!(
+            "{} of {all} rules hold, none fails; {informing} inform: what they measure permits nothing.",
+            all - informing
+        )
     } else {
         format!("{failing} of {all} rules do not hold; none may be passed over.")
     }
 }
 
 /// A figure of a rule; nothing where it has none.
-fn figure(value: Option<f64>) -> String {
+pub(super) fn figure(value: Option<f64>) -> String {
     value.map(|value| number(value, 3)).unwrap_or_default()
+}
+
+/// A row that stands for a rule, and leads to the parts that it measured.
+fn of_rule(rule: &RuleResult, cells: Vec<String>) -> Row {
+    Row {
+        subject: Some(subject::rule(rule.id)),
+        cells,
+    }
 }
 
 /// What does not hold, then the margins that a reader asks for first.
@@ -47,15 +61,18 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
         .filter_map(|id| report.rule(id))
         .filter(|rule| rule.verdict == Verdict::Holds && rule.margin.is_some());
     let rows = report.failing().chain(key).map(|rule| {
-        Row::plain(vec![
-            rule.title.to_string(),
-            rule.verdict.words().to_string(),
-            figure(rule.required),
-            figure(rule.measured),
-            figure(rule.margin),
-            rule.unit.to_string(),
-            rule.text.clone(),
-        ])
+        of_rule(
+            rule,
+            vec![
+                rule.title.to_string(),
+                rule.verdict.words().to_string(),
+                figure(rule.required),
+                figure(rule.measured),
+                figure(rule.margin),
+                rule.unit.to_string(),
+                rule.text.clone(),
+            ],
+        )
     });
     let head = [
         "rule",
@@ -72,20 +89,23 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
 /// Every rule.
 pub(super) fn rules(report: &AuditReport) -> String {
     let rows = report.rules.iter().map(|rule| {
-        Row::plain(vec![
-            rule.id.to_string(),
-            rule.title.to_string(),
-            rule.verdict.words().to_string(),
-            figure(rule.required),
-            figure(rule.measured),
-            figure(rule.margin),
-            rule.unit.to_string(),
-            rule.cases.to_string(),
-            rule.failures.to_string(),
-            rule.text.clone(),
-            rule.clause.clone(),
-            rule.status.to_string(),
-        ])
+        of_rule(
+            rule,
+            vec![
+                rule.id.to_string(),
+                rule.title.to_string(),
+                rule.verdict.words().to_string(),
+                figure(rule.required),
+                figure(rule.measured),
+                figure(rule.margin),
+                rule.unit.to_string(),
+                rule.cases.to_string(),
+                rule.failures.to_string(),
+                rule.text.clone(),
+                rule.clause.clone(),
+                rule.status.to_string(),
+            ],
+        )
     });
     let head = [
         "rule",

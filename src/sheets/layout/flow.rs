@@ -1,6 +1,6 @@
 //! Tables poured into columns: of what a sheet with views has left, or of further sheets.
 
-use super::{Page, frame};
+use super::{Page, Paper};
 use crate::sheets::drawing::{Area, Group, Spot, Table};
 
 /// Between tables and between columns.
@@ -96,11 +96,17 @@ pub(super) fn fill(tables: &[Table], area: Area) -> Option<Vec<Group>> {
 }
 
 /// Pages of tables alone, the first with the given number.
-pub(super) fn pages(name: &str, title: &str, tables: &[Table], number: usize) -> Vec<Page> {
+pub(super) fn pages(
+    paper: Paper,
+    name: &str,
+    title: &str,
+    tables: &[Table],
+    number: usize,
+) -> Vec<Page> {
     if tables.iter().all(|table| table.rows.is_empty()) {
         return Vec::new();
     }
-    let (inner, block) = (frame::inner(), frame::block());
+    let (inner, block) = (paper.inner(), paper.block());
     let whole = Area::new(
         inner.left_mm + 4.0,
         inner.bottom_mm + 4.0,

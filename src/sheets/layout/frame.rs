@@ -2,7 +2,8 @@
 //! title block follow ISO 5457 and ISO 7200 in their arrangement (from memory).
 
 use super::Page;
-use super::scale::{A3_MM, BORDER_MM, Scale};
+use super::paper::{Paper, REVISION_MM, REVISIONS_MM};
+use super::scale::Scale;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::sheets::drawing::{
     Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, shortened,
@@ -10,12 +11,6 @@ use crate::sheets::drawing::{
 };
 use crate::sheets::tenth;
 
-/// Size of the title block.
-pub(super) const BLOCK_MM: (f64, f64) = (180.0, 50.0 + REVISIONS_MM);
-/// Height of the revision table at the head of the title block: a heading and two lines.
-const REVISIONS_MM: f64 = 3.0 * REVISION_MM;
-/// Height of a line of the revision table.
-const REVISION_MM: f64 = 4.4;
 /// Height of the caution lines at the foot of the title block.
 const CAUTION_MM: f64 = 14.0;
 /// Height of a row of fields.
@@ -33,33 +28,18 @@ const CAPTION: TextStyle = TextStyle {
     align: Align::Start,
 };
 
-/// The area inside the border.
-pub(super) fn inner() -> Area {
-    Area::new(
-        BORDER_MM.0,
-        BORDER_MM.1,
-        A3_MM.0 - BORDER_MM.1,
-        A3_MM.1 - BORDER_MM.1,
-    )
-}
-
-/// The area of the title block.
-pub(super) fn block() -> Area {
-    let inner = inner();
-    Area::new(
-        inner.right_mm - BLOCK_MM.0,
-        inner.bottom_mm,
-        inner.right_mm,
-        inner.bottom_mm + BLOCK_MM.1,
-    )
-}
-
 /// Draws border and title block of sheet `number` of `count`.
-pub(super) fn draw(arrangement: &Arrangement, page: &Page, number: usize, count: usize) -> Group {
+pub(super) fn draw(
+    arrangement: &Arrangement,
+    paper: Paper,
+    page: &Page,
+    number: usize,
+    count: usize,
+) -> Group {
     let mut shapes = Vec::new();
-    shapes.push(Shape::new(Layer::Frame, Geometry::Rectangle(inner())));
-    draw_centring_marks(&mut shapes);
-    let block = block();
+    shapes.push(Shape::new(Layer::Frame, Geometry::Rectangle(paper.inner())));
+    draw_centring_marks(paper, &mut shapes);
+    let block = paper.block();
     shapes.push(
         Shape::new(Layer::Text, Geometry::Rectangle(block))
             .pen(Pen::solid(0.5))
@@ -77,8 +57,8 @@ pub(super) fn draw(arrangement: &Arrangement, page: &Page, number: usize, count:
 }
 
 /// Short lines in the middle of each side, to align copies.
-fn draw_centring_marks(shapes: &mut Vec<Shape>) {
-    let inner = inner();
+fn draw_centring_marks(paper: Paper, shapes: &mut Vec<Shape>) {
+    let inner = paper.inner();
     let middle = inner.centre();
     for (from, to) in [
         (
@@ -304,13 +284,10 @@ fn draw_projection(middle: Spot, shapes: &mut Vec<Shape>) {
     }
 }
 
-/// Height over the title block for notes and scale bar.
-pub(super) const NOTES_MM: f64 = 14.0;
-
 /// Over the title block: a bar of round length, by which a copy of any size can be measured, what the
 /// dimensions mean, and remarks on the sheet.
-pub(super) fn notes(scale: Scale, remarks: &[String]) -> Vec<Shape> {
-    let block = block();
+pub(super) fn notes(paper: Paper, scale: Scale, remarks: &[String]) -> Vec<Shape> {
+    let block = paper.block();
     let at = Spot::new(block.left_mm + 4.0, block.top_mm + 2.0);
     // About 40 mm of paper, in 1-2-5 steps.
     let wished = 42.0 / scale.ratio;

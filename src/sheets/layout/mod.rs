@@ -2,6 +2,7 @@
 
 mod flow;
 mod frame;
+mod paper;
 mod place;
 mod reading;
 mod scale;
@@ -9,12 +10,13 @@ mod unfold;
 
 use super::drawing::{Group, Sheet, Table};
 use super::tables;
-use super::views::{Subject, ViewName};
+use super::views::{Stretch, Subject, ViewName, draw};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 use place::Chapter;
-use scale::{A3_MM, Scale};
+use scale::{SCALES, Scale};
 
+pub use paper::Paper;
 pub(super) use place::{bare, bare_within};
 
 /// A sheet without its frame: the number of sheets is not known yet.
@@ -27,20 +29,21 @@ struct Page {
 }
 
 /// All sheets of an arrangement.
-pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
+pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
     let mut pages = Vec::new();
     for chapter in [inside, section, terminals, lid, walls, pictorial] {
-        pages.extend(chapter(arrangement));
+        pages.extend(chapter(arrangement, paper));
     }
     let heat = crate::heat::assess(arrangement);
-    pages.extend(reading::heat(arrangement, &heat));
-    pages.extend(reading::record(arrangement, &heat));
+    pages.extend(reading::heat(arrangement, paper, &heat));
+    pages.extend(reading::record(arrangement, paper, &heat));
     let count = pages.len();
+    let (width_mm, height_mm) = paper.size_mm();
     pages
         .into_iter()
         .enumerate()
         .map(|(index, page)| {
-            let frame = frame::draw(arrangement, &page, index + 1, count);
+            let frame = frame::draw(arrangement, paper, &page, index + 1, count);
             let job = &arrangement.job;
             let title = format!("{} {}: {}", job.tag, job.title, page.title);
             let mut groups = vec![frame];
@@ -48,8 +51,8 @@ pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
             Sheet {
                 name: page.name,
                 title,
-                width_mm: A3_MM.0,
-                height_mm: A3_MM.1,
+                width_mm,
+                height_mm,
                 groups,
             }
         })
@@ -57,7 +60,7 @@ pub(super) fn drawings(arrangement: &Arrangement) -> Vec<Sheet> {
 }
 
 /// The inside with rails and strips.
-fn inside(arrangement: &Arrangement) -> Vec<Page> {
+fn inside(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let tables = |_: &[Subject]| {
         filled(vec![
             tables::rails(arrangement),
@@ -69,6 +72,7 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
     });
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "inside",
             title: "Inside",
@@ -81,9 +85,10 @@ fn inside(arrangement: &Arrangement) -> Vec<Page> {
 }
 
 /// The section with the depth stack.
-fn section(arrangement: &Arrangement) -> Vec<Page> {
+fn section(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "section",
             title: "Section, depth stack",
@@ -96,9 +101,10 @@ fn section(arrangement: &Arrangement) -> Vec<Page> {
 }
 
 /// The pictures.
-fn pictorial(arrangement: &Arrangement) -> Vec<Page> {
+fn pictorial(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "pictorial",
             title: "Pictures",
@@ -118,24 +124,76 @@ fn pictorial(arrangement: &Arrangement) -> Vec<Page> {
 /// Paper that a terminal takes along the rail so that its number and conductors are easily read.
 const PITCH_MM: f64 = 2.5;
 
-/// Every rail enlarged with the conductors on its terminals.
-fn terminals(arrangement: &Arrangement) -> Vec<Page> {
+/// A rail is drawn in no more parts than this, however small it then becomes.
+const MOST_PARTS: usize = 12;
+
+/// The least scale at which the narrowest terminal has its number and conductors easily read.
+fn rail_ratio(arrangement: &Arrangement) -> f64 {
     let widths = arrangement
         .terminals
         .iter()
         .map(|terminal| terminal.body.width_mm());
-    let narrowest_mm = widths.fold(f64::MAX, f64::min);
+    (PITCH_MM / widths.fold(f64::MAX, f64::min)).min(1.0)
+}
+
+/// The fewest parts in which a rail is no wider than some paper at a scale that is easily read.
+fn rail_parts(arrangement: &Arrangement, room_mm: f64, rail: usize) -> usize {
+    let readable = rail_ratio(arrangement);
+    let ratio = SCALES
+        .into_iter()
+        .map(|scale| scale.ratio)
+        .rfind(|ratio| *ratio >= readable - 1e-9)
+        .unwrap_or(1.0);
+    (1..MOST_PARTS)
+        .find(|parts| {
+            Stretch::all(rail, *parts).all(|stretch| {
+                let view = draw(arrangement, Subject::Rail(stretch), ratio);
+                view.area().width_mm().max(place::title_length_mm(&view)) <= room_mm
+            })
+        })
+        .unwrap_or(MOST_PARTS)
+}
+
+/// Every rail enlarged, without frame, on paper of a width and a height; each with its title. Rails that
+/// carry nothing are left out.
+pub(super) fn rails_within(
+    arrangement: &Arrangement,
+    (width_mm, height_mm): (f64, f64),
+) -> Vec<(String, Sheet)> {
+    let carries = |rail: &usize| {
+        let id = &arrangement.rails[*rail].id;
+        arrangement.terminals.iter().any(|part| part.rail == *id)
+    };
+    (0..arrangement.rails.len())
+        .rev()
+        .filter(carries)
+        .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, width_mm, rail)))
+        .map(|stretch| {
+            let subject = Subject::Rail(stretch);
+            let view = draw(arrangement, subject, 1.0);
+            let size = (width_mm, height_mm);
+            let sheet = place::bare_subject(arrangement, subject, &view.name, size);
+            (view.title, sheet)
+        })
+        .collect()
+}
+
+/// Every rail enlarged with the conductors on its terminals.
+fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
+    let room_mm = paper.above_block().width_mm();
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "terminals",
             title: "Terminals and conductors",
             subjects: (0..arrangement.rails.len())
                 .rev()
+                .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, room_mm, rail)))
                 .map(Subject::Rail)
                 .collect(),
             tables: &|_| Vec::new(),
-            readable: (PITCH_MM / narrowest_mm).min(1.0),
+            readable: rail_ratio(arrangement),
             remarks: vec![
                 "At each clamp: cable / core, or element / point, of the conductor.".into(),
             ],
@@ -144,11 +202,12 @@ fn terminals(arrangement: &Arrangement) -> Vec<Page> {
 }
 
 /// The lid with its holes.
-fn lid(arrangement: &Arrangement) -> Vec<Page> {
+fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let is_plain = arrangement.elements.is_empty();
     let remark = is_plain.then(|| "Nothing is drilled in the lid.".to_string());
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "lid",
             title: "Lid, drilling",
@@ -162,7 +221,7 @@ fn lid(arrangement: &Arrangement) -> Vec<Page> {
 
 /// The walls with their holes: all four round the front where there is room for them, else those that
 /// are drilled round the front, else those in rows. Where none is drilled, all are drawn.
-fn walls(arrangement: &Arrangement) -> Vec<Page> {
+fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let is_drilled = |name: &ViewName| {
         arrangement
             .entries
@@ -192,12 +251,13 @@ fn walls(arrangement: &Arrangement) -> Vec<Page> {
     let remarks: Vec<String> = remark.iter().cloned().collect();
     let round_front = [ViewName::WALLS.to_vec(), drilled.clone()]
         .into_iter()
-        .find_map(|walls| unfold::pages(arrangement, &walls, &all_tables, &remarks));
+        .find_map(|walls| unfold::pages(arrangement, paper, &walls, &all_tables, &remarks));
     if let Some(pages) = round_front {
         return pages;
     }
     place::pages(
         arrangement,
+        paper,
         &Chapter {
             name: "walls",
             title: "Walls, drilling",

@@ -1,7 +1,7 @@
 //! Views on a sheet: the largest standard scale at which they fit, beside or above their tables.
 
 use super::scale::{SCALES, Scale};
-use super::{Page, flow, frame};
+use super::{Page, Paper, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
     Align, Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
@@ -13,6 +13,8 @@ use crate::sheets::views::{self, Subject, View, ViewName};
 const GAP_MM: f64 = 7.0;
 /// Height kept over a view for its title.
 pub(super) const TITLE_MM: f64 = 8.0;
+/// A column of tables narrower than this is not begun.
+pub(super) const COLUMN_MM: f64 = 60.0;
 /// The smallest ratio at which holes and elements are easily read.
 pub(super) const READABLE: f64 = 0.4;
 
@@ -34,14 +36,14 @@ pub(super) struct Chapter<'a> {
 }
 
 /// The pages of a chapter.
-pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Page> {
+pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'_>) -> Vec<Page> {
     let count = chapter.subjects.len();
     let mut best: Option<Vec<Composed>> = None;
     for size in [count, count.div_ceil(2), 1] {
         let parts: Option<Vec<Composed>> = chapter
             .subjects
             .chunks(size.max(1))
-            .map(|part| compose(arrangement, part, chapter))
+            .map(|part| compose(arrangement, paper, part, chapter))
             .collect();
         let Some(parts) = parts else { continue };
         let least = |parts: &[Composed]| {
@@ -88,7 +90,7 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             name: "notes".into(),
             title: String::new(),
             view: None,
-            shapes: frame::notes(scale, &chapter.remarks),
+            shapes: frame::notes(paper, scale, &chapter.remarks),
         });
         pages.push(Page {
             name,
@@ -97,7 +99,13 @@ pub(super) fn pages(arrangement: &Arrangement, chapter: &Chapter<'_>) -> Vec<Pag
             groups,
         });
         let number = pages.len() + 1;
-        pages.extend(flow::pages(chapter.name, chapter.title, &left_over, number));
+        pages.extend(flow::pages(
+            paper,
+            chapter.name,
+            chapter.title,
+            &left_over,
+            number,
+        ));
     }
     pages
 }
@@ -114,11 +122,10 @@ struct Composed {
 /// the whole width and tables under them. `None` if the views do not fit at any scale.
 fn compose(
     arrangement: &Arrangement,
+    paper: Paper,
     subjects: &[Subject],
     chapter: &Chapter<'_>,
 ) -> Option<Composed> {
-    let (inner, block) = (frame::inner(), frame::block());
-    let floor_mm = block.top_mm + frame::NOTES_MM;
     let tables = (chapter.tables)(subjects);
     let finished = |placed: Placed, region: Area| {
         let filled = flow::fill(&tables, region);
@@ -133,42 +140,41 @@ fn compose(
             left_over,
         }
     };
-    let left = Area::new(
-        inner.left_mm + 3.0,
-        inner.bottom_mm + 3.0,
-        block.left_mm - 4.0,
-        inner.top_mm - 3.0,
-    );
-    let beside = place(arrangement, subjects, left).map(|placed| {
-        let column = Area::new(
-            block.left_mm,
-            floor_mm,
-            inner.right_mm - 2.0,
-            inner.top_mm - 3.0,
-        );
-        finished(placed, column)
+    let wide = paper.above_block();
+    let left = paper.beside_block();
+    let beside = left.and_then(|left| {
+        let placed = place(arrangement, subjects, left)?;
+        let column = Area {
+            left_mm: paper.block().left_mm,
+            ..wide
+        };
+        Some(finished(placed, column))
     });
-    let wide = Area::new(
-        inner.left_mm + 3.0,
-        floor_mm,
-        inner.right_mm - 3.0,
-        inner.top_mm - 3.0,
-    );
     let above = place(arrangement, subjects, wide).map(|placed| {
         let lowest = placed
             .views
             .iter()
             .map(|(view, datum)| view.area().bottom_mm + datum.y_mm);
-        let top_mm = lowest.fold(inner.top_mm, f64::min) - GAP_MM;
-        finished(
-            placed,
-            Area::new(
-                inner.left_mm + 3.0,
-                inner.bottom_mm + 3.0,
-                block.left_mm - 4.0,
-                top_mm,
-            ),
-        )
+        let top_mm = lowest.fold(wide.top_mm, f64::min) - GAP_MM;
+        let under = Area {
+            top_mm,
+            ..left.unwrap_or(wide)
+        };
+        let rightmost = placed
+            .views
+            .iter()
+            .map(|(view, datum)| datum.x_mm + view.area().left_mm + width_mm_of(view));
+        let right = Area {
+            left_mm: rightmost.fold(wide.left_mm, f64::max) + GAP_MM,
+            ..wide
+        };
+        // Upright paper has room for tables beside a narrow view rather than under it.
+        let least_mm = tables
+            .iter()
+            .map(Table::least_width_mm)
+            .fold(COLUMN_MM, f64::max);
+        let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
+        finished(placed, if has_room { right } else { under })
     });
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
@@ -204,12 +210,17 @@ fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Optio
     })
 }
 
+/// The width of a view or of its title, whichever is wider.
+fn width_mm_of(view: &View) -> f64 {
+    view.area().width_mm().max(title_length_mm(view))
+}
+
 /// Views from left to right in rows from the top, spread over the region; `None` if they do not fit.
 fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     let mut rows: Vec<Vec<View>> = vec![Vec::new()];
     let mut width_mm = 0.0;
     for view in drawn {
-        let wide = view.area().width_mm();
+        let wide = width_mm_of(&view);
         if wide > region.width_mm() {
             return None;
         }
@@ -243,7 +254,7 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
     let mut placed = Vec::new();
     for row in rows {
         let tall = height(&row);
-        let wide: f64 = row.iter().map(|view| view.area().width_mm()).sum();
+        let wide: f64 = row.iter().map(width_mm_of).sum();
         let free = region.width_mm() - wide - (row.len() - 1) as f64 * GAP_MM;
         let apart = (free / (row.len() as f64 + 1.0)).min(25.0);
         let mut left_mm = region.left_mm + apart;
@@ -251,7 +262,7 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
             let area = view.area();
             // Titles of a row stand on one line: views hang from it.
             let datum = Spot::new(left_mm - area.left_mm, top_mm - TITLE_MM - area.top_mm);
-            left_mm += area.width_mm() + GAP_MM + apart;
+            left_mm += width_mm_of(&view) + GAP_MM + apart;
             placed.push((view, datum));
         }
         top_mm -= tall + GAP_MM + spare_mm;
@@ -309,8 +320,18 @@ pub(in crate::sheets) fn bare_within(
     name: ViewName,
     (width_mm, height_mm): (f64, f64),
 ) -> Sheet {
-    const MARGIN_MM: f64 = 4.0;
     let subject = Subject::Named(name);
+    bare_subject(arrangement, subject, name.name(), (width_mm, height_mm))
+}
+
+/// Any view without frame at the largest standard scale that fits a width and a height of paper.
+pub(super) fn bare_subject(
+    arrangement: &Arrangement,
+    subject: Subject,
+    name: &str,
+    (width_mm, height_mm): (f64, f64),
+) -> Sheet {
+    const MARGIN_MM: f64 = 4.0;
     let page = Area::new(0.0, 0.0, width_mm, height_mm);
     let placed = place(arrangement, &[subject], page);
     let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
@@ -336,7 +357,7 @@ pub(in crate::sheets) fn bare_within(
         shapes,
     };
     Sheet {
-        name: name.name().into(),
+        name: name.into(),
         title,
         width_mm: area.width_mm(),
         height_mm: area.height_mm(),

@@ -1,6 +1,6 @@
 //! Sheets that are read rather than measured: heat calculation and record.
 
-use super::{Page, filled, flow, frame};
+use super::{Page, Paper, filled, flow};
 use crate::arrangement::Arrangement;
 use crate::heat::HeatAssessment;
 use crate::sheets::drawing::Area;
@@ -13,18 +13,29 @@ const CHART_MM: f64 = 96.0;
 /// Between columns, and between the chart and what is under it.
 const GAP_MM: f64 = 5.0;
 
-/// The heat calculation: a column of tables, beside it the chart and the rest.
-pub(super) fn heat(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Page> {
-    let (whole, foot_mm) = region();
-    let width_mm = (whole.width_mm() - GAP_MM) / 2.0;
-    let left = Area {
-        right_mm: whole.left_mm + width_mm,
-        ..whole
-    };
-    let right = Area {
-        left_mm: whole.right_mm - width_mm,
+/// The heat calculation: a column of tables, beside it the chart and the rest. On upright paper, which
+/// has no room for two columns, the chart comes first and the tables under it.
+pub(super) fn heat(arrangement: &Arrangement, paper: Paper, heat: &HeatAssessment) -> Vec<Page> {
+    let (whole, foot_mm) = region(paper);
+    let clear = Area {
         bottom_mm: foot_mm,
         ..whole
+    };
+    let width_mm = (whole.width_mm() - GAP_MM) / 2.0;
+    let is_wide = paper.beside_block().is_some();
+    let (left, right) = if is_wide {
+        (
+            Area {
+                right_mm: whole.left_mm + width_mm,
+                ..whole
+            },
+            Area {
+                left_mm: whole.right_mm - width_mm,
+                ..clear
+            },
+        )
+    } else {
+        (clear, clear)
     };
     let chart_area = Area {
         bottom_mm: right.top_mm - CHART_MM,
@@ -35,19 +46,15 @@ pub(super) fn heat(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Page
         ..right
     };
     let tables = filled(calculation::tables(arrangement, heat));
-    let mut pages = flow::written(
-        "heat",
-        "Heat calculation",
-        &tables,
-        1,
-        2,
-        |index| match index {
-            0 => left,
-            1 => under,
-            index if index % 2 == 0 => left,
+    let (title, per_page) = ("Heat calculation", if is_wide { 2 } else { 1 });
+    let mut pages = flow::written("heat", title, &tables, 1, per_page, |index| {
+        match (is_wide, index) {
+            (true, 0) => left,
+            (true, 1) | (false, 0) => under,
+            (true, index) if index % 2 == 0 => left,
             _ => right,
-        },
-    );
+        }
+    });
     if let Some(page) = pages.first_mut() {
         page.groups.push(chart::chart(arrangement, chart_area));
     }
@@ -55,11 +62,16 @@ pub(super) fn heat(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Page
 }
 
 /// The record, over the whole width of as many sheets as it takes.
-pub(super) fn record(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Page> {
+pub(super) fn record(arrangement: &Arrangement, paper: Paper, heat: &HeatAssessment) -> Vec<Page> {
     let report = audit::audit(arrangement, None);
     let marking = marking::marking_with(arrangement, heat);
-    let tables = filled(record::tables(arrangement, &report, &marking));
-    let (whole, foot_mm) = region();
+    let tables = filled(record::tables(
+        arrangement,
+        &report,
+        &marking,
+        paper.beside_block().is_some(),
+    ));
+    let (whole, foot_mm) = region(paper);
     let column = Area {
         bottom_mm: foot_mm,
         ..whole
@@ -68,7 +80,6 @@ pub(super) fn record(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Pa
 }
 
 /// What a sheet has for reading, and the height above which the title block is not in the way.
-fn region() -> (Area, f64) {
-    let (inner, block) = (frame::inner(), frame::block());
-    (inner.grown(-4.0), block.top_mm + 3.0)
+fn region(paper: Paper) -> (Area, f64) {
+    (paper.inner().grown(-4.0), paper.block().top_mm + 3.0)
 }

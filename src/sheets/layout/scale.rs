@@ -1,4 +1,4 @@
-//! Standard scales and paper.
+//! Standard scales.
 
 /// A scale of reduction.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,8 +37,3 @@ pub(in crate::sheets) const SCALES: [Scale; 6] = [
         ratio: 0.05,
     },
 ];
-
-/// Width and height of A3 laid crosswise.
-pub(in crate::sheets) const A3_MM: (f64, f64) = (420.0, 297.0);
-/// Border of the drawing space: left for filing, the other sides (ISO 5457, from memory).
-pub(in crate::sheets) const BORDER_MM: (f64, f64) = (20.0, 10.0);

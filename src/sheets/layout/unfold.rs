@@ -1,17 +1,15 @@
 //! The walls round the front as first-angle projection has them: what is seen from below lies over the
 //! front, from the right to its left, and so on; the lid always lies outwards.
 
-use super::place::READABLE;
+use super::place::{COLUMN_MM, READABLE};
 use super::scale::{SCALES, Scale};
-use super::{Page, flow, frame, place};
+use super::{Page, Paper, flow, frame, paper, place};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{Area, Group, Spot, Table};
 use crate::sheets::views::{self, Subject, View, ViewName};
 
 /// Between neighbouring views.
 const GAP_MM: f64 = 5.0;
-/// A column of tables narrower than this is not begun.
-const COLUMN_MM: f64 = 60.0;
 
 /// A view with the place of its datum.
 type Put = (View, Spot);
@@ -20,6 +18,7 @@ type Put = (View, Spot);
 /// where they do not fit at a scale at which holes are easily read.
 pub(super) fn pages(
     arrangement: &Arrangement,
+    paper: Paper,
     walls: &[ViewName],
     tables: &[Table],
     remarks: &[String],
@@ -27,28 +26,24 @@ pub(super) fn pages(
     let (scale, views) = SCALES
         .into_iter()
         .filter(|scale| scale.ratio >= READABLE - 1e-9)
-        .find_map(|scale| Some((scale, cross(arrangement, walls, scale)?)))?;
+        .find_map(|scale| Some((scale, cross(arrangement, paper, walls, scale)?)))?;
     let right_mm = views
         .iter()
         .map(|put| taken(put).right_mm)
         .fold(0.0, f64::max);
-    let inner = frame::inner();
-    let column = Area::new(
-        right_mm + GAP_MM,
-        frame::block().top_mm + frame::NOTES_MM,
-        inner.right_mm - 2.0,
-        inner.top_mm - 3.0,
-    );
+    let (inner, above) = (paper.inner(), paper.above_block());
+    let column = Area {
+        left_mm: right_mm + GAP_MM,
+        ..above
+    };
     let lowest_mm = views
         .iter()
         .map(|put| taken(put).bottom_mm)
         .fold(inner.top_mm, f64::min);
-    let under = Area::new(
-        inner.left_mm + 3.0,
-        inner.bottom_mm + 3.0,
-        frame::block().left_mm - 4.0,
-        lowest_mm - GAP_MM,
-    );
+    let under = Area {
+        top_mm: lowest_mm - GAP_MM,
+        ..paper.beside_block().unwrap_or(above)
+    };
     let filled = [column, under]
         .into_iter()
         .filter(|area| area.width_mm() >= COLUMN_MM)
@@ -56,7 +51,7 @@ pub(super) fn pages(
     let title = "Walls, drilling";
     let further = match &filled {
         Some(_) => Vec::new(),
-        None => flow::pages("walls", title, tables, 2),
+        None => flow::pages(paper, "walls", title, tables, 2),
     };
     let mut groups: Vec<Group> = views
         .into_iter()
@@ -67,7 +62,7 @@ pub(super) fn pages(
         name: "notes".into(),
         title: String::new(),
         view: None,
-        shapes: frame::notes(scale, remarks),
+        shapes: frame::notes(paper, scale, remarks),
     });
     let mut pages = vec![Page {
         name: "walls".into(),
@@ -91,7 +86,12 @@ fn taken((view, datum): &Put) -> Area {
 }
 
 /// The views in their places on the sheet; `None` if they do not fit.
-fn cross(arrangement: &Arrangement, walls: &[ViewName], scale: Scale) -> Option<Vec<Put>> {
+fn cross(
+    arrangement: &Arrangement,
+    paper: Paper,
+    walls: &[ViewName],
+    scale: Scale,
+) -> Option<Vec<Put>> {
     let interior = &arrangement.enclosure.interior;
     let (width_mm, height_mm) = (
         interior.width_mm * scale.ratio,
@@ -131,13 +131,13 @@ fn cross(arrangement: &Arrangement, walls: &[ViewName], scale: Scale) -> Option<
         .iter()
         .map(taken)
         .reduce(|all, next| all.joined(&next))?;
-    let inner = frame::inner().grown(-3.0);
+    let inner = paper.inner().grown(-3.0);
     let (right_mm, up_mm) = (inner.left_mm - all.left_mm, inner.top_mm - all.top_mm);
     for (_, datum) in &mut put {
         *datum = datum.moved(right_mm, up_mm);
     }
-    let mut block = frame::block();
-    block.top_mm += frame::NOTES_MM;
+    let mut block = paper.block();
+    block.top_mm += paper::NOTES_MM;
     let fits = put
         .iter()
         .map(taken)

@@ -30,7 +30,7 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
         canvas.reserve(canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm()));
     }
     for element in &arrangement.elements {
-        write_label(element, canvas);
+        write_label(arrangement, element, canvas);
     }
     draw_hinge(arrangement, &outline, canvas);
     draw_usable(arrangement, canvas);
@@ -123,8 +123,10 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     }
 }
 
-/// The text of the label: inside the footprint over or under the actuator, else above or below it.
-fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
+/// The text of the label: inside the footprint over or under the actuator, else above or below it. At a
+/// scale at which it would come to lie on another element, and seem to be that one's, it is left to the
+/// table.
+fn write_label(arrangement: &Arrangement, element: &PlacedElement, canvas: &mut Canvas) {
     if element.label.is_empty() {
         return;
     }
@@ -167,7 +169,21 @@ fn write_label(element: &PlacedElement, canvas: &mut Canvas) {
     // Clear of the other footprints if it can be, else at least of all text.
     let outside = [over, under, over + 3.2, under - 3.2];
     let within: Vec<Vec<Label>> = within.map(&block).collect();
-    let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).collect();
+    let others: Vec<Area> = arrangement
+        .elements
+        .iter()
+        .filter(|other| other.tag != element.tag)
+        .map(|other| {
+            let foot = &other.footprint;
+            canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm())
+        })
+        .collect();
+    let is_apart = |lines: &Vec<Label>| {
+        lines
+            .iter()
+            .all(|line| !others.iter().any(|other| other.meets(&line.area())))
+    };
+    let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).filter(is_apart).collect();
     if !canvas.write_block(&within, Ground::Drawn, &subject::element(&element.tag))
         && !canvas.write_block(&outside, Ground::Free, &subject::element(&element.tag))
     {

@@ -9,7 +9,10 @@ mod pictorial;
 mod positions;
 mod rail;
 mod section;
+mod stretch;
 mod wall;
+
+pub(super) use stretch::Stretch;
 
 use super::drawing::{Area, Canvas, Shape, Turn, bounds};
 use crate::arrangement::Arrangement;
@@ -113,8 +116,8 @@ impl ViewName {
 pub(super) enum Subject {
     /// One of the named views.
     Named(ViewName),
-    /// The rail with this index, with all that stands on it and the conductors that end there.
-    Rail(usize),
+    /// A rail or a part of it, with all that stands on it and the conductors that end there.
+    Rail(Stretch),
     /// The closed front, round which walls unfold.
     Front,
     /// A wall as it lies beside the front when unfolded.
@@ -174,7 +177,7 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
     let mut canvas = Canvas::new(ratio).turned(turn);
     let (name, title) = match subject {
         Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
-        Subject::Rail(index) => rail::title(arrangement, index),
+        Subject::Rail(stretch) => rail::title(arrangement, stretch),
         Subject::Front => ("front".into(), "Front, closed".into()),
         Subject::Unfolded(name) => (name.name().into(), unfolded_words(name).into()),
     };
@@ -188,7 +191,7 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Section) => section::draw(arrangement, &mut canvas),
         Subject::Named(ViewName::Pictorial) => pictorial::draw_closed(arrangement, &mut canvas),
         Subject::Named(ViewName::Open) => pictorial::draw_open(arrangement, &mut canvas),
-        Subject::Rail(index) => rail::draw(arrangement, index, &mut canvas),
+        Subject::Rail(stretch) => rail::draw(arrangement, stretch, &mut canvas),
         Subject::Front => front::draw(arrangement, &mut canvas),
         Subject::Unfolded(name) => {
             if let Some(face) = name.face() {

@@ -88,6 +88,24 @@ pub(super) fn front(block: &Block, canvas: &Canvas) -> Area {
     )
 }
 
+/// What a rail and all that stands on it takes on paper.
+pub(super) fn extent(arrangement: &Arrangement, rail: &PlacedRail, canvas: &Canvas) -> Area {
+    let terminals = arrangement
+        .terminals
+        .iter()
+        .filter(|terminal| terminal.rail == rail.id)
+        .map(|terminal| &terminal.body);
+    arrangement
+        .accessories
+        .iter()
+        .filter(|part| part.rail == rail.id)
+        .map(|part| &part.body)
+        .chain(terminals)
+        .fold(front(&rail.body, canvas), |all, body| {
+            all.joined(&front(body, canvas))
+        })
+}
+
 fn draw_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
     for accessory in arrangement
         .accessories

@@ -1,11 +1,12 @@
 //! One rail enlarged: every terminal with number and marking, and at each of its clamps where the
-//! conductor comes from, as a fitter needs it.
+//! conductor comes from, as a fitter needs it. A long rail comes in parts.
 
 use super::on_rails::{self, Numbers, front};
 use super::parts::{EDGE_GAP_MM, SMALL, position_marks};
+use super::stretch::Stretch;
 use crate::arrangement::{Arrangement, PlacedRail, PlacedTerminal, Side};
 use crate::sheets::drawing::{
-    Align, Canvas, Edge, Geometry, Label, Layer, Shape, Spot, advance_mm, extent, marks,
+    Align, Area, Canvas, Edge, Geometry, Label, Layer, Pen, Shape, Spot, advance_mm, extent, marks,
 };
 use crate::sheets::subject;
 use crate::sheets::tenth;
@@ -14,39 +15,80 @@ use crate::sheets::wiring::far_end;
 /// Between a terminal and the text at its clamp.
 const GAP_MM: f64 = 1.0;
 
-/// Short name and title of the view of a rail.
-pub(super) fn title(arrangement: &Arrangement, index: usize) -> (String, String) {
-    match arrangement.rails.get(index) {
-        Some(rail) => (
-            format!("rail-{}", rail.id),
-            format!(
-                "Rail {}, {}, cut length {}",
-                rail.id,
-                rail.profile,
-                tenth(rail.length_mm)
-            ),
-        ),
-        None => (format!("rail-{index}"), String::new()),
+/// Short name and title of the view of a rail, or of a part of it.
+pub(super) fn title(arrangement: &Arrangement, stretch: Stretch) -> (String, String) {
+    let Some(rail) = arrangement.rails.get(stretch.rail) else {
+        return (format!("rail-{}", stretch.rail), String::new());
+    };
+    let whole = format!(
+        "Rail {}, {}, cut length {}",
+        rail.id,
+        rail.profile,
+        tenth(rail.length_mm)
+    );
+    if stretch.parts == 1 {
+        return (format!("rail-{}", rail.id), whole);
     }
+    let (from_mm, to_mm) = stretch.span_mm(arrangement, rail);
+    let number = stretch.part + 1;
+    let part = format!(
+        "part {number} of {}, x {} to {}",
+        stretch.parts,
+        tenth(from_mm),
+        tenth(to_mm)
+    );
+    (
+        format!("rail-{}-{number}", rail.id),
+        format!("{whole}; {part}"),
+    )
 }
 
-/// Draws the rail with this index.
-pub(super) fn draw(arrangement: &Arrangement, index: usize, canvas: &mut Canvas) {
-    let Some(rail) = arrangement.rails.get(index) else {
+/// Draws a rail or a part of it.
+pub(super) fn draw(arrangement: &Arrangement, stretch: Stretch, canvas: &mut Canvas) {
+    let Some(part) = stretch.only(arrangement) else {
         return;
     };
-    on_rails::draw(arrangement, rail, Numbers::All, canvas);
+    let Some(rail) = part.rails.get(stretch.rail) else {
+        return;
+    };
+    on_rails::draw(&part, rail, Numbers::All, canvas);
     let mut longest_mm = 0.0_f64;
-    for terminal in arrangement
-        .terminals
-        .iter()
-        .filter(|terminal| terminal.rail == rail.id)
-    {
-        write_ends(arrangement, terminal, Side::Lower, canvas);
-        longest_mm = longest_mm.max(write_ends(arrangement, terminal, Side::Upper, canvas));
+    for terminal in &part.terminals {
+        write_ends(&part, terminal, Side::Lower, canvas);
+        longest_mm = longest_mm.max(write_ends(&part, terminal, Side::Upper, canvas));
     }
-    on_rails::write_strips(arrangement, rail, longest_mm + 2.0 * GAP_MM, canvas);
-    write_positions(arrangement, rail, canvas);
+    on_rails::write_strips(&part, rail, longest_mm + 2.0 * GAP_MM, canvas);
+    let (left, right) = stretch.goes_on();
+    let standing = on_rails::extent(&part, rail, canvas);
+    let body = front(&rail.body, canvas);
+    for x_mm in [left.then_some(body.left_mm), right.then_some(body.right_mm)]
+        .into_iter()
+        .flatten()
+    {
+        draw_break(x_mm, standing, canvas);
+    }
+    write_positions(&part, rail, (left, right), canvas);
+}
+
+/// Where a rail goes on: a thin line with a zigzag over all that stands on it (ISO 128, from memory).
+fn draw_break(x_mm: f64, standing: Area, canvas: &mut Canvas) {
+    let (low_mm, high_mm) = (standing.bottom_mm - 1.5, standing.top_mm + 1.5);
+    let middle_mm = (low_mm + high_mm) / 2.0;
+    let spots = [
+        (0.0, low_mm),
+        (0.0, middle_mm - 1.2),
+        (-1.0, middle_mm - 0.6),
+        (1.0, middle_mm + 0.6),
+        (0.0, middle_mm + 1.2),
+        (0.0, high_mm),
+    ]
+    .map(|(aside_mm, y_mm)| Spot::new(x_mm + aside_mm, y_mm))
+    .to_vec();
+    let line = Geometry::Polyline {
+        spots,
+        closed: false,
+    };
+    canvas.add(Shape::new(Layer::Outline, line).pen(Pen::solid(0.18)));
 }
 
 /// Writes what is under the clamps of one side, reading upwards. Returns how long the text is; nothing
@@ -92,12 +134,23 @@ fn write_ends(
     length_mm
 }
 
-/// Positions of the rail's ends, the outer sides of what stands on it, and where each strip begins.
-fn write_positions(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
-    let mut positions = vec![
-        (rail.body.min.x_mm, rail.body.min.y_mm),
-        (rail.body.max.x_mm, rail.body.min.y_mm),
+/// Positions of the rail's ends, save those where it goes on, the outer sides of what stands on it, and
+/// where each strip begins.
+fn write_positions(
+    arrangement: &Arrangement,
+    rail: &PlacedRail,
+    (goes_left, goes_right): (bool, bool),
+    canvas: &mut Canvas,
+) {
+    let ends = [
+        (!goes_left).then_some(rail.body.min.x_mm),
+        (!goes_right).then_some(rail.body.max.x_mm),
     ];
+    let mut positions: Vec<(f64, f64)> = ends
+        .into_iter()
+        .flatten()
+        .map(|x_mm| (x_mm, rail.body.min.y_mm))
+        .collect();
     for (_, terminals) in on_rails::strips(arrangement, rail) {
         if let (Some(first), Some(last)) = (terminals.first(), terminals.last()) {
             positions.push((first.body.min.x_mm, first.body.min.y_mm));

@@ -1,16 +1,17 @@
-//! A section from the left: walls cut, and the depth stack of plate, rails, what stands on them,
-//! bodies of elements and lid. The page's x is the depth z, so that the lid is at the right.
+//! A section from the left: walls cut, and the depth stack of plate, rails, terminals and what else stands
+//! on them, bodies of elements, glands that reach in, and lid. The page's x is the depth z, so that the lid is at the right.
 
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::sheets::depth;
 use crate::sheets::drawing::{
-    Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, datum, extent,
-    hatch, length, marks, shortened,
+    Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey, datum,
+    extent, hatch, length, marks, shortened,
 };
 use crate::sheets::subject;
 use crate::sheets::tenth;
 use crate::space::{Block, Face};
+use std::collections::BTreeMap;
 
 /// Distance between the lines of a cut wall.
 const HATCH_MM: f64 = 1.4;
@@ -28,6 +29,7 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     draw_bodies(arrangement, canvas);
     // Close to the plate there is no room to name the height; the wall and inside views have it.
     datum(canvas, "z", "");
+    write_reach(arrangement, &outline, canvas);
     write_clearance(arrangement, &outline, canvas);
     write_depths(arrangement, &outline, canvas);
     outline.dimension(canvas);
@@ -158,7 +160,35 @@ fn of_walls<'a>(arrangement: &'a Arrangement, walls: &[Face]) -> Vec<&'a PlacedE
     entries
 }
 
-/// Rails in profile and the outlines of what stands on them, each distinct one once.
+/// A distinct outline of something on a rail.
+struct Standing {
+    area: Area,
+    key: SubjectKey,
+    /// Whether it is a terminal.
+    is_terminal: bool,
+    /// Names of the strips that it stands for.
+    strips: Vec<String>,
+}
+
+/// Adds an outline, or the name of its strip to an equal one.
+fn gather(standing: &mut Vec<Standing>, next: Standing) {
+    let known = standing
+        .iter_mut()
+        .find(|known| known.is_terminal == next.is_terminal && same(&known.area, &next.area));
+    match known {
+        Some(known) => {
+            for name in next.strips {
+                if !known.strips.contains(&name) {
+                    known.strips.push(name);
+                }
+            }
+        }
+        None => standing.push(next),
+    }
+}
+
+/// Rails in profile and the outlines of what stands on them, each distinct one once: end stops, end plates
+/// and partitions thin, terminals over them and filled, with the names of their strips.
 fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
     for rail in &arrangement.rails {
         let area = side(&rail.body, canvas);
@@ -167,53 +197,80 @@ fn draw_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
                 .fill(Colour::Grey)
                 .of(subject::rail(&rail.id)),
         );
-        let bodies = arrangement
+        let mut standing: Vec<Standing> = Vec::new();
+        for part in arrangement
             .accessories
             .iter()
             .filter(|part| part.rail == rail.id)
-            .map(|part| &part.body)
-            .chain(
-                arrangement
-                    .terminals
-                    .iter()
-                    .filter(|terminal| terminal.rail == rail.id)
-                    .map(|terminal| &terminal.body),
-            );
-        let mut drawn: Vec<Area> = Vec::new();
-        for body in bodies {
-            let area = side(body, canvas);
-            let is_same = |known: &Area| same(known, &area);
-            if !drawn.iter().any(is_same) {
-                drawn.push(area);
-            }
+        {
+            let next = Standing {
+                area: side(&part.body, canvas),
+                key: subject::accessory(&part.id),
+                is_terminal: false,
+                strips: Vec::new(),
+            };
+            gather(&mut standing, next);
         }
-        // The largest first, so that none hides another.
-        drawn.sort_by(|a, b| {
-            let size = |area: &Area| area.width_mm() * area.height_mm();
-            size(b).total_cmp(&size(a))
+        for terminal in arrangement
+            .terminals
+            .iter()
+            .filter(|terminal| terminal.rail == rail.id)
+        {
+            let next = Standing {
+                area: side(&terminal.body, canvas),
+                key: subject::terminal(&terminal.id),
+                is_terminal: true,
+                strips: vec![terminal.strip.clone()],
+            };
+            gather(&mut standing, next);
+        }
+        // Terminals over the rest, the largest first, so that none hides another.
+        standing.sort_by(|a, b| {
+            let size = |part: &Standing| part.area.width_mm() * part.area.height_mm();
+            a.is_terminal
+                .cmp(&b.is_terminal)
+                .then(size(b).total_cmp(&size(a)))
         });
-        let whole = drawn.iter().copied().reduce(|all, next| all.joined(&next));
-        for area in drawn {
+        for part in &standing {
+            let (width_mm, fill) = if part.is_terminal {
+                (0.35, Colour::Grey)
+            } else {
+                (0.18, Colour::White)
+            };
             canvas.add(
-                Shape::new(Layer::Outline, Geometry::Rectangle(area))
-                    .pen(Pen::solid(0.25))
-                    .fill(Colour::White)
-                    .of(subject::rail(&rail.id)),
+                Shape::new(Layer::Outline, Geometry::Rectangle(part.area))
+                    .pen(Pen::solid(width_mm))
+                    .fill(fill)
+                    .of(part.key.clone()),
             );
         }
-        let centre = whole.unwrap_or(area).centre();
-        canvas.write_first(
-            [
-                Label::centred(centre, SMALL.bold(), rail.id.clone()),
-                Label::centred(
-                    centre.moved(0.0, area.height_mm() / 2.0 + 2.0),
-                    SMALL.bold(),
-                    rail.id.clone(),
-                ),
-            ],
-            Some(&subject::rail(&rail.id)),
-        );
+        write_standing(&rail.id, area, &standing, canvas);
     }
+}
+
+/// Names of the strips on the outlines of their terminals, and of the rail over or under them all.
+fn write_standing(rail: &str, profile: Area, standing: &[Standing], canvas: &mut Canvas) {
+    let whole = standing
+        .iter()
+        .map(|part| part.area)
+        .fold(profile, |all, next| all.joined(&next));
+    for part in standing.iter().filter(|part| part.is_terminal) {
+        let words = shortened(&part.strips.join(" "), &SMALL, part.area.width_mm() - 1.0);
+        if words.is_empty() {
+            continue;
+        }
+        let places = [0.0, 3.0, -3.0, 6.0, -6.0, 9.0, -9.0]
+            .into_iter()
+            .filter(|up_mm| f64::abs(*up_mm) + 1.4 < part.area.height_mm() / 2.0)
+            .map(|up_mm| {
+                Label::centred(part.area.centre().moved(0.0, up_mm), SMALL, words.clone())
+            });
+        canvas.write_first(places, Some(&part.key));
+    }
+    let middle_mm = (whole.left_mm + whole.right_mm) / 2.0;
+    let places = [whole.top_mm + 2.0, whole.bottom_mm - 2.0]
+        .map(|y_mm| Label::centred(Spot::new(middle_mm, y_mm), SMALL.bold(), rail.to_string()));
+    canvas.write_first(places, Some(&subject::rail(rail)));
 }
 
 /// Bodies of elements behind the lid: rows that are seen as one outline share one label.
@@ -247,6 +304,37 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         if !words.is_empty() {
             canvas.write_first(places, Some(&subject::element(tags[0])));
         }
+    }
+}
+
+/// How far bodies of glands and plugs reach in: the farthest of the bottom and of the top wall, beside the
+/// lid, measured from the inside of the wall.
+fn write_reach(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Canvas) {
+    let height_mm = outline.inner.1;
+    let from_mm = outline.outer_area(canvas).right_mm + 1.0;
+    let line_mm = extent(canvas).right_mm + 6.0;
+    for wall in [Face::Bottom, Face::Top] {
+        let farthest = depth::reaching(arrangement)
+            .into_iter()
+            .filter(|reaching| reaching.wall == wall)
+            .map(|reaching| reaching.reach_mm)
+            .fold(0.0, f64::max);
+        if farthest <= 0.0 {
+            continue;
+        }
+        let ends = match wall {
+            Face::Bottom => (0.0, farthest),
+            _ => (height_mm - farthest, height_mm),
+        };
+        let on_paper = (ends.0 * canvas.ratio(), ends.1 * canvas.ratio());
+        length(
+            canvas,
+            Edge::Right,
+            on_paper,
+            from_mm,
+            line_mm,
+            tenth(farthest),
+        );
     }
 }
 
@@ -305,6 +393,35 @@ fn write_depths(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut C
             hanging.push(mark);
         } else {
             standing.push(mark);
+        }
+    }
+    // Axes of what reaches in through the bottom and the top wall, on the side where it is.
+    for wall in [Face::Bottom, Face::Top] {
+        let mut axes: BTreeMap<i64, Vec<depth::Reaching>> = BTreeMap::new();
+        for reaching in depth::reaching(arrangement) {
+            if reaching.wall == wall {
+                // Equal to a tenth of a millimetre is one axis on paper.
+                let tenths = (reaching.axis_mm() * 10.0).round() as i64;
+                axes.entry(tenths).or_default().push(reaching);
+            }
+        }
+        for on_axis in axes.values() {
+            let Some(first) = on_axis.first() else {
+                continue;
+            };
+            let names: Vec<String> = on_axis.iter().map(depth::Reaching::names).collect();
+            let words = format!("{}  axis of {}", tenth(first.axis_mm()), names.join(", "));
+            let (marks, from_mm) = if wall == Face::Bottom {
+                (&mut standing, drawn.bottom_mm.min(outer.bottom_mm) - 0.5)
+            } else {
+                (&mut hanging, drawn.top_mm.max(outer.top_mm) + 0.5)
+            };
+            marks.push(Mark {
+                along_mm: first.axis_mm() * ratio,
+                from_mm,
+                content: shortened(&words, &SMALL, WORDS_MM),
+                subject: first.ids.first().map(|id| subject::entry(id)),
+            });
         }
     }
     let lid_mm = outline.inner.0;

@@ -64,6 +64,7 @@ pub fn harm(before: &Arrangement, after: &Arrangement) -> Option<String> {
         .or_else(|| rails(after))
         .or_else(|| rows(after))
         .or_else(|| lid(after))
+        .or_else(|| super::holes::holes(after))
         .or_else(|| wiring(after))
         .or_else(|| depth(after))
         .or_else(|| bare_metal(before, after))
@@ -267,17 +268,6 @@ fn lid(after: &Arrangement) -> Option<String> {
             };
             if flat_gap_mm(&element.footprint, &other.footprint) < asked_mm - EPSILON_MM {
                 return Some(format!("{} and {} are too near", element.tag, other.tag));
-            }
-            // The widest distances that the standard names for holes up to 22 mm along, 50 mm.
-            let centres_mm = (element.x_mm - other.x_mm)
-                .abs()
-                .max((element.y_mm - other.y_mm).abs());
-            let standard = element.hole.is_some() && other.hole.is_some();
-            if standard && centres_mm < 30.0 - EPSILON_MM {
-                return Some(format!(
-                    "holes of {} and {} too near",
-                    element.tag, other.tag
-                ));
             }
         }
     }

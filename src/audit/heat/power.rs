@@ -1,5 +1,5 @@
 //! Dissipated power reckoned again from conductors, terminals, jumpers, contacts and elements, against
-//! the rating of the certificate. Knows nothing of places.
+//! the rating of the certificate. Knows nothing of places and temperatures.
 //!
 //! Terms: every conductor with its heat current, its resistance by section and build at the reference
 //! temperature and the space diagonal of the inside as length; every level of a terminal with the
@@ -8,11 +8,11 @@
 //! element with its own power. Resistances of parts are given at 20 °C and follow copper to the
 //! reference temperature.
 
-use super::case::{Cases, Rule};
-use super::context::Context;
-use super::electrical::build_word;
-use super::measure;
 use crate::arrangement::Wire;
+use crate::audit::case::{Cases, Rule};
+use crate::audit::context::Context;
+use crate::audit::electrical::build_word;
+use crate::audit::measure;
 use crate::catalogue::ConductorBuild;
 use crate::standards::awg::{
     ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize,
@@ -185,29 +185,39 @@ fn resistance_ohm_per_km(wire: &Wire, temperature_c: f64) -> Result<f64, String>
         .map_err(|error| error.to_string())
 }
 
-/// The dissipated power of everything in the box, W.
-fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
-    let arrangement = context.arrangement;
-    let reference_c = arrangement.heat.reference_c;
-    let ratio = resistance_ratio(reference_c)
-        .map_err(|error| ("heat calculation".to_string(), error.to_string()))?;
+/// The heat of one conductor that counts with the space diagonal, its copper at a temperature, W.
+pub(super) fn conductor_w(
+    context: &Context<'_>,
+    wire: &Wire,
+    temperature_c: f64,
+) -> Result<f64, (String, String)> {
+    if wire.heat_current_a == 0.0 {
+        return Ok(0.0);
+    }
     let length_km = measure::room_diagonal_mm(context.interior()) * 1e-6;
+    let ohm_per_km = resistance_ohm_per_km(wire, temperature_c).map_err(|error| {
+        let text = format!(
+            "the resistance of {} ({} {}) is unknown: {error}",
+            wire.id,
+            wire.section,
+            build_word(wire.build)
+        );
+        (wire.id.clone(), text)
+    })?;
+    Ok(wire.heat_current_a.powi(2) * ohm_per_km * length_km)
+}
+
+/// The dissipated power of everything in the box, its copper at a temperature, W.
+pub(super) fn dissipated_w(
+    context: &Context<'_>,
+    temperature_c: f64,
+) -> Result<f64, (String, String)> {
+    let arrangement = context.arrangement;
+    let ratio = resistance_ratio(temperature_c)
+        .map_err(|error| ("heat calculation".to_string(), error.to_string()))?;
     let mut total_w = 0.0;
-    for wire in arrangement
-        .wires
-        .iter()
-        .filter(|wire| wire.heat_current_a != 0.0)
-    {
-        let ohm_per_km = resistance_ohm_per_km(wire, reference_c).map_err(|error| {
-            let text = format!(
-                "the resistance of {} ({} {}) is unknown: {error}",
-                wire.id,
-                wire.section,
-                build_word(wire.build)
-            );
-            (wire.id.clone(), text)
-        })?;
-        total_w += wire.heat_current_a.powi(2) * ohm_per_km * length_km;
+    for wire in &arrangement.wires {
+        total_w += conductor_w(context, wire, temperature_c)?;
     }
     for terminal in &arrangement.terminals {
         for level in 0..terminal.live.len().max(1) {
@@ -238,7 +248,7 @@ fn dissipated_w(context: &Context<'_>) -> Result<f64, (String, String)> {
 
 fn sum(context: &Context<'_>, cases: &mut Cases) {
     let recorded_w = context.arrangement.heat.power_w;
-    match dissipated_w(context) {
+    match dissipated_w(context, context.arrangement.heat.reference_c) {
         Err((name, text)) => cases.unknown(&[&name], || text),
         Ok(found_w) => {
             let allowed_w = found_w.abs() * SUM_SHARE;
@@ -325,7 +335,7 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
     let asked = context.arrangement.spare.heat_percent;
     let permitted_w = heat.rated_power_w * (100.0 - asked) / 100.0;
     let enclosure = context.arrangement.enclosure.id.as_str();
-    match dissipated_w(context) {
+    match dissipated_w(context, context.arrangement.heat.reference_c) {
         Err((name, text)) => cases.unknown(&[&name], || text),
         Ok(found_w) => cases.at_most(&[enclosure], found_w, permitted_w, || {
             format!(

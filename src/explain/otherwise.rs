@@ -1,0 +1,183 @@
+//! Ways out that change how a list is made and not what it asks: entries without rows where rows were
+//! asked for, a partition
+//! between terminals instead of distance, two boxes instead of one. Each is solved and audited like any other.
+
+use super::apply::Ease;
+use super::facts::{Eased, Named, Second, Way};
+use super::repairs::Ground;
+use super::solve::{Holds, proved};
+use super::words;
+use crate::demand;
+use crate::model::{self, Outcome, Placement, SearchOptions};
+use crate::propose::Proposal;
+use crate::requirements::RequirementList;
+use crate::split::{TwoAnswer, TwoBoxes, propose_up_to_two_of};
+use crate::workshop::Workshop;
+
+/// Most boxes that are looked at for a division: enough to find one; `propose --boxes 2` looks longer
+/// for a smaller one.
+const MOST_BOXES: usize = 60;
+
+/// A way to make a list otherwise, by the name that `fixed` and weights use.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Means {
+    Placement,
+    Partition,
+    Boxes,
+}
+
+impl Means {
+    const ALL: [Means; 3] = [Means::Placement, Means::Partition, Means::Boxes];
+
+    fn name(self) -> &'static str {
+        match self {
+            Means::Placement => "placement",
+            Means::Partition => "partition",
+            Means::Boxes => "boxes",
+        }
+    }
+
+    fn ease(self) -> Ease {
+        match self {
+            Means::Placement => Ease::Freely,
+            Means::Partition => Ease::Partition,
+            Means::Boxes => Ease::TwoBoxes,
+        }
+    }
+
+    /// Points, as in `ladder`: drilling by coordinates is little; a second box is more than a step of
+    /// the class and less than one of the protection level.
+    fn points(self) -> f64 {
+        match self {
+            Means::Placement => 3.0,
+            Means::Partition => 4.0,
+            Means::Boxes => 30.0,
+        }
+    }
+}
+
+/// Whether a name of `fixed` or of a weight means one of these.
+pub(super) fn is_name(name: &str) -> bool {
+    Means::ALL.iter().any(|means| means.name() == name)
+}
+
+/// What of it serves, and faults of the program on the way.
+pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> (Vec<Way>, Vec<String>) {
+    let list = ground.list;
+    let (mut ways, mut faults) = (Vec::new(), Vec::new());
+    for means in Means::ALL {
+        if list.fixed.iter().any(|name| name == means.name()) {
+            continue;
+        }
+        let found = match means {
+            Means::Placement => {
+                freely(ground, placement).map(|holds| holds.map(|holds| (holds, None)))
+            }
+            Means::Partition => partition(ground).map(|holds| holds.map(|holds| (holds, None))),
+            Means::Boxes => two_boxes(ground)
+                .map(|two| two.map(|two| (holds_of(ground, &two.boxes[0].proposal), Some(two)))),
+        };
+        match found {
+            Ok(Some((holds, two))) => ways.push(Way {
+                changes: vec![Eased {
+                    requirement: Named {
+                        id: means.name().to_string(),
+                        words: words::usual_means(&means.ease()).to_string(),
+                        line: None,
+                        quote: None,
+                        fixed: false,
+                    },
+                    ease: means.ease(),
+                    words: words::other_means(&means.ease()).to_string(),
+                }],
+                cost: means.points() * weight(list, means),
+                holds,
+                second: two.map(|two| second(ground, &two)),
+            }),
+            Ok(None) => {}
+            Err(fault) => faults.push(fault),
+        }
+    }
+    (ways, faults)
+}
+
+/// The factor of the list, of several the last.
+fn weight(list: &RequirementList, means: Means) -> f64 {
+    let weights = list.weights.iter().rev();
+    weights
+        .into_iter()
+        .find(|weight| weight.of.iter().any(|name| name == means.name()))
+        .map_or(1.0, |weight| weight.times)
+}
+
+/// Only where rows were asked for: otherwise the list was asked without them already.
+fn freely(ground: Ground<'_>, placement: Placement) -> Result<Option<Holds>, String> {
+    if placement != Placement::Rows {
+        return Ok(None);
+    }
+    let options = SearchOptions {
+        placement: Placement::Best,
+        ..ground.options
+    };
+    holds(ground, ground.workshop, options)
+}
+
+/// Only where both kinds of terminals meet and distance alone keeps them apart so far.
+fn partition(ground: Ground<'_>) -> Result<Option<Holds>, String> {
+    if ground.workshop.distances.intrinsic_partition {
+        return Ok(None);
+    }
+    let mut workshop = ground.workshop.clone();
+    workshop.distances.intrinsic_partition = true;
+    holds(ground, &workshop, ground.options)
+}
+
+/// What takes the list with these rules and options. Where nothing changes for the list, nothing does.
+fn holds(
+    ground: Ground<'_>,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Holds>, String> {
+    let (list, catalogue) = (ground.list, ground.catalogue);
+    let Ok(demand) = demand::build(list, catalogue, workshop) else {
+        return Ok(None);
+    };
+    if options.placement == ground.options.placement && demand.separator.is_none() {
+        return Ok(None);
+    }
+    match model::search(list, &demand, catalogue, workshop, options)? {
+        Outcome::Found(found) => Ok(Some(proved(list, catalogue, workshop, &found)?.0)),
+        Outcome::Impossible { .. } => Ok(None),
+    }
+}
+
+/// Not of a list with less than two cables and elements, where nothing can be divided.
+fn two_boxes(ground: Ground<'_>) -> Result<Option<Box<TwoBoxes>>, String> {
+    let list = ground.list;
+    if list.cables.len() + list.elements.len() < 2 {
+        return Ok(None);
+    }
+    // In rows like all ways out; what rows take is taken where free placing is allowed, too.
+    let (catalogue, workshop, options) = (ground.catalogue, ground.workshop, ground.options);
+    match propose_up_to_two_of(list, catalogue, workshop, options, MOST_BOXES) {
+        Ok(TwoAnswer::Two(two)) => Ok(Some(two)),
+        Ok(_) | Err(crate::propose::ProposeError::Input(_)) => Ok(None),
+        Err(crate::propose::ProposeError::Fault(fault)) => Err(fault),
+    }
+}
+
+fn holds_of(ground: Ground<'_>, proposal: &Proposal) -> Holds {
+    let enclosure = &proposal.arrangement.enclosure;
+    Holds::of(ground.catalogue, &enclosure.id, enclosure.orientation)
+}
+
+fn second(ground: Ground<'_>, two: &TwoBoxes) -> Second {
+    Second {
+        holds: holds_of(ground, &two.boxes[1].proposal),
+        connecting: two
+            .connecting
+            .iter()
+            .map(|cable| format!("{}: {}", cable.tag, cable.cores))
+            .collect(),
+    }
+}
