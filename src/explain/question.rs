@@ -247,10 +247,12 @@ pub fn impossible(
     let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
     // Of one enclosure the question is not how else the list could be made.
     if enclosure.is_none() {
-        let (further, more_faults) = otherwise(ground, options.placement);
+        let (mut further, more_faults) = otherwise(ground, options.placement);
         faults.extend(more_faults);
+        // Of equal cost what leaves the list as it is comes first.
         told_ways.truncate(options.ways.saturating_sub(further.len()));
-        told_ways.extend(further);
+        further.append(&mut told_ways);
+        told_ways = further;
         told_ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         told_ways.truncate(options.ways);
     }
