@@ -1,7 +1,7 @@
 //! The facts of an explanation, with their figures. Nothing here decides or draws.
 
 use super::solve::Holds;
-use crate::model::{Excluded, Placement};
+use crate::model::Excluded;
 use serde::Serialize;
 
 /// An explanation.
@@ -35,10 +35,6 @@ pub struct Impossible {
     /// Whether some candidate was left open within the time limit of a decision, and counted as one
     /// that does not take the list.
     pub undecided: bool,
-    /// Whether some candidate was neither placed nor disproved without rows of entries.
-    pub open_freely: bool,
-    /// How entries were placed.
-    pub placement: Placement,
     /// Whether the list weighs changes itself.
     pub weighed: bool,
 }

@@ -80,14 +80,11 @@ pub struct ListOracle<'l, 'c> {
     last: Option<usize>,
     /// Answers, with whether each was found without conclusions from other sets.
     asked: BTreeMap<Set, (bool, bool)>,
-    placement: Placement,
     limits: Limits,
     questions: usize,
     placements: usize,
     /// Whether some decision was left open within its time limit.
     pub undecided: bool,
-    /// Whether some candidate was neither placed nor disproved without rows of entries.
-    pub open_freely: bool,
 }
 
 impl<'l, 'c> ListOracle<'l, 'c> {
@@ -97,7 +94,6 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         catalogue: &'c Catalogue,
         workshop: &'l Workshop,
         requirements: &'l [Requirement],
-        placement: Placement,
         limits: Limits,
     ) -> Self {
         let mut candidates: Vec<Candidate<'c>> = catalogue
@@ -139,12 +135,10 @@ impl<'l, 'c> ListOracle<'l, 'c> {
             demands: BTreeMap::new(),
             last: None,
             asked: BTreeMap::new(),
-            placement,
             limits,
             questions: 0,
             placements: 0,
             undecided: false,
-            open_freely: false,
         };
         oracle.learn_single_ones();
         oracle
@@ -245,9 +239,10 @@ impl<'l, 'c> ListOracle<'l, 'c> {
 
     fn search(&mut self, set: Set, exactly: bool) -> bool {
         let (list, workshop) = self.only(set);
+        // Conflicts are judged with entries in rows: only there a refusal is always a proof.
         let options = SearchOptions {
             decision_limit_s: self.limits.decision_limit_s,
-            placement: self.placement,
+            placement: Placement::Rows,
             ..SearchOptions::default()
         };
         let demand = self.demand(set, &list, &workshop);
@@ -294,7 +289,6 @@ impl<'l, 'c> ListOracle<'l, 'c> {
                 }
                 Err(reason) => {
                     self.undecided |= reason.is_undecided();
-                    self.open_freely |= reason.is_open_freely();
                     candidate.learn_refused(set);
                 }
             }

@@ -62,7 +62,7 @@ pub(super) fn is_name(name: &str) -> bool {
 }
 
 /// What of it serves, and faults of the program on the way.
-pub(super) fn otherwise(ground: Ground<'_>) -> (Vec<Way>, Vec<String>) {
+pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> (Vec<Way>, Vec<String>) {
     let list = ground.list;
     let (mut ways, mut faults) = (Vec::new(), Vec::new());
     for means in Means::ALL {
@@ -70,7 +70,9 @@ pub(super) fn otherwise(ground: Ground<'_>) -> (Vec<Way>, Vec<String>) {
             continue;
         }
         let found = match means {
-            Means::Placement => freely(ground).map(|holds| holds.map(|holds| (holds, None))),
+            Means::Placement => {
+                freely(ground, placement).map(|holds| holds.map(|holds| (holds, None)))
+            }
             Means::Partition => partition(ground).map(|holds| holds.map(|holds| (holds, None))),
             Means::Boxes => two_boxes(ground)
                 .map(|two| two.map(|two| (holds_of(ground, &two.boxes[0].proposal), Some(two)))),
@@ -109,8 +111,8 @@ fn weight(list: &RequirementList, means: Means) -> f64 {
 }
 
 /// Only where rows were asked for: otherwise the list was asked without them already.
-fn freely(ground: Ground<'_>) -> Result<Option<Holds>, String> {
-    if ground.options.placement != Placement::Rows {
+fn freely(ground: Ground<'_>, placement: Placement) -> Result<Option<Holds>, String> {
+    if placement != Placement::Rows {
         return Ok(None);
     }
     let options = SearchOptions {
@@ -155,6 +157,7 @@ fn two_boxes(ground: Ground<'_>) -> Result<Option<Box<TwoBoxes>>, String> {
     if list.cables.len() + list.elements.len() < 2 {
         return Ok(None);
     }
+    // In rows like all ways out; what rows take is taken where free placing is allowed, too.
     let (catalogue, workshop, options) = (ground.catalogue, ground.workshop, ground.options);
     match propose_up_to_two_of(list, catalogue, workshop, options, MOST_BOXES) {
         Ok(TwoAnswer::Two(two)) => Ok(Some(two)),

@@ -202,14 +202,7 @@ pub fn impossible(
 ) -> (Impossible, Vec<WayOut>) {
     let _memory = model::remember();
     let all = requirements(list);
-    let mut oracle = ListOracle::new(
-        list,
-        catalogue,
-        workshop,
-        &all,
-        options.placement,
-        options.limits,
-    );
+    let mut oracle = ListOracle::new(list, catalogue, workshop, &all, options.limits);
     let mut known = Known::default();
     let (sets, all_conflicts) = conflicts(&mut oracle, all.len(), options.conflicts, &mut known);
     let named = |index: usize| named(list, &all[index]);
@@ -225,7 +218,11 @@ pub fn impossible(
         catalogue,
         workshop,
         requirements: &all,
-        options: options.search(),
+        options: SearchOptions {
+            decision_limit_s: options.limits.decision_limit_s,
+            placement: Placement::Rows,
+            ..SearchOptions::default()
+        },
     };
     let Found {
         ways,
@@ -235,7 +232,7 @@ pub fn impossible(
     let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
     // Of one enclosure the question is not how else the list could be made.
     if enclosure.is_none() {
-        let (further, more_faults) = otherwise(ground);
+        let (further, more_faults) = otherwise(ground, options.placement);
         faults.extend(more_faults);
         told_ways.truncate(options.ways.saturating_sub(further.len()));
         told_ways.extend(further);
@@ -251,8 +248,6 @@ pub fn impossible(
         all_ways,
         faults,
         undecided: oracle.undecided,
-        open_freely: oracle.open_freely,
-        placement: options.placement,
         weighed: !list.weights.is_empty(),
     };
     (facts, ways)
@@ -328,7 +323,11 @@ fn because(
             return Because::Parts(words::alike(sentences.collect()));
         }
     };
-    let search = options.search();
+    let search = SearchOptions {
+        decision_limit_s: options.limits.decision_limit_s,
+        placement: Placement::Rows,
+        ..SearchOptions::default()
+    };
     match model::search(&list, &demand, catalogue, &workshop, search) {
         Ok(Outcome::Impossible { excluded, .. }) => Because::Candidates(groups(excluded)),
         Ok(Outcome::Found(found)) => Because::Parts(vec![format!(

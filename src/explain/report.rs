@@ -90,14 +90,6 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     {
         paragraph(out, &deciding(&first.because), 0);
     }
-    if facts.open_freely {
-        paragraph(
-            out,
-            "Not proved without rows of entries: in some candidates no free placement was found, and that \
-             there is none is not proved; they count below as not taking the list.",
-            0,
-        );
-    }
     let count = facts.conflicts.len();
     for (index, conflict) in facts.conflicts.iter().enumerate() {
         let number = if count > 1 {

@@ -14,6 +14,8 @@ pub use labels::{Label, LabelKind};
 pub use notices::notices;
 pub use strings::{DustString, GasString};
 pub use warnings::{EARTHING, EarthSymbol, INTRINSIC, Notice, WARNINGS};
+#[cfg(test)]
+pub(crate) use warnings::{ESTIMATE_RESERVE_K, ESTIMATE_RESERVE_SHARE};
 
 use crate::arrangement::Arrangement;
 use crate::heat::{self, Determined};

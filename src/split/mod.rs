@@ -184,6 +184,35 @@ pub fn propose_up_to_two_of(
     not_divided(nearest, searched.tried)
 }
 
+/// Both boxes of a division that is given: what the second box holds, by the tags of cables and elements.
+/// `None` where one box would be empty, no enclosure takes one of them, or what must share a box is parted.
+///
+/// # Errors
+/// As [`propose`].
+pub fn propose_divided(
+    list: &RequirementList,
+    second: &[&str],
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Box<TwoBoxes>>, ProposeError> {
+    let Some(judged) = search::judge(list, second, catalogue, workshop, options)? else {
+        return Ok(None);
+    };
+    let Some(boxes) = boxes(list, &judged, catalogue, workshop, options)? else {
+        return Ok(None);
+    };
+    Ok(Some(Box::new(TwoBoxes {
+        together: together(list, catalogue, &boxes),
+        together_at_least: None,
+        cautions: cautions(&boxes, &judged),
+        boxes,
+        connecting: judged.division.connecting.clone(),
+        tried: 1,
+        one_disproved: false,
+    })))
+}
+
 /// Both enclosures by the first measure of the objective.
 fn together(list: &RequirementList, catalogue: &Catalogue, boxes: &[BoxOfTwo; 2]) -> f64 {
     let by = bound::first_measure(list);

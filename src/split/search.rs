@@ -111,6 +111,46 @@ pub(super) fn search(
     Ok(Searched { ranked, tried })
 }
 
+/// Judges a division by the tags of what the second box holds; `None` where it parts what must share a box, or
+/// leaves one box empty.
+///
+/// # Errors
+/// As [`search`].
+pub(super) fn judge(
+    list: &RequirementList,
+    second: &[&str],
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+) -> Result<Option<Judged>, ProposeError> {
+    let units = units(list);
+    let tag = |item: &Item| match item {
+        Item::Cable(at) => list.cables[*at].tag.as_str(),
+        Item::Element(at) => list.elements[*at].tag.as_str(),
+    };
+    let mut sides = Vec::new();
+    for unit in &units {
+        let held = unit.items.iter().filter(|item| second.contains(&tag(item)));
+        match held.count() {
+            0 => sides.push(false),
+            all if all == unit.items.len() => sides.push(true),
+            _ => return Ok(None),
+        }
+    }
+    let mut judge = Judge {
+        list,
+        catalogue,
+        workshop,
+        options,
+        units: &units,
+        most_boxes: 2,
+        known: BTreeMap::new(),
+        seen: BTreeMap::new(),
+    };
+    judge.look(sides)?;
+    Ok(judge.seen.into_values().next())
+}
+
 struct Judge<'a> {
     list: &'a RequirementList,
     catalogue: &'a Catalogue,

@@ -640,8 +640,8 @@ pub static ALL: &[Broken] = &[
         |a| {
             a.limits.emergency_stop_free_mm = 0.0;
             a.limits.element_gap_mm = 0.0;
-            place_element(&mut a.elements[0], 60.0, 24.0, 24.0, 18.0);
-            place_element(&mut a.elements[1], 89.9, 24.0, 24.0, 18.0);
+            place_element(&mut a.elements[0], 60.0, 24.0, 24.0, 12.0);
+            place_element(&mut a.elements[1], 89.9, 24.0, 24.0, 12.0);
         },
     ),
     broken("elements.utilisation", "1.9 A as AC-15", |a| {
@@ -749,6 +749,11 @@ pub const TOGETHER: &[(&str, &str, &[&str])] = &[
             "distance.earthed_metal",
             "distance.earth_creepage",
         ],
+    ),
+    (
+        "distance.creepage",
+        "tracking index unknown",
+        &["distance.creepage", "distance.earth_creepage"],
     ),
     (
         "distance.earthed_metal",

@@ -34,9 +34,15 @@ fn an_arrangement_that_holds() {
     assert_eq!(status.expect("readable"), ExitStatus::Holds);
     let lines: Vec<&str> = text.lines().collect();
     assert_eq!(lines[0], "Audit of LCS-2107 in DEMO-G-2626: holds");
-    // Every rule but the comparison with a catalogue has its row.
-    let rows = lines.iter().filter(|line| line.contains(" holds ")).count();
-    assert_eq!(rows, audit::rules().len() - 1);
+    // Every rule but the comparison with a catalogue has its row; a second method and two estimates inform.
+    let rows = |verdict: &str| lines.iter().filter(|line| line.contains(verdict)).count();
+    assert_eq!(rows(" informs  "), 3);
+    assert_eq!(rows(" holds  "), audit::rules().len() - 1 - 3);
+    assert!(
+        lines[1].contains(", 3 inform and permit nothing; "),
+        "{}",
+        lines[1]
+    );
     let spacing = lines
         .iter()
         .find(|line| line.starts_with("space.entry_spacing "))
@@ -161,7 +167,7 @@ fn rules_are_listed() {
     glandrail::cli::rules::run(&args, &mut out).expect("written");
     let list: Vec<serde_json::Value> = serde_json::from_slice(&out).expect("JSON");
     assert!(
-        list.iter().all(|rule| rule["group"] == "heat") && list.len() == 7,
+        list.iter().all(|rule| rule["group"] == "heat") && list.len() == 11,
         "{list:?}"
     );
 }

@@ -24,6 +24,7 @@ fn conflicts_and_ways_out_hold_what_they_claim() {
     let options = ExplainOptions {
         conflicts: 2,
         ways: 2,
+        placement: Placement::Rows,
         ..ExplainOptions::default()
     };
     let (mut lists, mut conflicts, mut ways, mut bounded, mut otherwise) = (0, 0, 0, 0, 0);
@@ -69,7 +70,7 @@ fn holds_otherwise(name: &str, list: &RequirementList, way: &Way) -> bool {
         placement,
         ..SearchOptions::default()
     };
-    let usual = options(ExplainOptions::default().placement);
+    let usual = options(Placement::Rows);
     match way.changes[0].ease {
         Ease::Freely => {
             let answer = propose(list, catalogue, &workshop, options(Placement::Best));
@@ -125,7 +126,11 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
         proved.otherwise += usize::from(holds_otherwise(name, list, way));
     }
     for way in &found {
-        match propose(&way.list, catalogue, workshop, SearchOptions::default()) {
+        let rows = SearchOptions {
+            placement: Placement::Rows,
+            ..SearchOptions::default()
+        };
+        match propose(&way.list, catalogue, workshop, rows) {
             Ok(Answer::Found(proposal)) => {
                 assert_eq!(
                     proposal.arrangement.enclosure.id, way.holds.enclosure,
@@ -235,7 +240,10 @@ fn the_same_list_gives_the_same_words() {
                 catalogue,
                 &Workshop::default(),
                 None,
-                ExplainOptions::default(),
+                ExplainOptions {
+                    placement: Placement::Rows,
+                    ..ExplainOptions::default()
+                },
             );
             let told = told.unwrap_or_else(|error| panic!("seed {seed}: {error}"));
             assert_eq!(

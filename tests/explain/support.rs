@@ -3,7 +3,7 @@
 use glandrail::catalogue::Catalogue;
 use glandrail::demand;
 use glandrail::explain::{Change, Ease, Requirement, apply, requirements};
-use glandrail::model::{self, Outcome, SearchOptions};
+use glandrail::model::{self, Outcome, Placement, SearchOptions};
 use glandrail::requirements::RequirementList;
 use glandrail::source::SourceFile;
 use glandrail::workshop::Workshop;
@@ -24,6 +24,8 @@ pub fn can_be_made(list: &RequirementList, catalogue: &Catalogue, workshop: &Wor
     };
     let options = SearchOptions {
         decision_limit_s: 5.0,
+        // As conflicts and ways out are judged.
+        placement: Placement::Rows,
         ..SearchOptions::default()
     };
     let outcome =

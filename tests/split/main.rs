@@ -1,15 +1,18 @@
 //! Lists divided over two boxes. Conductors are followed by this file's own walk through the two
 //! arrangements; nothing of the dividing code is used for it.
 
+mod claims;
 mod follow;
 
 use follow::{Net, Wanted};
-use glandrail::catalogue::{Catalogue, CircuitKind, Enclosure};
-use glandrail::model::{Placement, SearchOptions};
+use glandrail::catalogue::{Catalogue, CircuitKind};
+use glandrail::model::SearchOptions;
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::{CircuitGroup, RequirementList};
 use glandrail::source::SourceFile;
-use glandrail::split::{ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two};
+use glandrail::split::{
+    ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_divided, propose_up_to_two,
+};
 use glandrail::workshop::Workshop;
 
 const EXAMPLE: &str = include_str!("../../examples/pump-row-two-boxes.toml");
@@ -38,74 +41,6 @@ fn two(text: &str) -> Box<TwoBoxes> {
         TwoAnswer::One(one) => panic!("one box: {}", one.arrangement.enclosure.id),
         TwoAnswer::NotFound(why) => panic!("not found: {:?}", why.nearest),
     }
-}
-
-/// The bound is below what was found, and no pair of enclosures below it takes even what must be in one of
-/// them: asked here for every cable and element by itself.
-#[test]
-fn no_two_enclosures_below_the_bound_take_every_cable() {
-    let two = two(EXAMPLE);
-    let least = two.together_at_least.expect("cables can be asked alone");
-    assert!(
-        least > 0.0 && least <= two.together,
-        "{least} {}",
-        two.together
-    );
-    let sum: f64 = two
-        .boxes
-        .iter()
-        .map(|of| {
-            let outer = of.proposal.arrangement.enclosure.outer_mm;
-            outer.iter().product::<f64>()
-        })
-        .sum();
-    assert!((sum - two.together).abs() < 1.0);
-    // The list cut down to its two largest cables alone, in pairs of enclosures below the bound.
-    let whole = read(EXAMPLE);
-    let terminals = glandrail::demand::build(&whole, Catalogue::demo(), &Workshop::default())
-        .expect("parts serve")
-        .terminal_count();
-    let enclosures = &Catalogue::demo().enclosure;
-    let volume = |part: &Enclosure| part.outer_mm.iter().product::<f64>();
-    let trunk = |part: &Enclosure, tag: &str| {
-        let mut alone = Catalogue::demo().clone();
-        alone.enclosure.retain(|of| of.id == part.id);
-        let mut one = whole.clone();
-        one.circuits.clear();
-        one.elements.clear();
-        one.cables.retain(|cable| cable.tag == tag);
-        let options = SearchOptions::default();
-        matches!(
-            propose(&one, &alone, &Workshop::default(), options),
-            Ok(Answer::Found(_))
-        )
-    };
-    let tags = ["W2630", "W2631", "W2660", "W2661"];
-    let taken: Vec<[bool; 4]> = enclosures
-        .iter()
-        .map(|part| tags.map(|tag| volume(part) < least && trunk(part, tag)))
-        .collect();
-    let mut below = 0;
-    for (one, a) in enclosures.iter().zip(&taken) {
-        for (other, b) in enclosures.iter().zip(&taken) {
-            if volume(one) + volume(other) >= least - 1.0 {
-                continue;
-            }
-            below += 1;
-            let allowed = [one, other].map(|part| {
-                part.most_terminals
-                    .map_or(usize::MAX / 4, |most| most as usize)
-            });
-            let all = a.iter().zip(b).all(|(a, b)| *a || *b);
-            assert!(
-                !all || allowed[0] + allowed[1] < terminals,
-                "{} and {} are below the bound",
-                one.id,
-                other.id
-            );
-        }
-    }
-    assert!(below > 0, "the bound excludes nothing");
 }
 
 fn not_found(text: &str) -> Box<NotDivided> {
@@ -321,16 +256,10 @@ fn intrinsically_safe_circuits_have_connecting_cables_of_their_own() {
     );
 }
 
-/// Power and signals of which neither finds room in one box: both are parted, in cables of their own.
+/// A power circuit and signals, each with branches.
 const BOTH: &str = r#"
-[box]
-enclosures = { include = ["DEMO-G-2118"] }
 [[cable]]
-tag = "W1"
-cores = "5 G 2.5 mm2"
-diameter_mm = 13.5
-[[cable]]
-tags = "W2..W7"
+tags = "W1..W5"
 cores = "5 G 2.5 mm2"
 diameter_mm = 13.5
 [[cable]]
@@ -351,9 +280,9 @@ group = "power"
 poles = 4
 voltage_v = 400
 current_a = 16
-branch_current_a = 2
+branch_current_a = 4
 from = "W1"
-to = "W2..W7"
+to = "W2..W5"
 marking = ["L1", "L2", "L3", "N"]
 [[circuit]]
 tags = "L1..L6"
@@ -365,10 +294,26 @@ from = "W20"
 to = "W21..W26"
 "#;
 
-/// Whatever is parted, each half keeps both kinds apart, and no connecting cable carries both.
+/// Half of the branches of both in the other box: each half keeps both kinds apart, and no connecting
+/// cable carries both.
 #[test]
 fn intrinsically_safe_and_power_circuits_cross_in_cables_of_their_own() {
-    let two = check(&format!("{HEAD}{BOTH}"));
+    let whole = read(&format!("{HEAD}{BOTH}"));
+    let two = propose_divided(
+        &whole,
+        &["W4", "W5", "W24", "W25", "W26"],
+        Catalogue::demo(),
+        &Workshop::default(),
+        SearchOptions::default(),
+    );
+    let two = two
+        .unwrap_or_else(|error| panic!("{error}"))
+        .expect("both boxes are small");
+    let net = Net::of(two.boxes.each_ref().map(|of| &of.proposal.arrangement));
+    net.each_end_once();
+    for wanted in Wanted::of(&whole) {
+        net.joins(&wanted);
+    }
     let groups: Vec<CircuitGroup> = two.connecting.iter().map(|cable| cable.group).collect();
     assert!(groups.contains(&CircuitGroup::Power), "{groups:?}");
     assert!(
@@ -392,78 +337,6 @@ fn intrinsically_safe_and_power_circuits_cross_in_cables_of_their_own() {
         let measured = apart.measured.expect("both kinds are in each box");
         assert!(measured >= 50.0, "{measured} mm");
     }
-}
-
-/// Divisions are compared, and both boxes answered, with the options that were asked for.
-#[test]
-fn each_box_is_answered_with_the_options_asked_for() {
-    for placement in [Placement::Free, Placement::Best] {
-        let options = SearchOptions {
-            placement,
-            ..SearchOptions::default()
-        };
-        let (catalogue, workshop) = (Catalogue::demo(), Workshop::default());
-        let answer = propose_up_to_two(&read(EXAMPLE), catalogue, &workshop, options);
-        let boxes = match answer {
-            Ok(TwoAnswer::Two(two)) => two.boxes.map(|of| (of.text, of.proposal)),
-            // Without rows one box may do: then that is the answer, and what else is asked says the same.
-            Ok(TwoAnswer::One(one)) => {
-                let Ok(Answer::Found(alone)) =
-                    propose(&read(EXAMPLE), catalogue, &workshop, options)
-                else {
-                    panic!("one box is enough");
-                };
-                assert_eq!(one.arrangement, alone.arrangement);
-                continue;
-            }
-            other => panic!("no answer: {other:?}"),
-        };
-        for (text, proposal) in boxes {
-            let Ok(Answer::Found(again)) = propose(&read(&text), catalogue, &workshop, options)
-            else {
-                panic!("the derived list cannot be made");
-            };
-            assert_eq!(again.arrangement, proposal.arrangement);
-        }
-    }
-}
-
-fn printed(text: &str) -> (Option<i32>, String) {
-    let folder = tempfile::tempdir().expect("a folder");
-    let path = folder.path().join("list.toml");
-    std::fs::write(&path, text).expect("written");
-    let output = assert_cmd::Command::cargo_bin("glandrail")
-        .expect("the program")
-        .args(["propose", "--boxes", "2"])
-        .arg(&path)
-        .output()
-        .expect("it runs");
-    let text = String::from_utf8(output.stdout).expect("text");
-    assert!(text.lines().all(|line| line.chars().count() <= 100));
-    // As one line, so that no line break hides a word.
-    let words: Vec<&str> = text.split_whitespace().collect();
-    (output.status.code(), words.join(" "))
-}
-
-/// What is proved for any number of boxes is said so, and what is only searched for is not.
-#[test]
-fn no_number_of_boxes_is_said_only_where_it_is_proved() {
-    let alone = EXAMPLE.replace(
-        "\n[spare]",
-        "\nenclosures = { include = [\"DEMO-G-0909\"] }\n[spare]",
-    );
-    let (status, told) = printed(&alone);
-    assert_eq!(status, Some(1));
-    let claim = "No number of boxes would do, for no enclosure takes these even alone, with what the list asks of each box: \
-                 cable W2630";
-    assert!(told.contains(claim), "{told}");
-    let (status, told) = printed(include_str!("../../examples/impossible-heater-feeds.toml"));
-    assert_eq!(status, Some(1));
-    assert!(!told.contains("No number of boxes"), "{told}");
-    assert!(
-        told.contains("That is a search and no proof: another division might hold."),
-        "{told}"
-    );
 }
 
 /// A power circuit that branches, parted between its branches: the far box is fed through one core for each

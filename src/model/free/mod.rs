@@ -8,12 +8,10 @@ use super::walls::{EntryArea, EntryProblem, Taken};
 use crate::packing::{Circles, Placing, gap_between_mm, least_area_mm2};
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
-use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// How entries may be placed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Placement {
     /// In rows only: quick to drill, and what is proved is proved without reserve.
     #[default]

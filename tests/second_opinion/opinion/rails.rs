@@ -189,7 +189,8 @@ fn stack(
     })
 }
 
-/// The highest terminal or accessory over the rail. A partition counts where there are several strips,
+/// The highest terminal or accessory over the rail. A partition counts where there are several strips, or
+/// unlike terminals that need one,
 /// whether or not two of them share a rail.
 fn highest_mm(demand: &Demand<'_>) -> f64 {
     let terminals = demand
@@ -197,7 +198,8 @@ fn highest_mm(demand: &Demand<'_>) -> f64 {
         .iter()
         .map(|terminal| terminal.part.height_mm);
     let plates = demand.end_plates.values().copied();
-    let partition = demand.partition.filter(|_| demand.strips.len() > 1);
+    let divided = demand.strips.len() > 1 || !demand.divided.is_empty();
+    let partition = demand.partition.filter(|_| divided);
     let accessories = plates.chain(demand.end_stop).chain(partition);
     terminals
         .chain(accessories.map(|part| part.height_mm))
@@ -249,6 +251,21 @@ fn row(demand: &Demand<'_>, workshop: &Workshop, members: &[(usize, usize)], apa
         }
     }
     row.width_mm += by_part.values().sum::<f64>();
+    // A partition is counted for a part that may be followed by one from which only it keeps it apart.
+    let parts = members.iter().flat_map(|(strip, cluster)| {
+        let terminals = &demand.strips[*strip].clusters[*cluster].terminals;
+        terminals
+            .iter()
+            .map(|index| (*strip, demand.terminals[*index].part.id.as_str()))
+    });
+    for (strip, part) in parts.unique() {
+        let mut pairs = demand.divided.iter();
+        if pairs.any(|(of, first, _)| (*of, *first) == (strip, part)) {
+            let partition = demand.partition.expect("what is divided has a partition");
+            row.width_mm += partition.width_mm;
+            row.across_mm = row.across_mm.max(partition.length_mm);
+        }
+    }
     let strips = members.iter().map(|(strip, _)| strip).unique().count();
     // Where the kinds meet, two end stops close the rows within the separation: no partition stands there.
     row.ex_e |= apart;
