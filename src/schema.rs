@@ -152,9 +152,7 @@ fn describe(name: &str, property: &mut serde_json::Value, words: Option<&serde_j
     let Some(serde_json::Value::String(text)) = property.get_mut("description") else {
         return;
     };
-    if let Some(unit) = unit(name) {
-        if !says(text, unit) {
-            text.push_str(&format!(" Unit: {unit}."));
-        }
+    if let Some(unit) = unit(name).filter(|unit| !says(text, unit)) {
+        text.push_str(&format!(" Unit: {unit}."));
     }
 }

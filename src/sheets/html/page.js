@@ -130,7 +130,9 @@
       see.type = "button";
       see.addEventListener("click", () => {
         drawn.scrollIntoView({ block: "start" });
-        const stop = drawn.querySelector('[data-subject][tabindex="0"]');
+        const stop = links
+          .flatMap((link) => places.get(link) || [])
+          .find((shape) => drawn.contains(shape) && shape.hasAttribute("tabindex"));
         if (stop) stop.focus({ preventScroll: true });
       });
       panel.append(see);

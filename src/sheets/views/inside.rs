@@ -24,6 +24,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     for rail in &arrangement.rails {
         on_rails::draw(arrangement, rail, Numbers::Legible, canvas);
     }
+    // Before all text that looks for its place: the letters of the axes have theirs.
+    datum(canvas, "x", "y");
     for rail in &arrangement.rails {
         on_rails::write_strips(arrangement, rail, 1.2, canvas);
     }
@@ -32,7 +34,6 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     }
     write_plate(arrangement, canvas);
     draw_bodies(arrangement, canvas);
-    datum(canvas, "x", "y");
     write_edges(arrangement, &outline, canvas);
     outline.dimension(canvas);
 }
