@@ -1,10 +1,10 @@
 //! The main job from end to end: list → demand → search → arrangement → audit.
 
-use crate::arrangement::Arrangement;
+use crate::arrangement::{Arrangement, ProofRecord};
 use crate::audit::{self, AuditReport};
 use crate::catalogue::Catalogue;
 use crate::demand;
-use crate::model::{self, Excluded, Outcome, SearchOptions};
+use crate::model::{self, Excluded, Found, Outcome, Placement, SearchOptions};
 use crate::requirements::{RequirementList, check_parts};
 use crate::source::Findings;
 use crate::workshop::Workshop;
@@ -77,8 +77,9 @@ pub fn propose(
     match outcome {
         Outcome::Impossible { excluded, proven } => Ok(Answer::Impossible { excluded, proven }),
         Outcome::Found(found) => {
-            let arrangement = model::arrange(list, &demand, catalogue, workshop, &found)
+            let mut arrangement = model::arrange(list, &demand, catalogue, workshop, &found)
                 .map_err(ProposeError::Fault)?;
+            arrangement.proof = Some(proof(&found, options.placement));
             let audit = audit::audit(&arrangement, Some(catalogue));
             if !audit.holds() {
                 return Err(ProposeError::Fault(format!(
@@ -95,6 +96,20 @@ pub fn propose(
                 candidates: found.candidates,
             })))
         }
+    }
+}
+
+/// What is proved about the size of what was found.
+fn proof(found: &Found, placement: Placement) -> ProofRecord {
+    let open = model::open_freely(&found.excluded);
+    ProofRecord {
+        candidates: found.candidates,
+        smaller: found.excluded.len(),
+        entries: found.decided.entry_placing(),
+        tried_freely: placement != Placement::Rows,
+        // Where rows were not asked about, only what is disproved freely is disproved in rows too.
+        proven_in_rows: found.proven && (placement != Placement::Free || open.is_empty()),
+        open_for_free_placement: open,
     }
 }
 

@@ -98,6 +98,9 @@ pub struct EnclosureRecord {
 pub struct WallRecord {
     /// Drillable rectangles in wall coordinates.
     pub areas: Vec<Rect>,
+    /// Rectangles that no entry may reach into, such as ribs and bosses.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub blocked: Vec<Rect>,
     /// Whether they are on flange plates.
     pub flange_plate: bool,
     /// Largest thread permitted.

@@ -12,6 +12,7 @@ mod entry;
 mod heat;
 mod limits;
 mod notice;
+mod proof;
 mod rail;
 
 pub use circuit::{CableRecord, CircuitRecord, PoleRecord, Wire, WireEnd};
@@ -21,6 +22,7 @@ pub use entry::{EarthPlateRecord, EntryPart, EntryPurpose, PlacedEntry};
 pub use heat::{HeatLine, HeatLineKind, RatedHeat};
 pub use limits::{Limits, WiringSpaceStep};
 pub use notice::{NoticePlace, NoticeRecord};
+pub use proof::{CandidateName, EntryPlacing, ProofRecord};
 pub use rail::{
     Clamp, LivePart, PlacedAccessory, PlacedJumper, PlacedRail, PlacedTerminal, Side, StripRecord,
 };
@@ -100,6 +102,9 @@ pub struct Arrangement {
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.
     pub remarks: Vec<String>,
+    /// What is proved about the size; missing where no search made the arrangement.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub proof: Option<ProofRecord>,
 }
 
 /// What the box is for, as the list says.

@@ -195,6 +195,10 @@ pub struct Lid {
 pub struct EntryWall {
     /// Drillable rectangles as `[u, v, width, height]` in wall coordinates.
     pub areas_mm: Vec<[f64; 4]>,
+    /// Rectangles `[u, v, width, height]` that no entry may reach into, such as ribs, bosses and the fixing of
+    /// a hinge.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub blocked_mm: Vec<[f64; 4]>,
     /// Whether the areas are on removable flange plates.
     #[serde(default)]
     pub flange_plate: bool,

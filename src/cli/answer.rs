@@ -1,12 +1,12 @@
 //! The answer to a list as text.
 
 use super::proof::{print_all, print_groups, wrapped};
-use crate::arrangement::CAUTION;
+use crate::arrangement::{CAUTION, CandidateName, EntryPlacing};
 use crate::audit::{AuditReport, RuleResult, Verdict};
 use crate::explain::{Impossible, report};
 use crate::heat;
 use crate::marking::marking_with;
-use crate::model::Excluded;
+use crate::model::{self, Excluded};
 use crate::propose::Proposal;
 use crate::requirements::RequirementList;
 use crate::sheets::{self, number};
@@ -23,53 +23,75 @@ pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io:
     writeln!(out)?;
     print_margins(&proposal.audit, out)?;
     writeln!(out)?;
-    let chosen = format!(
-        "{} {}",
-        arrangement.enclosure.id,
-        arrangement.enclosure.orientation.words()
-    );
-    let smaller = proposal.excluded.len();
-    let claim = if proposal.proven {
-        format!(
-            "Proof: {chosen} is the smallest of {} candidates; {smaller} before it were excluded.",
-            proposal.candidates
-        )
-    } else {
-        format!(
-            "Not proven: {chosen} holds, but some of the {smaller} candidates before it were not decided \
-             within the time limit."
-        )
-    };
-    wrapped(out, &claim, 0)?;
-    say_open(&proposal.excluded, out)?;
+    print_proof(proposal, out)?;
     if proof {
         print_all(&proposal.excluded, out)?;
     } else {
         print_groups(&proposal.excluded, out)?;
-        if smaller > 0 {
+        if !proposal.excluded.is_empty() {
             writeln!(out, "  --proof names every one of them with its reason.")?;
         }
     }
     writeln!(out, "{}", sheets::cautions(arrangement).trim_end())
 }
 
-/// How many candidates are disproved for entries in rows but neither placed nor disproved without.
-pub fn open_freely(excluded: &[Excluded]) -> usize {
-    excluded
-        .iter()
-        .filter(|candidate| candidate.reason.is_open_freely())
-        .count()
+/// What is proved about the size, and what is not.
+fn print_proof(proposal: &Proposal, out: &mut dyn Write) -> io::Result<()> {
+    let arrangement = &proposal.arrangement;
+    let chosen = format!(
+        "{} {}",
+        arrangement.enclosure.id,
+        arrangement.enclosure.orientation.words()
+    );
+    let smaller = proposal.excluded.len();
+    let of = proposal.candidates;
+    let claim = match &arrangement.proof {
+        _ if !proposal.proven => format!(
+            "Not proven: {chosen} holds, but some of the {smaller} candidates before it were not decided \
+             within the time limit."
+        ),
+        Some(proof) if proof.is_smallest_however_placed() => {
+            format!(
+                "Proof: {chosen} is the smallest of {of} candidates, with entries in rows or placed freely; \
+                 {smaller} before it were excluded."
+            )
+        }
+        Some(proof) if !proof.proven_in_rows => format!(
+            "Not proven: {chosen} holds with entries placed freely; {smaller} of {of} candidates come before \
+             it."
+        ),
+        Some(proof) if proof.entries == EntryPlacing::Free => format!(
+            "Proof: none of the {smaller} of {of} candidates before {chosen} takes the list with entries in \
+             rows; {chosen} does with entries placed freely."
+        ),
+        _ => format!(
+            "Proof: {chosen} is the smallest of {of} candidates with entries in rows; {smaller} before it \
+             were excluded."
+        ),
+    };
+    wrapped(out, &claim, 0)?;
+    say_open("smaller ones", &model::open_freely(&proposal.excluded), out)
 }
 
-/// Says what the claim leaves open about placing entries without rows.
-fn say_open(excluded: &[Excluded], out: &mut dyn Write) -> io::Result<()> {
-    let open = open_freely(excluded);
-    if open == 0 {
+/// Most candidates that are named as open.
+const MOST_NAMED: usize = 6;
+
+/// Says which candidates remain open for entries in no rows.
+fn say_open(which: &str, open: &[CandidateName], out: &mut dyn Write) -> io::Result<()> {
+    if open.is_empty() {
         return Ok(());
     }
+    let mut names: Vec<String> = open
+        .iter()
+        .take(MOST_NAMED)
+        .map(|name| format!("{} {}", name.enclosure, name.orientation.words()))
+        .collect();
+    if open.len() > MOST_NAMED {
+        names.push(format!("{} more", open.len() - MOST_NAMED));
+    }
     let text = format!(
-        "Not proven without rows: in {open} of those excluded the entries find no room in rows, and \
-         free placement was tried and found none; that no free placement exists is not proved."
+        "Not proven: {which} where free placement remains open (tried, not found, not disproved): {}.",
+        names.join(", ")
     );
     wrapped(out, &text, 0)
 }
@@ -117,7 +139,7 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "For information (permits nothing)")?;
     }
     for rule in informing {
-        writeln!(out, "  {}: {}", rule.title, rule.text)?;
+        writeln!(out, "  {}", rule.text)?;
     }
     Ok(())
 }
@@ -150,20 +172,23 @@ pub fn print_impossible(
 ) -> io::Result<()> {
     let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
     writeln!(out, "{}", title.trim())?;
-    let claim = match (excluded.is_empty(), proven) {
-        (true, _) => "Cannot be made: the catalogue has no enclosure.".to_string(),
-        (false, true) => format!(
-            "Cannot be made: each of the {} candidates is excluded.",
-            excluded.len()
+    let count = excluded.len();
+    let open = model::open_freely(excluded);
+    let claim = match (proven, open.is_empty()) {
+        _ if excluded.is_empty() => "Cannot be made: the catalogue has no enclosure.".to_string(),
+        (true, true) => format!("Cannot be made: each of the {count} candidates is excluded."),
+        (true, false) => format!(
+            "Not found: each of the {count} candidates is excluded with entries in rows, and in none were \
+             they placed freely."
         ),
-        (false, false) => {
+        (false, _) => {
             "Not found, and not proven impossible: some candidates were not decided within \
-                           the time limit."
+                       the time limit."
                 .to_string()
         }
     };
     wrapped(out, &claim, 0)?;
-    say_open(excluded, out)?;
+    say_open("candidates", &open, out)?;
     write!(out, "{}", report::short(list, why))?;
     writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;

@@ -191,6 +191,10 @@ pub enum FigureName {
         /// Least gap between envelopes one above the other, mm, where it is not the same.
         #[arg(long, value_name = "MM")]
         row_gap: Option<f64>,
+        /// A part of the rectangle that no envelope may reach into, such as a rib: its lower left corner, width
+        /// and height, mm. May be given several times.
+        #[arg(long, value_name = "X,Y,W,H", value_parser = blocked_mm, allow_hyphen_values = true)]
+        blocked: Vec<[f64; 4]>,
         /// How they are placed.
         #[arg(long, value_enum, default_value_t = PlacementName::Best)]
         placement: PlacementName,
@@ -356,12 +360,14 @@ fn answer(name: FigureName) -> Result<Figure, FigureError> {
             envelope,
             gap,
             row_gap,
+            blocked,
             placement,
         } => figure::entries(&EntriesQuestion {
             wall_mm: wall,
             envelopes: envelope,
             gap_mm: gap,
             row_gap_mm: row_gap.unwrap_or(gap),
+            blocked_mm: blocked,
             placement: placement.into(),
             limit_s: ROWS_LIMIT_S,
         })?,
@@ -388,6 +394,15 @@ fn envelope(text: &str) -> Result<(f64, u32), String> {
             Some((diameter.trim().parse().ok()?, count.trim().parse().ok()?))
         })
         .ok_or_else(|| "expected diameter in mm x number, such as 36x4".to_string())
+}
+
+/// Reads `120,0,4,110`.
+fn blocked_mm(text: &str) -> Result<[f64; 4], String> {
+    let parts: Result<Vec<f64>, _> = text.split(',').map(|part| part.trim().parse()).collect();
+    parts
+        .ok()
+        .and_then(|parts| <[f64; 4]>::try_from(parts).ok())
+        .ok_or_else(|| "expected x,y,width,height in mm, such as 120,0,4,110".to_string())
 }
 
 /// Reads `271x271x135`.

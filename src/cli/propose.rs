@@ -1,6 +1,6 @@
 //! `glandrail propose`: the smallest arrangement for a list. Holds no calculation.
 
-use super::answer::{open_freely, print_found, print_impossible};
+use super::answer::{print_found, print_impossible};
 use super::input::{Inputs, Sources};
 use super::paper::PaperName;
 use super::placement::PlacementName;
@@ -41,7 +41,7 @@ pub struct ProposeArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1, conflicts_with = "export_model", value_parser = clap::value_parser!(u8).range(1..=2))]
     pub boxes: u8,
     /// How entries are placed in the walls.
-    #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
+    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
     pub placement: PlacementName,
     /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
     /// does the same at once.
@@ -147,7 +147,7 @@ pub fn run(
                     let value = serde_json::json!({
                         "found": false,
                         "proven": proven,
-                        "open_for_free_placement": open_freely(&excluded),
+                        "open_for_free_placement": model::open_freely(&excluded),
                         "excluded": excluded,
                         "caution": crate::arrangement::CAUTION,
                     });

@@ -10,7 +10,7 @@ pub use chart::chart;
 pub use front::{Measured, mark_front};
 pub use measures::{Margins, measured};
 
-use crate::arrangement::Orientation;
+use crate::arrangement::{EntryPlacing, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand;
 use crate::model::{self, Prepared, Reason, SearchOptions, mount};
@@ -30,6 +30,9 @@ pub struct Row {
     pub orientation: Orientation,
     /// Whether it takes the list; then its arrangement has passed the audit.
     pub fits: bool,
+    /// How its entries are placed where it fits: in rows, or only freely.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub placement: Option<EntryPlacing>,
     /// Whether it is on the trade-off front of the measures asked for.
     pub front: bool,
     /// The first thing that fails.
@@ -140,6 +143,10 @@ fn row(
         .heat_w(&mount(enclosure, orientation))
         .map(|(power_w, permitted_w)| permitted_w - power_w);
     let decided = prepared.decide_candidate(enclosure, orientation);
+    let placement = decided
+        .as_ref()
+        .ok()
+        .map(|found| found.decided.entry_placing());
     let (reason, margins, fault) = match decided {
         Ok(found) => {
             let arranged = model::arrange(list, demand, catalogue, workshop, &found)
@@ -160,6 +167,7 @@ fn row(
         enclosure: enclosure.id.clone(),
         orientation,
         fits: margins.is_some(),
+        placement: placement.filter(|_| margins.is_some()),
         front: false,
         words,
         reason,

@@ -1,6 +1,7 @@
 //! The comparison as text and as comma-separated values. Decides nothing.
 
 use super::Row;
+use crate::arrangement::EntryPlacing;
 use crate::sheets::{csv_text, fixed, number};
 use crate::space::Face;
 use std::fmt::Write as _;
@@ -52,7 +53,15 @@ pub fn text(rows: &[Row], front: &str) -> String {
             out,
             "{} {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
             if row.front { '*' } else { ' ' },
-            name(row),
+            format!(
+                "{}{}",
+                name(row),
+                if row.placement == Some(EntryPlacing::Free) {
+                    " +"
+                } else {
+                    ""
+                }
+            ),
             fixed(row.volume_l, 2),
             fixed(row.mass_kg, 2),
             fixed(row.price, 2),
@@ -71,7 +80,8 @@ pub fn text(rows: &[Row], front: &str) -> String {
         let _ = writeln!(
             out,
             "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
-             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none."
+             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none.\n  \
+             + entries placed freely, because rows find no room."
         );
     }
     if !others.is_empty() {
@@ -106,6 +116,7 @@ pub fn csv(rows: &[Row]) -> String {
         "enclosure",
         "orientation",
         "fits",
+        "placement",
         "front",
         "volume_l",
         "mass_kg",
@@ -135,6 +146,7 @@ pub fn csv(rows: &[Row]) -> String {
                 row.enclosure.clone(),
                 row.orientation.words().to_string(),
                 word(row.fits),
+                row.placement.map_or("", EntryPlacing::word).to_string(),
                 word(row.front),
                 number(row.volume_l, 3),
                 number(row.mass_kg, 3),

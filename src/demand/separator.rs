@@ -15,8 +15,9 @@ pub struct Separator<'c> {
     pub gap_mm: f64,
 }
 
-/// The partition with which the terminals of a demand come nearest to each other, of equal ones the
-/// shortest across the rail; `None` where none shortens the distance.
+/// The lowest partition that shortens the distance between the terminals of a demand, of equal ones the
+/// shortest across the rail; `None` where none does. A higher one shortens it little more, for the way beneath
+/// it stays, and costs far more depth and height.
 pub(super) fn separator<'c>(
     demand: &Demand<'c>,
     catalogue: &'c Catalogue,
@@ -37,10 +38,10 @@ pub(super) fn separator<'c>(
         })
         .filter(|separator| separator.gap_mm < separation_mm)
         .min_by(|a, b| {
-            a.gap_mm
-                .total_cmp(&b.gap_mm)
+            a.part
+                .height_mm
+                .total_cmp(&b.part.height_mm)
                 .then(a.part.length_mm.total_cmp(&b.part.length_mm))
-                .then(a.part.height_mm.total_cmp(&b.part.height_mm))
                 .then(a.part.id.cmp(&b.part.id))
         })
 }

@@ -1,6 +1,7 @@
 //! The facts of an explanation, with their figures. Nothing here decides or draws.
 
 use super::solve::Holds;
+use crate::arrangement::{CandidateName, EntryPlacing};
 use crate::model::Excluded;
 use serde::Serialize;
 
@@ -37,6 +38,17 @@ pub struct Impossible {
     pub undecided: bool,
     /// Whether the list weighs changes itself.
     pub weighed: bool,
+    /// What came of entries in no rows, which conflicts and ways out leave aside; `None` where it was not
+    /// asked about.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub freely: Option<TriedFreely>,
+}
+
+/// Entries in no rows were tried for the whole list, and nothing was found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TriedFreely {
+    /// Candidates for which that is not disproved; of all others it is.
+    pub open: Vec<CandidateName>,
 }
 
 /// Requirements that cannot be met together, though they can without any one of them.
@@ -128,8 +140,12 @@ pub struct Eased {
 pub struct Possible {
     /// The smallest that holds.
     pub holds: Holds,
-    /// Whether it is proved to be the smallest.
+    /// Whether it is proved that none before it takes the list with entries in rows.
     pub proven: bool,
+    /// Whether its entries are in rows.
+    pub entries: EntryPlacing,
+    /// Candidates before it for which entries in no rows were tried, not found, and not disproved.
+    pub open_for_free_placement: Vec<CandidateName>,
     /// The tightest limits, the tightest first.
     pub tight: Vec<Tight>,
     /// Why the next smaller enclosure, or the one named, does not take the list; `None` where there is

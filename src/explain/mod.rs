@@ -27,7 +27,8 @@ pub mod words;
 pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement, requirements};
 pub use facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight, Way,
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight,
+    TriedFreely, Way,
 };
 pub use ladder::{for_fewer, ladder};
 pub use names::names_of;

@@ -4,7 +4,8 @@ use super::apply::{Change, Ease, apply};
 use super::aspect::{Aspect, Requirement, requirements};
 use super::enumerate::{Known, conflicts};
 use super::facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, Way,
+    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, TriedFreely,
+    Way,
 };
 use super::names::names;
 use super::oracle::{Limits, ListOracle};
@@ -80,6 +81,7 @@ pub fn explain(
     }
     let search = options.search();
     let demand = demand::build(list, catalogue, workshop);
+    // The answer is that of `propose`: in rows, or freely where rows find no room.
     let outcome = match &demand {
         Ok(demand) => Some(
             model::search(list, demand, catalogue, workshop, search)
@@ -87,14 +89,17 @@ pub fn explain(
         ),
         Err(_) => None,
     };
-    let Some(Outcome::Found(found)) = outcome else {
-        let (facts, _) = match why_not {
+    let Some(Outcome::Found(found)) = &outcome else {
+        let (mut facts, _) = match why_not {
             None => impossible(list, catalogue, workshop, None, options),
             Some(id) => impossible(list, &alone(catalogue, id), workshop, Some(id), options),
         };
+        if let Some(Outcome::Impossible { excluded, .. }) = &outcome {
+            facts.freely = Some(tried_freely(excluded, why_not));
+        }
         return Ok(Explanation::Impossible(facts));
     };
-    let (holds, audit) = proved(list, catalogue, workshop, &found).map_err(ProposeError::Fault)?;
+    let (holds, audit) = proved(list, catalogue, workshop, found).map_err(ProposeError::Fault)?;
     let asked = match why_not {
         Some(id) => Some(id.to_string()),
         None => found
@@ -116,6 +121,8 @@ pub fn explain(
     };
     let mut possible = Possible {
         proven: found.proven,
+        entries: found.decided.entry_placing(),
+        open_for_free_placement: model::open_freely(&found.excluded),
         tight: tight(&audit),
         holds,
         why_not: None,
@@ -126,7 +133,8 @@ pub fn explain(
         match takes(list, &alone, workshop, search) {
             Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
             None => {
-                let (facts, _) = impossible(list, &alone, workshop, Some(&id), options);
+                let (mut facts, _) = impossible(list, &alone, workshop, Some(&id), options);
+                facts.freely = Some(tried_freely(&found.excluded, Some(&id)));
                 possible.why_not = Some(facts);
             }
         }
@@ -143,6 +151,13 @@ fn checked(
     proved(list, catalogue, workshop, found)
         .map(|(holds, _)| holds)
         .map_err(ProposeError::Fault)
+}
+
+/// What is open for entries in no rows, in all candidates or those of one enclosure.
+fn tried_freely(excluded: &[Excluded], enclosure: Option<&str>) -> TriedFreely {
+    let mut open = model::open_freely(excluded);
+    open.retain(|name| enclosure.is_none_or(|id| name.enclosure == id));
+    TriedFreely { open }
 }
 
 /// The catalogue with one enclosure.
@@ -232,10 +247,12 @@ pub fn impossible(
     let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
     // Of one enclosure the question is not how else the list could be made.
     if enclosure.is_none() {
-        let (further, more_faults) = otherwise(ground, options.placement);
+        let (mut further, more_faults) = otherwise(ground, options.placement);
         faults.extend(more_faults);
+        // Of equal cost what leaves the list as it is comes first.
         told_ways.truncate(options.ways.saturating_sub(further.len()));
-        told_ways.extend(further);
+        further.append(&mut told_ways);
+        told_ways = further;
         told_ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         told_ways.truncate(options.ways);
     }
@@ -249,6 +266,7 @@ pub fn impossible(
         faults,
         undecided: oracle.undecided,
         weighed: !list.weights.is_empty(),
+        freely: None,
     };
     (facts, ways)
 }

@@ -1,7 +1,10 @@
 //! An explanation as text: what conflicts, why, and the ways out. Decides nothing.
 
-use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible, Way};
+use super::facts::{
+    Because, Conflict, Explanation, Group, Impossible, Named, Possible, TriedFreely, Way,
+};
 use super::solve::Holds;
+use crate::arrangement::EntryPlacing;
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets::number;
 use std::fmt::Write as _;
@@ -90,6 +93,9 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     {
         paragraph(out, &deciding(&first.because), 0);
     }
+    if let Some(tried) = &facts.freely {
+        paragraph(out, &freely(tried, facts.enclosure.is_some()), 0);
+    }
     let count = facts.conflicts.len();
     for (index, conflict) in facts.conflicts.iter().enumerate() {
         let number = if count > 1 {
@@ -170,6 +176,32 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
             2,
         );
     }
+}
+
+/// What is said about entries in no rows where what follows is judged in rows.
+fn freely(tried: &TriedFreely, one: bool) -> String {
+    const MOST_NAMED: usize = 4;
+    let lead = "Conflicts and ways out are judged with entries in rows.";
+    if tried.open.is_empty() {
+        return format!("{lead} Placing them freely would not help (proved).");
+    }
+    let tried_so = "Placing them freely was tried too and nothing was found";
+    if one {
+        return format!("{lead} {tried_so}; that it is impossible is not proved.");
+    }
+    let mut names: Vec<String> = tried
+        .open
+        .iter()
+        .take(MOST_NAMED)
+        .map(|name| format!("{} {}", name.enclosure, name.orientation.words()))
+        .collect();
+    if tried.open.len() > MOST_NAMED {
+        names.push(format!("{} more", tried.open.len() - MOST_NAMED));
+    }
+    format!(
+        "{lead} {tried_so}; that it is impossible is not proved for {}.",
+        names.join(", ")
+    )
 }
 
 fn member_line(out: &mut String, member: &Named) {
@@ -301,10 +333,20 @@ fn capital(text: &str) -> String {
 }
 
 fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
-    let smallest = if facts.proven {
-        "the smallest that takes this list"
-    } else {
-        "the smallest found; smaller ones were not all decided"
+    let open = facts.open_for_free_placement.len();
+    let smallest = match (facts.proven, open, facts.entries) {
+        (false, _, _) => "the smallest found; smaller ones were not all decided".to_string(),
+        (true, 0, _) => {
+            "the smallest that takes this list, with entries in rows or placed freely".to_string()
+        }
+        (true, _, EntryPlacing::Rows) => format!(
+            "the smallest that takes this list with entries in rows; free placement remains open for {open} \
+             smaller"
+        ),
+        (true, _, EntryPlacing::Free) => format!(
+            "with entries placed freely, smaller than any that takes this list with entries in rows; free \
+             placement remains open for {open} still smaller"
+        ),
     };
     paragraph(
         out,

@@ -2,7 +2,8 @@
 
 use super::answer::{Figure, Quantities, Value, Verdict};
 use crate::model::{Placement, circles_in_rows};
-use crate::packing::{Bound, Circles, Placing};
+use crate::packing::{Blocked, Bound, Circles, Effort, Placing};
+use crate::space::Rect;
 use crate::standards::{OutOfRange, Source, Status};
 
 const GAPS: Source = Source::new(
@@ -29,7 +30,10 @@ pub struct EntriesQuestion {
     pub gap_mm: f64,
     /// Least gap between two rows, mm.
     pub row_gap_mm: f64,
-    /// How they may be placed, and the word for it.
+    /// Parts of the rectangle that no envelope may reach into, `[x, y, width, height]` from its lower left
+    /// corner, mm.
+    pub blocked_mm: Vec<[f64; 4]>,
+    /// How they may be placed.
     pub placement: Placement,
     /// Time limit of the exact decision about rows, s.
     pub limit_s: f64,
@@ -51,6 +55,13 @@ pub fn entries(question: &EntriesQuestion) -> Result<Figure, OutOfRange> {
     for gap_mm in [question.gap_mm, question.row_gap_mm] {
         within("gap", gap_mm, "mm", 0.0, MOST_MM)?;
     }
+    for [x_mm, y_mm, part_width_mm, part_height_mm] in &question.blocked_mm {
+        within("corner of a blocked part", *x_mm, "mm", -MOST_MM, MOST_MM)?;
+        within("corner of a blocked part", *y_mm, "mm", -MOST_MM, MOST_MM)?;
+        for extent_mm in [part_width_mm, part_height_mm] {
+            within("extent of a blocked part", *extent_mm, "mm", 0.1, MOST_MM)?;
+        }
+    }
     let count = question
         .envelopes
         .iter()
@@ -67,6 +78,14 @@ pub fn entries(question: &EntriesQuestion) -> Result<Figure, OutOfRange> {
             .collect(),
         gap_mm: question.gap_mm,
         row_gap_mm: question.row_gap_mm,
+        blocked: question
+            .blocked_mm
+            .iter()
+            .map(|[x, y, width, height]| Blocked {
+                from_mm: [*x, *y],
+                to_mm: [x + width, y + height],
+            })
+            .collect(),
     };
     let found = placed(question, &circles);
     let word = match question.placement {
@@ -79,7 +98,8 @@ pub fn entries(question: &EntriesQuestion) -> Result<Figure, OutOfRange> {
         .with("wall_height_mm", height_mm, "mm")
         .with("gap_mm", question.gap_mm, "mm")
         .with("row_gap_mm", question.row_gap_mm, "mm")
-        .with("placement", word, "");
+        .with("placement", word, "")
+        .with("blocked_parts", question.blocked_mm.len() as f64, "");
     let mut steps = Quantities::new().with("entries_asked", count, "");
     let (number, proved) = match &found {
         Found::Placed { centres, how } => {
@@ -110,7 +130,7 @@ pub fn entries(question: &EntriesQuestion) -> Result<Figure, OutOfRange> {
         "entries",
         asked,
         ("entries_placed", number, ""),
-        "centres from the lower left corner; envelopes inside the rectangle, no pair nearer than its gap",
+        "centres from the lower left corner; envelopes inside the rectangle, no pair nearer than its gap, none in what is blocked",
         vec![GAPS, GEOMETRY],
         steps,
     );
@@ -134,6 +154,11 @@ enum Found {
 
 fn placed(question: &EntriesQuestion, circles: &Circles) -> Found {
     let mut no_rows = String::new();
+    let parts: Vec<Rect> = question
+        .blocked_mm
+        .iter()
+        .map(|[x, y, width, height]| Rect::new(*x, *y, *width, *height))
+        .collect();
     if question.placement != Placement::Free {
         let rows = circles_in_rows(
             circles.width_mm,
@@ -141,6 +166,7 @@ fn placed(question: &EntriesQuestion, circles: &Circles) -> Found {
             &circles.diameters_mm,
             circles.gap_mm,
             circles.row_gap_mm,
+            &parts,
             question.limit_s,
         );
         let (why, proved) = match rows {
@@ -158,7 +184,7 @@ fn placed(question: &EntriesQuestion, circles: &Circles) -> Found {
         }
         no_rows = format!("{why}; ");
     }
-    match circles.place() {
+    match circles.place(Effort::Thorough) {
         Placing::Placed(centres) => Found::Placed {
             centres,
             how: "freely",
@@ -212,6 +238,7 @@ mod tests {
             envelopes: envelopes.to_vec(),
             gap_mm: 5.0,
             row_gap_mm: 5.0,
+            blocked_mm: Vec::new(),
             placement,
             limit_s: 10.0,
         })
@@ -249,6 +276,7 @@ mod tests {
                 envelopes: vec![(10.0, 201)],
                 gap_mm: 0.0,
                 row_gap_mm: 0.0,
+                blocked_mm: Vec::new(),
                 placement: Placement::Free,
                 limit_s: 1.0,
             })

@@ -2,6 +2,7 @@
 //! decided. The search goes through them in order; explanations and comparisons ask about single ones.
 
 use super::decide::{Decided, Problem, decide};
+use super::free::Asked;
 use super::heat::{HeatTerms, heat_terms, permitted_row, rated_heat};
 use super::lid::{LidProblem, lid_problem};
 use super::metal::{MetalDistances, lid_reason, metal_distances};
@@ -26,6 +27,7 @@ pub struct Prepared<'l, 'd, 'c> {
     lid: LidProblem,
     metal: MetalDistances,
     options: SearchOptions,
+    asked: Asked,
 }
 
 impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
@@ -49,6 +51,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             metal: metal_distances(list, demand, &limits),
             limits,
             options,
+            asked: Asked::default(),
         })
     }
 
@@ -88,6 +91,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             walls: &self.list.wishes.entry_walls,
             patience: self.options.patience(),
             placement: self.options.placement,
+            asked: &self.asked,
         }
     }
 

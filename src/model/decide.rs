@@ -4,7 +4,7 @@
 //! gone through in the order of preference, and for each the three parts are decided by themselves:
 //! given the walls, they no longer depend on each other.
 
-use super::free::{FreeEntry, FreeOutcome, Placement};
+use super::free::{Asked, FreeEntry, FreeOutcome, Placement};
 use super::inside::{decide_inside, terminal_depth};
 use super::lid::{LidProblem, LidRows};
 use super::metal::MetalDistances;
@@ -14,7 +14,7 @@ use super::rails::{RailPlan, RailProblem};
 use super::reason::{Freely, Reason};
 use super::room::Bounds;
 use super::walls::{EntryOutcome, EntryRow, place_entries, place_entries_freely};
-use crate::arrangement::{EnclosureRecord, Limits};
+use crate::arrangement::{EnclosureRecord, EntryPlacing, Limits};
 use crate::demand::Demand;
 use crate::space::{Face, Rect};
 use itertools::Itertools;
@@ -38,6 +38,17 @@ pub struct Decided {
     pub lid_rect: Rect,
 }
 
+impl Decided {
+    /// How the entries are placed; without entries as in rows.
+    pub fn entry_placing(&self) -> EntryPlacing {
+        if self.free.is_empty() {
+            EntryPlacing::Rows
+        } else {
+            EntryPlacing::Free
+        }
+    }
+}
+
 /// What all candidates share.
 pub struct Problem<'a, 'c> {
     /// The demand.
@@ -56,6 +67,8 @@ pub struct Problem<'a, 'c> {
     pub patience: Patience,
     /// How entries may be placed.
     pub placement: Placement,
+    /// What was asked about entries in no rows.
+    pub asked: &'a Asked,
 }
 
 impl Problem<'_, '_> {
@@ -143,7 +156,7 @@ fn decide_freely(
             continue;
         }
         let entries = &problem.demand.entries;
-        match place_entries_freely(entries, mounted, problem.limits, walls) {
+        match place_entries_freely(entries, mounted, problem.limits, walls, problem.asked) {
             FreeOutcome::Placed(free) => {
                 let slots_mm = problem.rails.slots_mm(&rails);
                 return Ok(Decided {

@@ -29,12 +29,14 @@ pub fn mount(enclosure: &Enclosure, orientation: Orientation) -> EnclosureRecord
             .walls
             .iter()
             .map(|(face, wall)| {
-                let areas = wall
-                    .areas_mm
-                    .iter()
-                    .map(|[u, v, width, height]| Rect::new(*u, *v, *width, *height));
+                let rects = |of: &[[f64; 4]]| -> Vec<Rect> {
+                    of.iter()
+                        .map(|[u, v, width, height]| Rect::new(*u, *v, *width, *height))
+                        .collect()
+                };
                 let record = WallRecord {
-                    areas: areas.collect(),
+                    areas: rects(&wall.areas_mm),
+                    blocked: rects(&wall.blocked_mm),
                     flange_plate: wall.flange_plate,
                     largest_thread: wall.largest_thread,
                     most_entries: wall.most_entries.clone(),

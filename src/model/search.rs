@@ -7,7 +7,7 @@ use super::heat::HeatTerms;
 use super::milp::Solver;
 use super::patience::Patience;
 use super::reason::{Excluded, Reason};
-use crate::arrangement::{EnclosureRecord, Orientation};
+use crate::arrangement::{CandidateName, EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
 use crate::requirements::{Measure, RequirementList};
@@ -184,6 +184,18 @@ fn first_that_holds(
         }
     }
     (None, reasons)
+}
+
+/// The candidates in which entries in no rows were tried, not found, and not disproved.
+pub fn open_freely(excluded: &[Excluded]) -> Vec<CandidateName> {
+    excluded
+        .iter()
+        .filter(|candidate| candidate.reason.is_open_freely())
+        .map(|candidate| CandidateName {
+            enclosure: candidate.enclosure.clone(),
+            orientation: candidate.orientation,
+        })
+        .collect()
 }
 
 fn is_proven(excluded: &[Excluded]) -> bool {

@@ -9,13 +9,15 @@ use std::collections::VecDeque;
 const STEPS: usize = 120;
 /// Remembered steps.
 const MEMORY: usize = 7;
+/// What sides, steps and memory cost for each circle, counted as pairs; measured.
+const BESIDE_PAIRS: usize = 8;
 
 /// The overlaps with every gap enlarged by a margin.
 pub(super) struct Penalty<'a> {
     circles: &'a Circles,
     /// Added to the distance between two centres.
     pub margin_mm: f64,
-    /// Evaluations of single pairs so far: what the search counts instead of time.
+    /// Evaluations of single pairs so far, or their worth: what the search counts instead of time.
     pub pairs: u64,
 }
 
@@ -32,7 +34,8 @@ impl<'a> Penalty<'a> {
     pub fn slope(&mut self, at: &[f64], slope: &mut [f64]) -> f64 {
         let circles = self.circles;
         let count = circles.diameters_mm.len();
-        self.pairs += (count * (count + 1) / 2) as u64;
+        // What a step costs beside its pairs is that of so many pairs for each circle.
+        self.pairs += (count * (count + 1) / 2 + BESIDE_PAIRS * count) as u64;
         slope.fill(0.0);
         let mut sum = 0.0;
         let change = circles.row_gap_mm - circles.gap_mm;
@@ -49,6 +52,15 @@ impl<'a> Penalty<'a> {
                 if high > 0.0 {
                     sum += high * high;
                     slope[2 * one + axis] += 2.0 * high;
+                }
+            }
+            for part in &circles.blocked {
+                let (distance, way) = part.distance_and_way([at[2 * one], at[2 * one + 1]]);
+                let over = half - distance;
+                if over > 0.0 {
+                    sum += over * over;
+                    slope[2 * one] -= 2.0 * over * way[0];
+                    slope[2 * one + 1] -= 2.0 * over * way[1];
                 }
             }
             for other in 0..one {
@@ -95,10 +107,17 @@ impl<'a> Penalty<'a> {
                 }
             }
         }
+        for part in &circles.blocked {
+            let over = half - part.distance_mm(here);
+            if over > 0.0 {
+                sum += over * over;
+            }
+        }
         for other in (0..count).filter(|other| *other != one) {
             let du = here[0] - at[2 * other];
             let dv = here[1] - at[2 * other + 1];
-            let over = circles.needed_mm(one, other, du, dv) + self.margin_mm - du.hypot(dv);
+            let apart = (du * du + dv * dv).sqrt();
+            let over = circles.needed_mm(one, other, du, dv) + self.margin_mm - apart;
             if over > 0.0 {
                 sum += over * over;
             }

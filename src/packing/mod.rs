@@ -5,18 +5,38 @@
 //! it. The search counts its steps and never looks at a clock, and its random numbers begin with a
 //! fixed seed: the same question has the same answer everywhere.
 
+mod blocked;
 mod bounds;
 mod descent;
 mod random;
 mod search;
 mod starts;
 
+pub use blocked::Blocked;
 pub use bounds::least_area_mm2;
 
 /// Grid of the positions, mm: a twentieth, since halves of envelopes in tenths lie on it.
 const GRID_MM: f64 = 0.05;
 /// The finer grid, for what is too tight for the first.
 const FINE_GRID_MM: f64 = 0.001;
+/// How long it is searched, in evaluated pairs of circles: the search never looks at a clock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effort {
+    /// For one of many questions: some milliseconds. What is ever found is mostly found by then.
+    Quick,
+    /// For a question by itself: some hundredths of a second.
+    Thorough,
+}
+
+impl Effort {
+    fn most_pairs(self) -> u64 {
+        match self {
+            Effort::Quick => 600_000,
+            Effort::Thorough => 3_000_000,
+        }
+    }
+}
+
 /// What binary fractions may take from an exact comparison, mm.
 const NOISE_MM: f64 = 1e-9;
 
@@ -34,6 +54,8 @@ pub struct Circles {
     /// Least gap between two circles one above the other along v. Between these directions the least
     /// gap changes with the square of the sine: see [`gap_between_mm`].
     pub row_gap_mm: f64,
+    /// Parts of the rectangle that no circle may reach into; it may touch them.
+    pub blocked: Vec<Blocked>,
 }
 
 /// What came of it.
@@ -119,6 +141,11 @@ impl Circles {
                 .iter()
                 .zip(&self.diameters_mm)
                 .all(|([u, v], d)| inside(*u, *d, self.width_mm) && inside(*v, *d, self.height_mm))
+            && centres.iter().zip(&self.diameters_mm).all(|(centre, d)| {
+                self.blocked
+                    .iter()
+                    .all(|part| part.distance_mm(*centre) >= d / 2.0 - NOISE_MM)
+            })
             && (0..centres.len()).all(|one| {
                 (0..one).all(|other| {
                     let du_mm = centres[one][0] - centres[other][0];
@@ -134,11 +161,11 @@ impl Circles {
     }
 
     /// Places the circles: bounds first, then starts in order, then the search.
-    pub fn place(&self) -> Placing {
+    pub fn place(&self, effort: Effort) -> Placing {
         if let Some(bound) = self.disproved() {
             return Placing::Impossible(bound);
         }
-        match search::find(self) {
+        match search::find(self, effort.most_pairs()) {
             Some(centres) => Placing::Placed(centres),
             None => Placing::Open,
         }

@@ -7,13 +7,12 @@ use super::random::Random;
 use super::starts::{Preference, corners, shifted_rows};
 use super::{Circles, FINE_GRID_MM, GRID_MM, NOISE_MM};
 
-/// Pairs that may be evaluated in one question.
-const MOST_PAIRS: u64 = 4_000_000;
 /// Hops without success after which a new start is taken.
 const PATIENCE: usize = 25;
 
-/// Looks for a placing; `None` says nothing about whether there is one.
-pub(super) fn find(circles: &Circles) -> Option<Vec<[f64; 2]>> {
+/// Looks for a placing, with no more than so many evaluated pairs beyond the orderly starts; `None` says
+/// nothing about whether there is one.
+pub(super) fn find(circles: &Circles, most_pairs: u64) -> Option<Vec<[f64; 2]>> {
     let count = circles.diameters_mm.len();
     if count == 0 {
         return Some(Vec::new());
@@ -46,6 +45,9 @@ pub(super) fn find(circles: &Circles) -> Option<Vec<[f64; 2]>> {
     // The orderly starts by what is left after going down, the most promising first.
     let mut promising = Vec::new();
     for mut start in starts {
+        if penalty.pairs >= most_pairs {
+            break;
+        }
         let left = penalty.descend(&mut start, ENOUGH);
         if let Some(placed) = close(circles, &start, left) {
             return Some(placed);
@@ -55,7 +57,7 @@ pub(super) fn find(circles: &Circles) -> Option<Vec<[f64; 2]>> {
     promising.sort_by(|a, b| a.0.total_cmp(&b.0));
     promising.dedup_by(|a, b| (a.0 - b.0).abs() < 1e-9);
     let mut next = promising.into_iter().take(4);
-    while penalty.pairs < MOST_PAIRS {
+    while penalty.pairs < most_pairs {
         let (mut left, mut at) = match next.next() {
             Some(start) => start,
             None => {
@@ -68,7 +70,7 @@ pub(super) fn find(circles: &Circles) -> Option<Vec<[f64; 2]>> {
             }
         };
         let mut failures = 0;
-        while failures < PATIENCE && penalty.pairs < MOST_PAIRS {
+        while failures < PATIENCE && penalty.pairs < most_pairs {
             let mut hopped = hop(circles, &mut penalty, &at, &mut random);
             let there = penalty.descend(&mut hopped, ENOUGH);
             if let Some(placed) = close(circles, &hopped, there) {

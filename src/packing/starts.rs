@@ -100,20 +100,27 @@ pub(super) fn corners(circles: &Circles, margin_mm: f64, preference: Preference)
         let half = circles.diameters_mm[circle] / 2.0;
         let (right, top) = (circles.width_mm - half, circles.height_mm - half);
         let mut best: Option<(f64, f64, [f64; 2])> = None;
-        let mut offer = |point: [f64; 2], at: &[f64]| {
-            let inside = point[0] >= half - 1e-9
+        let most_gap_mm = circles.gap_mm.max(circles.row_gap_mm) + margin_mm;
+        let is_free = |point: [f64; 2], placed: &[usize], at: &[f64]| {
+            point[0] >= half - 1e-9
                 && point[0] <= right + 1e-9
                 && point[1] >= half - 1e-9
-                && point[1] <= top + 1e-9;
-            let free = inside
+                && point[1] <= top + 1e-9
+                && circles
+                    .blocked
+                    .iter()
+                    .all(|part| part.distance_mm(point) >= half - 1e-7)
                 && placed.iter().all(|other| {
                     let du = point[0] - at[2 * other];
                     let dv = point[1] - at[2 * other + 1];
-                    du.hypot(dv) >= circles.needed_mm(circle, *other, du, dv) + margin_mm - 1e-7
-                });
-            if !free {
-                return;
-            }
+                    let square = du * du + dv * dv;
+                    let far = half + circles.diameters_mm[*other] / 2.0 + most_gap_mm;
+                    square >= far * far
+                        || square.sqrt()
+                            >= circles.needed_mm(circle, *other, du, dv) + margin_mm - 1e-7
+                })
+        };
+        let mut offer = |point: [f64; 2], at: &[f64]| {
             let to_left = (point[0] - half).min(right - point[0]);
             let to_low = (point[1] - half).min(top - point[1]);
             let (first, second) = match preference {
@@ -125,26 +132,33 @@ pub(super) fn corners(circles: &Circles, margin_mm: f64, preference: Preference)
             let better = best.is_none_or(|(known, then, _)| {
                 first < known - 1e-9 || (first < known + 1e-9 && second < then - 1e-9)
             });
-            if better {
+            // Asked last: most corners are not better, and to know whether one is free takes longest.
+            if better && is_free(point, &placed, at) {
                 best = Some((first, second, point));
             }
         };
-        for u in [half, right] {
-            for v in [half, top] {
-                offer([u, v], &at);
+        // Lines on which a circle touches a side, of the rectangle or of a blocked part.
+        let mut us = vec![half, right];
+        let mut vs = vec![half, top];
+        for part in &circles.blocked {
+            us.extend([part.from_mm[0] - half, part.to_mm[0] + half]);
+            vs.extend([part.from_mm[1] - half, part.to_mm[1] + half]);
+        }
+        for u in &us {
+            for v in &vs {
+                offer([*u, *v], &at);
             }
         }
         // Distances with the larger gap: they hold in every direction.
-        let gap_mm = circles.gap_mm.max(circles.row_gap_mm) + margin_mm;
-        let reach = |other: usize| half + circles.diameters_mm[other] / 2.0 + gap_mm;
+        let reach = |other: usize| half + circles.diameters_mm[other] / 2.0 + most_gap_mm;
         for (index, one) in placed.iter().enumerate() {
             let centre = [at[2 * one], at[2 * one + 1]];
-            for u in [half, right] {
+            for u in us.iter().copied() {
                 for v in meeting(u - centre[0], reach(*one)) {
                     offer([u, centre[1] + v], &at);
                 }
             }
-            for v in [half, top] {
+            for v in vs.iter().copied() {
                 for u in meeting(v - centre[1], reach(*one)) {
                     offer([centre[0] + u, v], &at);
                 }

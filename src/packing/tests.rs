@@ -1,6 +1,6 @@
 //! Small questions whose answers are known by geometry.
 
-use super::{Bound, Circles, Placing};
+use super::{Blocked, Bound, Circles, Effort, Placing};
 
 fn circles(width_mm: f64, height_mm: f64, diameters: &[(f64, usize)], gap_mm: f64) -> Circles {
     Circles {
@@ -12,12 +12,13 @@ fn circles(width_mm: f64, height_mm: f64, diameters: &[(f64, usize)], gap_mm: f6
             .collect(),
         gap_mm,
         row_gap_mm: gap_mm,
+        blocked: Vec::new(),
     }
 }
 
 #[track_caller]
 fn placed(question: &Circles) -> Vec<[f64; 2]> {
-    match question.place() {
+    match question.place(Effort::Thorough) {
         Placing::Placed(centres) => {
             assert!(question.holds(&centres));
             centres
@@ -31,7 +32,7 @@ fn three_circles_nest_where_rows_would_not() {
     // Two below, one in the hollow above: height 20 + 25 · √3 / 2, with a gap of 5.
     let height = 20.0 + 25.0 * 3f64.sqrt() / 2.0;
     placed(&circles(45.0, height + 0.1, &[(20.0, 3)], 5.0));
-    let lower = circles(45.0, height - 0.1, &[(20.0, 3)], 5.0).place();
+    let lower = circles(45.0, height - 0.1, &[(20.0, 3)], 5.0).place(Effort::Thorough);
     assert!(!matches!(lower, Placing::Placed(_)), "{lower:?}");
 }
 
@@ -48,7 +49,7 @@ fn what_fits_to_the_hair_is_found_on_its_grid() {
 
 #[test]
 fn each_bound_proves_what_it_says() {
-    let bound = |question: Circles| match question.place() {
+    let bound = |question: Circles| match question.place(Effort::Thorough) {
         Placing::Impossible(bound) => bound,
         other => panic!("{other:?}"),
     };
@@ -110,6 +111,7 @@ fn no_bound_contradicts_a_placing_that_holds() {
             diameters_mm: done.iter().map(|(_, size)| *size).collect(),
             gap_mm,
             row_gap_mm: gap_mm,
+            blocked: Vec::new(),
         };
         let bound = super::bounds::disproved(&question);
         assert!(bound.is_none(), "{question:?}: {bound:?}");
@@ -126,11 +128,63 @@ fn circles_above_each_other_keep_the_larger_gap() {
     let centres = placed(&question);
     assert!((centres[0][1] - centres[1][1]).abs() >= 30.0 - 1e-6);
     question.height_mm = 49.9;
-    assert!(!matches!(question.place(), Placing::Placed(_)));
+    assert!(!matches!(
+        question.place(Effort::Thorough),
+        Placing::Placed(_)
+    ));
 }
 
 #[test]
 fn the_same_question_has_the_same_answer() {
     let question = circles(130.0, 95.0, &[(36.0, 4), (27.0, 5)], 3.0);
-    assert_eq!(question.place(), question.place());
+    assert_eq!(
+        question.place(Effort::Thorough),
+        question.place(Effort::Thorough)
+    );
+}
+
+#[test]
+fn circles_keep_clear_of_what_is_blocked() {
+    // A rib across the middle leaves two rooms of 45 by 30: two circles each.
+    let mut question = circles(100.0, 20.0, &[(20.0, 4)], 5.0);
+    question.blocked = vec![Blocked {
+        from_mm: [45.0, 0.0],
+        to_mm: [55.0, 20.0],
+    }];
+    let centres = placed(&question);
+    assert_eq!(centres.iter().filter(|centre| centre[0] < 50.0).count(), 2);
+    // Without the rib the same circles could stand where it is.
+    let mut moved = centres.clone();
+    moved[0] = [50.0, 10.0];
+    assert!(!question.holds(&moved));
+    // A wider rib leaves no room for the fourth.
+    question.blocked[0].from_mm[0] = 44.0;
+    assert!(!matches!(question.place(Effort::Quick), Placing::Placed(_)));
+}
+
+#[test]
+fn a_boss_in_a_corner_is_gone_round() {
+    // A boss of 30 by 30 in the lower left corner of 60 by 60: three circles of 28 stand round it.
+    let mut question = circles(60.0, 60.0, &[(28.0, 3)], 2.0);
+    question.blocked = vec![Blocked {
+        from_mm: [0.0, 0.0],
+        to_mm: [30.0, 30.0],
+    }];
+    for centre in placed(&question) {
+        // Not within the boss, nor nearer to it than half a diameter.
+        let out = [0, 1].map(|axis: usize| (centre[axis] - 30.0).max(0.0));
+        assert!(out[0].hypot(out[1]) >= 14.0 - 1e-9, "{centre:?}");
+    }
+}
+
+#[test]
+fn the_distance_from_a_blocked_part_has_a_sign() {
+    let part = Blocked {
+        from_mm: [10.0, 20.0],
+        to_mm: [30.0, 60.0],
+    };
+    assert_eq!(part.distance_mm([33.0, 64.0]), 5.0);
+    assert_eq!(part.distance_mm([4.0, 40.0]), 6.0);
+    assert_eq!(part.distance_mm([13.0, 40.0]), -3.0);
+    assert_eq!(part.distance_mm([20.0, 58.0]), -2.0);
 }

@@ -184,8 +184,8 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
     )];
     for rule in report.informing() {
         lines.push(format!(
-            "{} informs and permits nothing: {}.",
-            rule.title, rule.text
+            "For information, permitting nothing: {}.",
+            rule.text
         ));
     }
     if !report.compared_with_catalogue {

@@ -46,6 +46,20 @@ pub fn one_before_the_other(arrangement: &mut Arrangement, centres_mm: f64) {
     }
 }
 
+/// A rib of 4 x 4 mm at the height of the first entry, so far to the right of the circle that it keeps free.
+pub fn rib_beside_entry(arrangement: &mut Arrangement, apart_mm: f64) {
+    let entry = &arrangement.entries[0];
+    let rib = Rect {
+        u_mm: entry.u_mm + entry.envelope_mm / 2.0 + apart_mm,
+        v_mm: entry.v_mm - 2.0,
+        width_mm: 4.0,
+        height_mm: 4.0,
+    };
+    let walls = &mut arrangement.enclosure.walls;
+    let wall = walls.get_mut(&entry.wall).expect("the entry's wall");
+    wall.blocked.push(rib);
+}
+
 fn shift_x(block: &mut Block, by_mm: f64) {
     block.min.x_mm += by_mm;
     block.max.x_mm += by_mm;
@@ -431,6 +445,12 @@ pub static ALL: &[Broken] = &[
     }),
     broken("space.entry_area", "wall that must not be drilled", |a| {
         a.enclosure.walls.remove(&Face::Bottom);
+    }),
+    broken("space.entry_blocked", "a rib under an entry", |a| {
+        rib_beside_entry(a, -0.1)
+    }),
+    broken("space.entry_blocked", "a boss wholly under an entry", |a| {
+        rib_beside_entry(a, -12.0)
     }),
     broken("space.entry_spacing", "gland 1 mm too near", |a| {
         move_entry(&mut a.entries[1], -4.0)

@@ -1,7 +1,7 @@
 //! One arrangement broken by hand for every rule: it fails with exactly that rule, and its unbroken
 //! twin holds.
 
-use crate::breaks::{ALL, TOGETHER, one_before_the_other};
+use crate::breaks::{ALL, TOGETHER, one_before_the_other, rib_beside_entry};
 use crate::fixture::{arranged, bundled, hot, stainless, station, untested};
 use glandrail::arrangement::PlacedTerminal;
 use glandrail::audit::{self, Verdict};
@@ -24,6 +24,24 @@ fn the_twins_hold() {
         assert!(report.holds);
         assert!(!report.compared_with_catalogue);
     }
+}
+
+#[test]
+fn a_rib_just_beside_an_entry_does_no_harm() {
+    let mut arrangement = station();
+    rib_beside_entry(&mut arrangement, 0.1);
+    let report = audit::audit(&arrangement, None);
+    assert!(
+        report.holds(),
+        "{:#?}",
+        report.failing().collect::<Vec<_>>()
+    );
+    let rule = |id: &str| report.rules.iter().find(|rule| rule.id == id);
+    let margin = rule("space.entry_blocked").and_then(|rule| rule.margin);
+    assert!(
+        margin.is_some_and(|mm| (mm - 0.1).abs() < 1e-6),
+        "{margin:?}"
+    );
 }
 
 #[test]

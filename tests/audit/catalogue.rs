@@ -16,8 +16,13 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             .areas
             .iter()
             .map(|area| [area.u_mm, area.v_mm, area.width_mm, area.height_mm]);
+        let blocked_mm = record
+            .blocked
+            .iter()
+            .map(|part| [part.u_mm, part.v_mm, part.width_mm, part.height_mm]);
         let known = EntryWall {
             areas_mm: areas_mm.collect(),
+            blocked_mm: blocked_mm.collect(),
             flange_plate: record.flange_plate,
             largest_thread: record.largest_thread,
             most_entries: record.most_entries.clone(),

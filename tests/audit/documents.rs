@@ -1,6 +1,7 @@
 //! docs/rules.md is what the rules say of themselves; docs/arrangement.md names every field of the file.
 
 use crate::fixture::{hot, stainless, station};
+use glandrail::arrangement::{CandidateName, EntryPlacing, Orientation, ProofRecord};
 use glandrail::audit::{self, RuleGroup};
 use glandrail::catalogue::DefinedArrangement;
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -212,6 +213,17 @@ fn the_arrangement_document_names_every_field() {
         section_mm2: 2.5,
         current_a: 16.0,
         most_conductors: 40,
+    });
+    full.proof = Some(ProofRecord {
+        candidates: 12,
+        smaller: 3,
+        entries: EntryPlacing::Rows,
+        tried_freely: true,
+        proven_in_rows: true,
+        open_for_free_placement: vec![CandidateName {
+            enclosure: "DEMO-G-1".into(),
+            orientation: Orientation::Upright,
+        }],
     });
     for arrangement in [full, stainless(), hot()] {
         let value = serde_json::to_value(&arrangement).expect("plain data");

@@ -137,12 +137,33 @@ fn free_placement_gives_the_tank_farm_a_smaller_box() {
 /// What was tried without rows and not disproved is said, beside the proof for rows.
 #[test]
 fn what_is_open_without_rows_is_said() {
-    let (code, out, _) = propose("jetty-npt-awg", &["--placement", "best", "--proof"]);
+    let (code, out, _) = propose("jetty-npt-awg", &["--proof"]);
     assert_eq!(code, 0);
-    assert!(out.contains("Not proven without rows: in "), "{out}");
-    assert!(out.contains("no free placement was found either"), "{out}");
-    let (_, rows, _) = propose("jetty-npt-awg", &["--proof"]);
+    assert!(
+        out.contains("is the smallest of 120 candidates with entries in rows"),
+        "{out}"
+    );
+    assert!(
+        out.contains("Not proven: smaller ones where free placement remains open"),
+        "{out}"
+    );
+    assert!(
+        out.contains("not placed freely either, not proved"),
+        "{out}"
+    );
+    let (_, json, _) = propose("jetty-npt-awg", &["--format", "json"]);
+    let value: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    let open = value["proof"]["open_for_free_placement"]
+        .as_array()
+        .expect("a list");
+    assert!(!open.is_empty());
+    for candidate in open {
+        let name = candidate["enclosure"].as_str().expect("a name");
+        assert!(out.contains(name), "{name} is open and not named");
+    }
+    let (_, rows, _) = propose("jetty-npt-awg", &["--placement", "rows", "--proof"]);
     assert!(!rows.contains("freely"), "{rows}");
+    assert!(rows.contains("candidates with entries in rows"), "{rows}");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 //! bounds, so that what is later measured against the file can trust it.
 
 use crate::support::Table;
-use glandrail::packing::{Circles, Placing};
+use glandrail::packing::{Circles, Effort, Placing};
 
 /// N and the side of the square in radii, exact, from an encyclopaedia.
 fn exact_sides() -> Vec<(u32, f64)> {
@@ -77,9 +77,17 @@ fn radius_in_rows(aspect: f64, count: usize) -> f64 {
     let width_mm = 1000.0;
     let fits = |radius: f64| {
         let diameters = vec![2.0 * radius * width_mm; count];
-        glandrail::model::circles_in_rows(width_mm, aspect * width_mm, &diameters, 0.0, 0.0, 10.0)
-            .expect("decided")
-            .is_some()
+        glandrail::model::circles_in_rows(
+            width_mm,
+            aspect * width_mm,
+            &diameters,
+            0.0,
+            0.0,
+            &[],
+            10.0,
+        )
+        .expect("decided")
+        .is_some()
     };
     let (mut least, mut most) = (0.0, 0.5);
     for _ in 0..40 {
@@ -142,8 +150,9 @@ fn fits_freely(aspect: f64, count: usize, radius: f64) -> bool {
         diameters_mm: vec![2.0 * radius * width_mm; count],
         gap_mm: 0.0,
         row_gap_mm: 0.0,
+        blocked: Vec::new(),
     };
-    match question.place() {
+    match question.place(Effort::Thorough) {
         Placing::Placed(centres) => {
             assert!(question.holds(&centres), "{aspect} {count}");
             true

@@ -202,6 +202,7 @@ pub fn build(plan: &Plan) -> Arrangement {
         lead_times_days: BTreeMap::new(),
         estimates: vec!["Diameter of W102 estimated from its cores: 11.4 mm.".into()],
         remarks: vec!["The wall at the left carries the intrinsically safe cables.".into()],
+        proof: None,
     }
 }
 
@@ -219,6 +220,7 @@ fn enclosure(interior: Interior) -> EnclosureRecord {
         depth_mm,
     } = interior;
     let wall = |along: f64| WallRecord {
+        blocked: Vec::new(),
         areas: vec![Rect::new(12.0, 14.0, along - 24.0, depth_mm - 30.0)],
         flange_plate: false,
         largest_thread: Thread::M40,

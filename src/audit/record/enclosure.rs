@@ -137,6 +137,12 @@ pub(super) fn enclosure(context: &Context<'_>, catalogue: &Catalogue, cases: &mu
             .map(|area| [area.u_mm, area.v_mm, area.width_mm, area.height_mm])
             .collect();
         compare.values("areas", &json!(areas), &json!(known.areas_mm));
+        let blocked: Vec<[f64; 4]> = of_record
+            .blocked
+            .iter()
+            .map(|part| [part.u_mm, part.v_mm, part.width_mm, part.height_mm])
+            .collect();
+        compare.values("blocked", &json!(blocked), &json!(known.blocked_mm));
         compare.fields(
             of_record,
             known,

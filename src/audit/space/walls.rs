@@ -42,6 +42,14 @@ pub(super) static RULES: &[Rule] = &[
         check: entry_area,
     },
     Rule {
+        id: "space.entry_blocked",
+        title: "entries clear of ribs and bosses",
+        requires: "the circle that an entry keeps free does not reach into a part of its wall that the catalogue names as blocked; the margin is the distance between them",
+        source: CERTIFICATE,
+        unit: "mm",
+        check: entry_blocked,
+    },
+    Rule {
         id: "space.entry_spacing",
         title: "spacing of entries",
         requires: "the centres of two entries in one wall lie apart by half of both envelopes and the workshop's gap for a spanner",
@@ -102,6 +110,35 @@ fn entry_area(context: &Context<'_>, cases: &mut Cases) {
                     entry.id, entry.wall
                 )
             }),
+        }
+    }
+}
+
+fn entry_blocked(context: &Context<'_>, cases: &mut Cases) {
+    cases.nothing("no wall with entries has a blocked part");
+    for entry in &context.arrangement.entries {
+        let Some(wall) = context.arrangement.enclosure.walls.get(&entry.wall) else {
+            continue;
+        };
+        for part in &wall.blocked {
+            let sides = [
+                (part.u_mm, part.u_mm + part.width_mm, entry.u_mm),
+                (part.v_mm, part.v_mm + part.height_mm, entry.v_mm),
+            ];
+            // How far the centre lies outside along each axis; within both it is as deep as the nearest side.
+            let outside = sides.map(|(from, to, at)| measure::apart_mm((from, to), (at, at)));
+            let centre_mm = if outside.iter().all(|along| *along <= 0.0) {
+                outside[0].max(outside[1])
+            } else {
+                outside[0].max(0.0).hypot(outside[1].max(0.0))
+            };
+            let clear_mm = centre_mm - entry.envelope_mm / 2.0;
+            cases.at_least(&[&entry.id], clear_mm, 0.0, || {
+                format!(
+                    "distance of the circle of {} from a blocked part of the {} wall",
+                    entry.id, entry.wall
+                )
+            });
         }
     }
 }

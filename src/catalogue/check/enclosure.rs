@@ -252,6 +252,20 @@ fn entry_wall(part: &Enclosure, face: Face, wall: &EntryWall, checker: &mut Chec
         }
         sound.push(rect);
     }
+    for (index, [u, v, width, height]) in wall.blocked_mm.iter().copied().enumerate() {
+        let field = format!("{base}.blocked_mm[{index}]");
+        let sizes = checker.positive(&format!("{field}[2]"), width, MOST_LENGTH_MM)
+            & checker.positive(&format!("{field}[3]"), height, MOST_LENGTH_MM);
+        if sizes && !lies_within(&Rect::new(u, v, width, height), length, depth) {
+            checker.error(
+                &field,
+                "catalogue-outside",
+                "the blocked part reaches beyond the inside of the wall",
+                format!("a rectangle `[u, v, width, height]` within {length} x {depth} mm"),
+                "u runs along the wall, v from the back to the lid",
+            );
+        }
+    }
     let hole = wall.largest_thread.clearance_hole_mm();
     if !sound.is_empty()
         && !sound

@@ -4,8 +4,12 @@
 //! box. Where one area is all there is, its bounds are a proof; entries are divided among several by
 //! filling them in order, so that nothing is proved there but by the sum of the areas.
 
+mod asked;
+
+pub(super) use asked::Asked;
+
 use super::walls::{EntryArea, EntryProblem, Taken};
-use crate::packing::{Circles, Placing, gap_between_mm, least_area_mm2};
+use crate::packing::{Blocked, Circles, Placing, gap_between_mm, least_area_mm2};
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
 use std::collections::BTreeMap;
@@ -13,12 +17,12 @@ use std::collections::BTreeMap;
 /// How entries may be placed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Placement {
-    /// In rows only: quick to drill, and what is proved is proved without reserve.
-    #[default]
+    /// In rows only: quick to drill.
     Rows,
     /// Anywhere on their walls.
     Free,
     /// In rows where rows suffice for an enclosure, anywhere where they do not.
+    #[default]
     Best,
 }
 
@@ -51,9 +55,9 @@ pub enum FreeOutcome {
 const FILLS: [f64; 6] = [0.84, 0.78, 0.72, 0.66, 0.6, 0.5];
 
 /// Places all entries of a problem.
-pub(super) fn place(problem: &EntryProblem) -> FreeOutcome {
+pub(super) fn place(problem: &EntryProblem, asked: &Asked) -> FreeOutcome {
     let areas: Vec<&EntryArea> = problem
-        .areas
+        .whole
         .iter()
         .filter(|area| {
             problem
@@ -71,13 +75,13 @@ pub(super) fn place(problem: &EntryProblem) -> FreeOutcome {
     }
     match areas.as_slice() {
         [] => FreeOutcome::Placed(Vec::new()),
-        [area] => in_one(problem, area),
-        _ => in_several(problem, &areas),
+        [area] => in_one(problem, area, asked),
+        _ => in_several(problem, &areas, asked),
     }
 }
 
 /// All entries in one area: what the bounds disprove is disproved.
-fn in_one(problem: &EntryProblem, area: &EntryArea) -> FreeOutcome {
+fn in_one(problem: &EntryProblem, area: &EntryArea, asked: &Asked) -> FreeOutcome {
     let mut counts: BTreeMap<Thread, u32> = BTreeMap::new();
     for class in &problem.classes {
         *counts.entry(class.thread).or_insert(0) += class.members.len() as u32;
@@ -99,7 +103,7 @@ fn in_one(problem: &EntryProblem, area: &EntryArea) -> FreeOutcome {
                 .map(move |member| (*member, class.envelope_mm))
         })
         .collect();
-    match filled(problem, area, &members) {
+    match filled(problem, area, &members, asked) {
         Ok(placed) => FreeOutcome::Placed(placed),
         Err(true) => FreeOutcome::Impossible,
         Err(false) => FreeOutcome::Open,
@@ -111,6 +115,7 @@ fn filled(
     problem: &EntryProblem,
     area: &EntryArea,
     members: &[(usize, f64)],
+    asked: &Asked,
 ) -> Result<Vec<FreeEntry>, bool> {
     let rect = on_twentieths(&area.rect);
     let question = Circles {
@@ -122,8 +127,9 @@ fn filled(
             .collect(),
         gap_mm: problem.gap_mm,
         row_gap_mm: row_gap_mm(problem),
+        blocked: blocked_in(problem, area.wall, &rect),
     };
-    match question.place() {
+    match asked.place(&question) {
         Placing::Placed(centres) => Ok(members
             .iter()
             .zip(centres)
@@ -138,12 +144,28 @@ fn filled(
         Placing::Impossible(_) => Err(Circles {
             width_mm: area.rect.width_mm,
             height_mm: area.rect.height_mm,
+            blocked: blocked_in(problem, area.wall, &area.rect),
             ..question
         }
         .disproved()
         .is_some()),
         Placing::Open => Err(false),
     }
+}
+
+/// What of a rectangle on a wall is blocked, from its lower left corner.
+fn blocked_in(problem: &EntryProblem, wall: Face, rect: &Rect) -> Vec<Blocked> {
+    let parts = problem.blocked.get(&wall).into_iter().flatten();
+    parts
+        .filter(|part| {
+            let common = rect.common(part);
+            common.width_mm > 0.0 && common.height_mm > 0.0
+        })
+        .map(|part| Blocked {
+            from_mm: [part.u_mm - rect.u_mm, part.v_mm - rect.v_mm],
+            to_mm: [part.right_mm() - rect.u_mm, part.top_mm() - rect.v_mm],
+        })
+        .collect()
 }
 
 /// Nothing lets entries above one another stand nearer than side by side.
@@ -165,7 +187,7 @@ fn on_twentieths(rect: &Rect) -> Rect {
 }
 
 /// Divides the entries among areas, fuller ones first, and places each area's.
-fn in_several(problem: &EntryProblem, areas: &[&EntryArea]) -> FreeOutcome {
+fn in_several(problem: &EntryProblem, areas: &[&EntryArea], asked: &Asked) -> FreeOutcome {
     let gap_mm = problem.gap_mm;
     let envelopes: Vec<f64> = problem
         .classes
@@ -187,7 +209,7 @@ fn in_several(problem: &EntryProblem, areas: &[&EntryArea]) -> FreeOutcome {
         let placed: Result<Vec<Vec<FreeEntry>>, bool> = areas
             .iter()
             .zip(&division)
-            .map(|(area, members)| filled(problem, area, members))
+            .map(|(area, members)| filled(problem, area, members, asked))
             .collect();
         if let Ok(placed) = placed {
             let placed: Vec<FreeEntry> = placed.into_iter().flatten().collect();

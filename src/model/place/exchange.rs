@@ -11,6 +11,7 @@ use super::entries::{Spot, spots};
 use super::wires::{Ends, element_points, route_mm, turned_strips};
 use crate::arrangement::{EnclosureRecord, Limits, PlacedElement, PlacedTerminal};
 use crate::demand::{Demand, EntryUse, WireNeed, WireNeedEnd};
+use crate::model::FreeEntry;
 use crate::model::walls::EntryRow;
 use crate::requirements::RequirementList;
 use crate::space::Point;
@@ -79,14 +80,19 @@ impl<'a, 'c> Exchange<'a, 'c> {
 
     /// The rows with their entries exchanged.
     pub fn shortest(&self, decided: &[EntryRow]) -> Vec<EntryRow> {
+        let spots = |rows: &[EntryRow]| spots(self.demand, self.limits, rows);
         let mut best = decided.to_vec();
-        let mut best_mm = self.total_mm(&best);
+        let mut best_mm = self.total_mm(&spots(&best));
         for _ in 0..MOST_ROUNDS {
-            let turned = self.turned(&best);
+            let mut places = spots(&best);
+            let turned = self.turned(&places);
             let mut rows = best.clone();
-            self.assign(&mut rows, &turned);
+            self.assign(&mut places, &turned);
+            for spot in &places {
+                rows[spot.row].entries[spot.index] = spot.entry;
+            }
             self.swap_neighbours(&mut rows, &turned);
-            let length_mm = self.total_mm(&rows);
+            let length_mm = self.total_mm(&spots(&rows));
             if length_mm > best_mm - LEAST_GAIN_MM {
                 break;
             }
@@ -95,31 +101,70 @@ impl<'a, 'c> Exchange<'a, 'c> {
         best
     }
 
+    /// Entries in no rows, those that are alike exchanged.
+    pub fn shortest_free(&self, decided: &[FreeEntry]) -> Vec<FreeEntry> {
+        let mut best: Vec<Spot> = decided
+            .iter()
+            .enumerate()
+            .map(|(index, at)| Spot {
+                row: 0,
+                index,
+                entry: at.entry,
+                wall: at.wall,
+                u_mm: at.u_mm,
+                v_mm: at.v_mm,
+            })
+            .collect();
+        let mut best_mm = self.total_mm(&best);
+        for _ in 0..MOST_ROUNDS {
+            let mut places = best.clone();
+            self.assign(&mut places, &self.turned(&best));
+            let length_mm = self.total_mm(&places);
+            if length_mm > best_mm - LEAST_GAIN_MM {
+                break;
+            }
+            (best, best_mm) = (places, length_mm);
+        }
+        best.into_iter()
+            .map(|spot| FreeEntry {
+                wall: spot.wall,
+                entry: spot.entry,
+                u_mm: spot.u_mm,
+                v_mm: spot.v_mm,
+            })
+            .collect()
+    }
+
     /// Deals the entries of each class out to the places of the class with the least sum.
-    fn assign(&self, rows: &mut [EntryRow], turned: &BTreeSet<usize>) {
-        let spots = spots(self.demand, self.limits, rows);
-        let movable = spots.iter().filter(|spot| !self.stays(spot.entry));
-        let mut classes: Vec<Vec<&Spot>> = Vec::new();
-        for spot in movable {
+    fn assign(&self, spots: &mut [Spot], turned: &BTreeSet<usize>) {
+        let mut classes: Vec<Vec<usize>> = Vec::new();
+        for (at, spot) in spots.iter().enumerate() {
+            if self.stays(spot.entry) {
+                continue;
+            }
             match classes
                 .iter_mut()
-                .find(|class| self.alike(class[0].entry, spot.entry))
+                .find(|class| self.alike(spots[class[0]].entry, spot.entry))
             {
-                Some(class) => class.push(spot),
-                None => classes.push(vec![spot]),
+                Some(class) => class.push(at),
+                None => classes.push(vec![at]),
             }
         }
         for places in classes {
-            let entries = places.iter().map(|spot| spot.entry).sorted().collect_vec();
+            let entries = places
+                .iter()
+                .map(|at| spots[*at].entry)
+                .sorted()
+                .collect_vec();
             let weights = Matrix::from_fn(entries.len(), places.len(), |(entry, place)| {
-                let length_mm = self.conductors_mm(entries[entry], places[place], turned);
+                let length_mm = self.conductors_mm(entries[entry], &spots[places[place]], turned);
                 // Tenths of a millimetre count; where they are equal, the order of the list does.
                 let order = entry.abs_diff(place) as i64;
                 (length_mm * 10.0).round() as i64 * 100_000 + order * order
             });
             let (_, place_of) = kuhn_munkres_min(&weights);
             for (entry, place) in entries.iter().zip(place_of) {
-                rows[places[place].row].entries[places[place].index] = *entry;
+                spots[places[place]].entry = *entry;
             }
         }
     }
@@ -161,17 +206,17 @@ impl<'a, 'c> Exchange<'a, 'c> {
             .sum()
     }
 
-    fn total_mm(&self, rows: &[EntryRow]) -> f64 {
-        let turned = self.turned(rows);
-        spots(self.demand, self.limits, rows)
+    fn total_mm(&self, spots: &[Spot]) -> f64 {
+        let turned = self.turned(spots);
+        spots
             .iter()
             .map(|spot| self.conductors_mm(spot.entry, spot, &turned))
             .sum()
     }
 
     /// The strips whose conductors change sides with the entries so.
-    fn turned(&self, rows: &[EntryRow]) -> BTreeSet<usize> {
-        let points = spots(self.demand, self.limits, rows)
+    fn turned(&self, spots: &[Spot]) -> BTreeSet<usize> {
+        let points = spots
             .iter()
             .filter_map(|spot| {
                 let tag = self.cable(spot.entry)?;
@@ -283,7 +328,7 @@ mod tests {
             .collect();
         deal(&exchange, &mut start, &reversed);
         let shortest = exchange.shortest(&start);
-        let turned = exchange.turned(&shortest);
+        let turned = exchange.turned(&spots(&demand, &limits, &shortest));
         let sum_mm = |rows: &[EntryRow]| -> f64 {
             spots(&demand, &limits, rows)
                 .iter()

@@ -35,9 +35,10 @@ pub fn arrange(
     let mut terminals = rails.terminals;
     let limits = workshop.limits();
     let on_rails = (terminals.as_slice(), &rails.terminal_index);
-    let rows = exchange::Exchange::new(list, demand, mounted, &limits, on_rails, &elements)
-        .shortest(&found.decided.entries);
-    let entries = entries::place(list, demand, mounted, &limits, &rows, &found.decided.free)?;
+    let exchange = exchange::Exchange::new(list, demand, mounted, &limits, on_rails, &elements);
+    let rows = exchange.shortest(&found.decided.entries);
+    let free = exchange.shortest_free(&found.decided.free);
+    let entries = entries::place(list, demand, mounted, &limits, &rows, &free)?;
     let wires = wires::connect(
         list,
         demand,
@@ -89,6 +90,7 @@ pub fn arrange(
         lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
+        proof: None,
     };
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);

@@ -4,11 +4,15 @@
 //! drillable area. Rows never overlap, so a division into rows is found or disproved by counting:
 //! entries of one envelope, thread and choice of walls are alike.
 
+mod circles;
 mod greedy;
+mod pieces;
 mod program;
 mod tables;
 
-use super::free::{self, FreeOutcome};
+pub use circles::circles_in_rows;
+
+use super::free::{self, Asked, FreeOutcome};
 use super::milp::{Decision, Effort, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
 use crate::demand::EntryNeed;
@@ -23,7 +27,7 @@ pub struct EntryRow {
     pub wall: Face,
     /// Area, in wall coordinates, already shrunk to where envelopes may lie.
     pub area: Rect,
-    /// Index of the area within its wall.
+    /// Index of the area within its wall, or of the piece of one where parts are blocked.
     pub area_index: usize,
     /// Indices of entries, in the order of the list.
     pub entries: Vec<usize>,
@@ -78,7 +82,12 @@ pub(super) struct EntryArea {
 #[derive(Debug, Clone)]
 pub(super) struct EntryProblem {
     pub classes: Vec<EntryClass>,
+    /// Where rows may lie: free of what is blocked.
     pub areas: Vec<EntryArea>,
+    /// The areas as they are, of which those are pieces.
+    pub whole: Vec<EntryArea>,
+    /// Parts of the walls that no entry may reach into.
+    pub blocked: BTreeMap<Face, Vec<Rect>>,
     pub gap_mm: f64,
     pub row_gap_mm: f64,
     /// Certified number of entries by wall and thread. A wall that is named here takes no other
@@ -157,8 +166,9 @@ pub fn place_entries_freely(
     mounted: &EnclosureRecord,
     limits: &Limits,
     walls: &[Face],
+    asked: &Asked,
 ) -> FreeOutcome {
-    free::place(&problem(entries, mounted, limits, walls))
+    free::place(&problem(entries, mounted, limits, walls), asked)
 }
 
 /// Decides a problem: bounds first, then the exact or the quick way.
@@ -199,82 +209,6 @@ fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
             by_area: false,
         },
         Err(Undivided::Undecided(why)) => EntryOutcome::Undecided(why),
-    }
-}
-
-/// Whether circles of the given diameters find room in rows inside one rectangle, and where: their
-/// centres in the order given. Rows and neighbours keep the gaps; circles may touch the rectangle's
-/// sides. `Ok(None)` is a proof that no division into rows takes them.
-///
-/// # Errors
-/// Says why it is neither found nor disproved.
-pub fn circles_in_rows(
-    width_mm: f64,
-    height_mm: f64,
-    diameters_mm: &[f64],
-    gap_mm: f64,
-    row_gap_mm: f64,
-    limit_s: f64,
-) -> Result<Option<Vec<(f64, f64)>>, String> {
-    let mut classes: Vec<EntryClass> = Vec::new();
-    for (index, diameter_mm) in diameters_mm.iter().enumerate() {
-        match classes
-            .iter_mut()
-            .find(|class| class.envelope_mm == *diameter_mm)
-        {
-            Some(class) => class.members.push(index),
-            None => classes.push(EntryClass {
-                envelope_mm: *diameter_mm,
-                thread: Thread::M16,
-                walls: vec![Face::Bottom],
-                members: vec![index],
-            }),
-        }
-    }
-    let rect = Rect::new(0.0, 0.0, width_mm, height_mm);
-    let problem = EntryProblem {
-        classes,
-        areas: vec![EntryArea {
-            wall: Face::Bottom,
-            index: 0,
-            rect,
-            largest_thread: Thread::M16,
-        }],
-        gap_mm,
-        row_gap_mm,
-        certified: BTreeMap::new(),
-    };
-    match decide(&problem, Effort::of_seconds(limit_s)) {
-        EntryOutcome::Undecided(why) => Err(why),
-        EntryOutcome::Placed(rows) => {
-            let mut centres = vec![(0.0, 0.0); diameters_mm.len()];
-            let heights: Vec<f64> = rows
-                .iter()
-                .map(|row| {
-                    row.entries
-                        .iter()
-                        .map(|entry| diameters_mm[*entry])
-                        .fold(0.0, f64::max)
-                })
-                .collect();
-            let across = spread(0.0, height_mm, &heights, row_gap_mm);
-            for (row, v_mm) in rows.iter().zip(across) {
-                let diameters: Vec<f64> = row
-                    .entries
-                    .iter()
-                    .map(|entry| diameters_mm[*entry])
-                    .collect();
-                for (entry, u_mm) in row
-                    .entries
-                    .iter()
-                    .zip(spread(0.0, width_mm, &diameters, gap_mm))
-                {
-                    centres[*entry] = (u_mm, v_mm);
-                }
-            }
-            Ok(Some(centres))
-        }
-        _ => Ok(None),
     }
 }
 
@@ -331,7 +265,9 @@ fn problem(
         .iter()
         .map(|entry| entry.reach_in_mm)
         .fold(0.0, f64::max);
-    let mut areas = Vec::new();
+    let (gap_mm, row_gap_mm) = (limits.gland_gap_mm, limits.gland_row_gap_mm);
+    let (mut areas, mut whole) = (Vec::new(), Vec::new());
+    let mut blocked = BTreeMap::new();
     let mut certified = BTreeMap::new();
     for wall in walls {
         let Some(record) = mounted.walls.get(wall) else {
@@ -341,21 +277,44 @@ fn problem(
             certified.insert(*wall, most.clone());
         }
         let usable = usable_rect(mounted, limits, walls, *wall, reach_mm);
-        for (index, area) in record.areas.iter().enumerate() {
-            let rect = area.common(&usable);
-            areas.push(EntryArea {
-                wall: *wall,
-                index,
-                rect,
-                largest_thread: record.largest_thread,
-            });
+        let area = |index: usize, rect: Rect| EntryArea {
+            wall: *wall,
+            index,
+            rect,
+            largest_thread: record.largest_thread,
+        };
+        let rects: Vec<Rect> = record
+            .areas
+            .iter()
+            .map(|area| area.common(&usable))
+            .collect();
+        let pieces: Vec<Rect> = rects
+            .iter()
+            .flat_map(|rect| pieces::free_of(*rect, &record.blocked, gap_mm, row_gap_mm))
+            .collect();
+        whole.extend(
+            rects
+                .into_iter()
+                .enumerate()
+                .map(|(index, rect)| area(index, rect)),
+        );
+        areas.extend(
+            pieces
+                .into_iter()
+                .enumerate()
+                .map(|(index, rect)| area(index, rect)),
+        );
+        if !record.blocked.is_empty() {
+            blocked.insert(*wall, record.blocked.clone());
         }
     }
     EntryProblem {
         classes,
         areas,
-        gap_mm: limits.gland_gap_mm,
-        row_gap_mm: limits.gland_row_gap_mm,
+        whole,
+        blocked,
+        gap_mm,
+        row_gap_mm,
         certified,
     }
 }

@@ -362,7 +362,7 @@ mod tests {
                 }
             })
             .collect();
-        let areas = [Face::Bottom, Face::Left]
+        let areas: Vec<EntryArea> = [Face::Bottom, Face::Left]
             .into_iter()
             .map(|wall| EntryArea {
                 wall,
@@ -389,7 +389,9 @@ mod tests {
         }
         EntryProblem {
             classes,
+            whole: areas.clone(),
             areas,
+            blocked: BTreeMap::new(),
             gap_mm: 5.0,
             row_gap_mm: 10.0,
             certified,

@@ -179,6 +179,18 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
         );
         canvas.interrupted_rectangle(Layer::Centre, paper, &"drillable".into());
     }
+    for part in &wall.blocked {
+        let paper = canvas.area(part.u_mm, part.v_mm, part.right_mm(), part.top_mm());
+        canvas.interrupted_rectangle(Layer::Hidden, paper, &"blocked".into());
+        canvas.write_first(
+            [Label {
+                at: crate::sheets::drawing::Spot::new(paper.right_mm + 0.8, paper.top_mm + 0.9),
+                style: SMALL.align(Align::Start),
+                content: "blocked".to_string(),
+            }],
+            None,
+        );
+    }
 }
 
 /// A remark in the middle of the wall.
