@@ -57,10 +57,13 @@ fn counted(context: &Context<'_>) -> Vec<(f64, f64)> {
     found
 }
 
+/// Rows of one table: section, largest current, most conductors.
+type Rows = Vec<(f64, f64, u32)>;
+
 /// The sum by each table that may be used in the area.
 fn sums(context: &Context<'_>) -> Vec<Sum> {
     let area = &context.arrangement.area;
-    let mut tables: BTreeMap<(TemperatureClass, i64), Vec<(f64, f64, u32)>> = BTreeMap::new();
+    let mut tables: BTreeMap<(TemperatureClass, i64), Rows> = BTreeMap::new();
     for row in &context.arrangement.enclosure.defined_arrangement {
         // Classes are in the order of their limits, the coolest last.
         let cool_enough = area
@@ -77,7 +80,7 @@ fn sums(context: &Context<'_>) -> Vec<Sum> {
         }
     }
     let conductors = counted(context);
-    let of_table = |((class, thousandths), rows): ((TemperatureClass, i64), Vec<_>)| {
+    let of_table = |((class, thousandths), rows): ((TemperatureClass, i64), Rows)| {
         let mut share = 0.0;
         let mut without_row = (0, String::new());
         for (section_mm2, current_a) in &conductors {
