@@ -29,7 +29,7 @@ pub struct ExplainArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 6, value_parser = clap::value_parser!(u32).range(1..=26))]
     pub ways: u32,
     /// How entries may be placed in the walls.
-    #[arg(long, value_enum, default_value_t = PlacementName::Rows)]
+    #[arg(long, value_enum, default_value_t = PlacementName::Best)]
     pub placement: PlacementName,
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 2.0, value_parser = seconds)]

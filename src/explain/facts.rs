@@ -144,6 +144,8 @@ pub struct Possible {
     pub proven: bool,
     /// Whether its entries are in rows.
     pub entries: EntryPlacing,
+    /// Whether smaller candidates were tried with entries placed freely too.
+    pub tried_freely: bool,
     /// Candidates before it for which entries in no rows were tried, not found, and not disproved.
     pub open_for_free_placement: Vec<CandidateName>,
     /// The tightest limits, the tightest first.

@@ -94,7 +94,9 @@ pub fn explain(
             None => impossible(list, catalogue, workshop, None, options),
             Some(id) => impossible(list, &alone(catalogue, id), workshop, Some(id), options),
         };
-        if let Some(Outcome::Impossible { excluded, .. }) = &outcome {
+        if let Some(Outcome::Impossible { excluded, .. }) = &outcome
+            && options.placement != Placement::Rows
+        {
             facts.freely = Some(tried_freely(excluded, why_not));
         }
         return Ok(Explanation::Impossible(facts));
@@ -122,6 +124,7 @@ pub fn explain(
     let mut possible = Possible {
         proven: found.proven,
         entries: found.decided.entry_placing(),
+        tried_freely: options.placement != Placement::Rows,
         open_for_free_placement: model::open_freely(&found.excluded),
         tight: tight(&audit),
         holds,
@@ -134,7 +137,8 @@ pub fn explain(
             Some(also) => possible.also_holds = Some(checked(list, &alone, workshop, &also)?),
             None => {
                 let (mut facts, _) = impossible(list, &alone, workshop, Some(&id), options);
-                facts.freely = Some(tried_freely(&found.excluded, Some(&id)));
+                facts.freely = (options.placement != Placement::Rows)
+                    .then(|| tried_freely(&found.excluded, Some(&id)));
                 possible.why_not = Some(facts);
             }
         }

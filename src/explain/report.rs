@@ -336,6 +336,9 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
     let open = facts.open_for_free_placement.len();
     let smallest = match (facts.proven, open, facts.entries) {
         (false, _, _) => "the smallest found; smaller ones were not all decided".to_string(),
+        (true, ..) if !facts.tried_freely => {
+            "the smallest that takes this list with entries in rows".to_string()
+        }
         (true, 0, _) => {
             "the smallest that takes this list, with entries in rows or placed freely".to_string()
         }
