@@ -139,7 +139,7 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "For information (permits nothing)")?;
     }
     for rule in informing {
-        writeln!(out, "  {}", rule.text)?;
+        wrapped(out, &rule.text, 2)?;
     }
     Ok(())
 }
