@@ -81,6 +81,15 @@ pub(super) struct Live<'a> {
 }
 
 impl Live<'_> {
+    /// Its potential in words.
+    pub fn potential_words(&self) -> &str {
+        if self.potential.is_empty() {
+            "spare"
+        } else {
+            self.potential
+        }
+    }
+
     /// Whether it is metal connected to earth.
     pub fn is_earth(&self) -> bool {
         self.potential == EARTH

@@ -88,12 +88,37 @@ impl Reaching {
         self.inside.centre().z_mm
     }
 
-    /// Their ids in words, such as `E1 to E4`.
+    /// Their ids in words, such as `E1 to E4, E7`: only ids that follow one another are drawn together.
     pub(super) fn names(&self) -> String {
-        match self.ids.as_slice() {
+        let mut runs: Vec<Vec<&str>> = Vec::new();
+        for id in &self.ids {
+            match runs.last_mut() {
+                Some(run) if run.last().is_some_and(|last| follows(last, id)) => run.push(id),
+                _ => runs.push(vec![id]),
+            }
+        }
+        let words = runs.into_iter().map(|run| match run.as_slice() {
             [first, _, .., last] => format!("{first} to {last}"),
             ids => ids.join(", "),
+        });
+        words.collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// Whether an id is the next after another: the same letters and the next number.
+fn follows(id: &str, next: &str) -> bool {
+    let number = |id: &str| {
+        let digits = id.len()
+            - id.trim_end_matches(|letter: char| letter.is_ascii_digit())
+                .len();
+        let (letters, number) = id.split_at(id.len() - digits);
+        Some((letters.to_string(), number.parse::<u32>().ok()?))
+    };
+    match (number(id), number(next)) {
+        (Some((letters, one)), Some((others, other))) => {
+            letters == others && other.checked_sub(1) == Some(one)
         }
+        _ => false,
     }
 }
 
@@ -200,5 +225,17 @@ impl Grouped {
                 ..level
             })
             .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::follows;
+
+    #[test]
+    fn only_the_next_number_follows() {
+        assert!(follows("E9", "E10") && follows("E1", "E2"));
+        assert!(!follows("E4", "E12") && !follows("E2", "E1") && !follows("E1", "F2"));
+        assert!(!follows("E", "E1") && !follows("E1", "E1"));
     }
 }

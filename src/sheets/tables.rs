@@ -167,7 +167,7 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
                 "{}, {} wall: axis {}, reaches {} mm in",
                 reaching.names(),
                 reaching.wall.name(),
-                tenth(reaching.axis_mm()),
+                number(reaching.axis_mm(), 2),
                 tenth(reaching.reach_mm)
             ),
             fixed(reaching.inside.min.z_mm, 1),

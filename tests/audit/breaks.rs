@@ -633,6 +633,10 @@ pub static ALL: &[Broken] = &[
     broken("elements.button_colour", "red start button", |a| {
         a.elements[1].colour = "red".into()
     }),
+    broken("elements.button_colour", "red without a function", |a| {
+        a.elements[1].function = "mixing".into();
+        a.elements[1].colour = "red".into()
+    }),
     broken("elements.lamp_colour", "green lamp for danger", |a| {
         a.elements[2].function = "emergency".into()
     }),

@@ -6,7 +6,7 @@ mod follow;
 
 use follow::{Net, Wanted};
 use glandrail::catalogue::{Catalogue, CircuitKind};
-use glandrail::model::SearchOptions;
+use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::requirements::{CircuitGroup, RequirementList};
 use glandrail::source::SourceFile;
@@ -30,9 +30,17 @@ fn answer(text: &str) -> TwoAnswer {
         &read(text),
         Catalogue::demo(),
         &Workshop::default(),
-        SearchOptions::default(),
+        in_rows(),
     )
     .unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// With entries in rows a refusal is a proof.
+fn in_rows() -> SearchOptions {
+    SearchOptions {
+        placement: Placement::Rows,
+        ..SearchOptions::default()
+    }
 }
 
 fn two(text: &str) -> Box<TwoBoxes> {
@@ -53,12 +61,7 @@ fn not_found(text: &str) -> Box<NotDivided> {
 /// What must be true of every division, whatever it looks like.
 fn check(text: &str) -> Box<TwoBoxes> {
     let whole = read(text);
-    let single = propose(
-        &whole,
-        Catalogue::demo(),
-        &Workshop::default(),
-        SearchOptions::default(),
-    );
+    let single = propose(&whole, Catalogue::demo(), &Workshop::default(), in_rows());
     assert!(
         matches!(single, Ok(Answer::Impossible { proven: true, .. })),
         "one box would do, so dividing shows nothing"
@@ -72,7 +75,7 @@ fn check(text: &str) -> Box<TwoBoxes> {
             &read(&of.text),
             Catalogue::demo(),
             &Workshop::default(),
-            SearchOptions::default(),
+            in_rows(),
         );
         let Ok(Answer::Found(again)) = again else {
             panic!("the derived list cannot be made");
@@ -144,7 +147,7 @@ fn a_list_that_one_enclosure_takes_is_not_divided() {
         &read(junction),
         Catalogue::demo(),
         &Workshop::default(),
-        SearchOptions::default(),
+        in_rows(),
     ) else {
         panic!("one box is enough");
     };
@@ -304,7 +307,7 @@ fn intrinsically_safe_and_power_circuits_cross_in_cables_of_their_own() {
         &["W4", "W5", "W24", "W25", "W26"],
         Catalogue::demo(),
         &Workshop::default(),
-        SearchOptions::default(),
+        in_rows(),
     );
     let two = two
         .unwrap_or_else(|error| panic!("{error}"))

@@ -62,7 +62,10 @@ fn clearance(context: &Context<'_>, cases: &mut Cases) {
                     cases.at_least(&subject, measured_mm, required_mm, || {
                         format!(
                             "clearance of {} (`{}`) and {} (`{}`), {voltage_v} V",
-                            a.owner, a.potential, b.owner, b.potential
+                            a.owner,
+                            a.potential_words(),
+                            b.owner,
+                            b.potential_words()
                         )
                     });
                 }

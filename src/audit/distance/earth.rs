@@ -175,7 +175,9 @@ fn to_earth(
             cases.at_least(&[part.owner, &piece.name], measured_mm, required_mm, || {
                 format!(
                     "clearance of {} (`{}`) to {}",
-                    part.owner, part.potential, piece.name
+                    part.owner,
+                    part.potential_words(),
+                    piece.name
                 )
             });
         }
@@ -190,7 +192,9 @@ fn to_earth(
             cases.at_least(&[part.owner, earth.owner], measured_mm, required_mm, || {
                 format!(
                     "clearance of {} (`{}`) to the earthed {}",
-                    part.owner, part.potential, earth.owner
+                    part.owner,
+                    part.potential_words(),
+                    earth.owner
                 )
             });
         }

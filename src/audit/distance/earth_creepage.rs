@@ -61,7 +61,10 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                         || {
                             format!(
                                 "creepage of {} (`{}`) to {}, {} V, material group {group}",
-                                part.owner, part.potential, piece.name, part.voltage_v
+                                part.owner,
+                                part.potential_words(),
+                                piece.name,
+                                part.voltage_v
                             )
                         },
                     );
@@ -95,7 +98,10 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                 cases.at_least(&subject, measured_mm, required_mm, || {
                     format!(
                         "creepage of {} (`{}`) to the earthed {}, {} V, material group {group}",
-                        part.owner, part.potential, earth.owner, part.voltage_v
+                        part.owner,
+                        part.potential_words(),
+                        earth.owner,
+                        part.voltage_v
                     )
                 });
             }

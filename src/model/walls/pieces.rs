@@ -8,7 +8,7 @@ const NOTHING_MM: f64 = 1e-9;
 
 /// The pieces of an area that are free of what is blocked. Each part is cut out so that the pieces beside
 /// it keep `gap_mm`, those below and above it `row_gap_mm`; of the two ways to cut, along or across, the one
-/// that leaves more area is taken.
+/// with the larger sum of the squares of its areas is taken: few large pieces take more rows than many small ones.
 pub(super) fn free_of(area: Rect, blocked: &[Rect], gap_mm: f64, row_gap_mm: f64) -> Vec<Rect> {
     blocked.iter().fold(vec![area], |pieces, part| {
         pieces
@@ -30,8 +30,14 @@ fn cut(piece: Rect, part: &Rect, gap_mm: f64, row_gap_mm: f64) -> Vec<Rect> {
     let (low_mm, top_mm) = (part.v_mm - high_mm, part.top_mm() + high_mm);
     let between = |u: [f64; 2], v: [f64; 2]| Rect::new(u[0], v[0], u[1] - u[0], v[1] - v[0]);
     let (us, vs) = ([piece.u_mm, piece.right_mm()], [piece.v_mm, piece.top_mm()]);
-    let along = [left_mm + gap_mm, right_mm - gap_mm];
-    let across = [low_mm + row_gap_mm, top_mm - row_gap_mm];
+    // A gap is kept only from a piece that is there.
+    let inner = |[from, to]: [f64; 2], [low, high]: [f64; 2], gap_mm: f64| {
+        let start = if low > from { low + gap_mm } else { from };
+        let end = if high < to { high - gap_mm } else { to };
+        [start, end]
+    };
+    let along = inner(us, [left_mm, right_mm], gap_mm);
+    let across = inner(vs, [low_mm, top_mm], row_gap_mm);
     let upright = [
         between([us[0], left_mm], vs),
         between([right_mm, us[1]], vs),
@@ -44,8 +50,14 @@ fn cut(piece: Rect, part: &Rect, gap_mm: f64, row_gap_mm: f64) -> Vec<Rect> {
         between([us[0], left_mm], across),
         between([right_mm, us[1]], across),
     ];
-    let area_mm2 = |rects: &[Rect]| rects.iter().map(Rect::area_mm2).sum::<f64>();
-    let better = if area_mm2(&level) > area_mm2(&upright) {
+    let largeness = |rects: &[Rect]| {
+        let areas = rects.iter().map(|rect| {
+            let (width_mm, height_mm) = (rect.width_mm.max(0.0), rect.height_mm.max(0.0));
+            (width_mm * height_mm).powi(2)
+        });
+        areas.sum::<f64>()
+    };
+    let better = if largeness(&level) > largeness(&upright) {
         level
     } else {
         upright

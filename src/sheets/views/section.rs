@@ -9,7 +9,7 @@ use crate::sheets::drawing::{
     extent, hatch, length, marks, shortened,
 };
 use crate::sheets::subject;
-use crate::sheets::tenth;
+use crate::sheets::{number, tenth};
 use crate::space::{Block, Face};
 use std::collections::BTreeMap;
 
@@ -400,9 +400,9 @@ fn write_depths(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut C
         let mut axes: BTreeMap<i64, Vec<depth::Reaching>> = BTreeMap::new();
         for reaching in depth::reaching(arrangement) {
             if reaching.wall == wall {
-                // Equal to a tenth of a millimetre is one axis on paper.
-                let tenths = (reaching.axis_mm() * 10.0).round() as i64;
-                axes.entry(tenths).or_default().push(reaching);
+                // Equal to a hundredth of a millimetre is one axis.
+                let hundredths = (reaching.axis_mm() * 100.0).round() as i64;
+                axes.entry(hundredths).or_default().push(reaching);
             }
         }
         for on_axis in axes.values() {
@@ -410,7 +410,11 @@ fn write_depths(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut C
                 continue;
             };
             let names: Vec<String> = on_axis.iter().map(depth::Reaching::names).collect();
-            let words = format!("{}  axis of {}", tenth(first.axis_mm()), names.join(", "));
+            let words = format!(
+                "{}  axis of {}",
+                number(first.axis_mm(), 2),
+                names.join(", ")
+            );
             let (marks, from_mm) = if wall == Face::Bottom {
                 (&mut standing, drawn.bottom_mm.min(outer.bottom_mm) - 0.5)
             } else {
