@@ -105,13 +105,13 @@ pub fn list(size: Size, kind: Kind, seed: u64) -> String {
         "[job]\ntag = \"JB-BENCH\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"{class}\"\n\
          ambient_c = [-20, 40]\n[box]\nentry_walls = [{walls}]\n"
     );
-    let branches = size.branches * more;
+    let (branches, trunks) = (size.branches * more, size.trunks * more);
     let poles = divided(size.terminals - 2 * size.elements, size.branches, &mut lot);
-    let mut cores = vec![0; size.trunks];
+    let mut cores = vec![0; trunks];
     let mut put = |more: String| text.write_str(&more).expect("a string takes it");
     for branch in 0..branches {
         let poles = poles[branch % size.branches];
-        let trunk = branch % size.trunks;
+        let trunk = branch % trunks;
         cores[trunk] += poles;
         let current_a = current_a(&mut lot);
         put(format!(
@@ -121,7 +121,7 @@ pub fn list(size: Size, kind: Kind, seed: u64) -> String {
         ));
     }
     for element in 0..size.elements {
-        let trunk = element % size.trunks;
+        let trunk = element % trunks;
         cores[trunk] += 2;
         put(format!(
             "[[element]]\ntag = \"P{element}\"\nkind = \"push_button\"\ncontacts = [\"NO\"]\n\
@@ -131,7 +131,8 @@ pub fn list(size: Size, kind: Kind, seed: u64) -> String {
     }
     for (trunk, cores) in cores.iter().enumerate() {
         put(format!(
-            "[[cable]]\ntag = \"T{trunk}\"\ncores = \"{cores} x 1.5 mm2\"\n"
+            "[[cable]]\ntag = \"T{trunk}\"\ncores = \"{cores} x 1.5 mm2\"\ndiameter_mm = {}\n",
+            12 + cores / 3
         ));
     }
     text

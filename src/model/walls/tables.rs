@@ -7,7 +7,9 @@
 //! with more than [`MOST_STATES`] states are left to the program.
 
 use super::{EntryProblem, EntryRow, Undivided};
-use std::collections::BTreeMap;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, HashMap};
+use std::rc::Rc;
 
 /// Up to this number of states the tables are built.
 pub(super) const MOST_STATES: usize = 1500;
@@ -19,6 +21,10 @@ type Counts = Vec<u32>;
 struct States {
     most: Counts,
     all: Vec<Counts>,
+    /// The counts of each state side by side in one number, with a free bit above each.
+    packed: Vec<u64>,
+    /// The free bits. [`MOST_STATES`] keeps counts and free bits within the number.
+    guards: u64,
 }
 
 /// The table of one area: least height for each state, and the row that reaches it.
@@ -41,7 +47,7 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undi
         return None;
     }
     let states = States::new(most);
-    let mut tables: BTreeMap<(u64, Vec<bool>), AreaTable> = BTreeMap::new();
+    let mut tables: BTreeMap<(u64, Vec<bool>), Rc<AreaTable>> = BTreeMap::new();
     let keys: Vec<(u64, Vec<bool>)> = problem
         .areas
         .iter()
@@ -58,11 +64,49 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undi
         if !tables.contains_key(key) {
             tables.insert(
                 key.clone(),
-                AreaTable::new(problem, &states, area.rect.width_mm, &key.1),
+                known_table(problem, &states, area.rect.width_mm, &key.1),
             );
         }
     }
     Some(fill_areas(problem, &states, &keys, &tables))
+}
+
+/// Most tables that are kept; then all are forgotten.
+const MOST_TABLES: usize = 256;
+
+/// All that a table follows from: envelopes and numbers by class, which of them are allowed, gaps, width.
+type TableKey = Vec<u64>;
+
+thread_local! {
+    /// Candidates share many widths, and their sets of walls nearly all.
+    static TABLES: RefCell<HashMap<TableKey, Rc<AreaTable>>> = RefCell::default();
+}
+
+/// The table of a width, built once.
+fn known_table(
+    problem: &EntryProblem,
+    states: &States,
+    width_mm: f64,
+    allowed: &[bool],
+) -> Rc<AreaTable> {
+    let mut key: TableKey = [width_mm, problem.gap_mm, problem.row_gap_mm]
+        .map(f64::to_bits)
+        .to_vec();
+    for (class, allowed) in problem.classes.iter().zip(allowed) {
+        let count = class.members.len() as u64;
+        key.extend([class.envelope_mm.to_bits(), count, u64::from(*allowed)]);
+    }
+    if let Some(known) = TABLES.with_borrow(|tables| tables.get(&key).cloned()) {
+        return known;
+    }
+    let table = Rc::new(AreaTable::new(problem, states, width_mm, allowed));
+    TABLES.with_borrow_mut(|tables| {
+        if tables.len() >= MOST_TABLES {
+            tables.clear();
+        }
+        tables.insert(key, Rc::clone(&table));
+    });
+    table
 }
 
 /// Certified numbers are kept area by area, so each wall must have one.
@@ -97,7 +141,38 @@ impl States {
                 })
                 .collect();
         }
-        Self { most, all }
+        let bits = |most: u32| u32::BITS - most.leading_zeros() + 1;
+        let packed = |counts: &Counts| {
+            let lanes = counts.iter().zip(&most);
+            lanes.fold(0, |packed, (count, most)| {
+                packed << bits(*most) | u64::from(*count)
+            })
+        };
+        let guards = most.iter().fold(0, |guards, most| {
+            guards << bits(*most) | 1 << (bits(*most) - 1)
+        });
+        Self {
+            packed: all.iter().map(packed).collect(),
+            guards,
+            most,
+            all,
+        }
+    }
+
+    /// Whether the one state has at least as many of every class as the other.
+    fn holds(&self, one: usize, other: usize) -> bool {
+        // A count that is too small borrows the free bit above it.
+        let rest = (self.packed[one] | self.guards) - self.packed[other];
+        rest & self.guards == self.guards
+    }
+
+    /// The one state less the other, of no class fewer than none.
+    fn less(&self, one: usize, other: usize) -> usize {
+        let pairs = self.all[one].iter().zip(&self.all[other]);
+        let rest: Counts = pairs
+            .map(|(one, other)| one.saturating_sub(*other))
+            .collect();
+        self.index(&rest)
     }
 
     fn index(&self, counts: &[u32]) -> usize {
@@ -171,12 +246,9 @@ fn try_rows(
         return;
     }
     if class == counts.len() {
-        let rest: Counts = counts
-            .iter()
-            .zip(row.iter())
-            .map(|(count, taken)| count - taken)
-            .collect();
-        let below_mm = table.height_mm[states.index(&rest)];
+        // Indices are numbers of mixed base, so they subtract as the counts do.
+        let rest = states.index(counts) - states.index(row);
+        let below_mm = table.height_mm[rest];
         if below_mm < best.0 - 1e-9 {
             *best = (below_mm, Some(states.index(row)));
         }
@@ -204,9 +276,12 @@ fn try_rows(
     row[class] = before;
 }
 
-/// The cheapest way to a state of what is left: its cost, and for each area so far what it takes.
-struct Way {
-    cost: u32,
+/// No way leads to a state.
+const NO_WAY: u32 = u32::MAX;
+
+/// The cheapest ways to each state of what is left after an area: their cost, and what the area takes.
+struct Ways {
+    cost: Vec<u32>,
     taken: Vec<usize>,
 }
 
@@ -214,49 +289,98 @@ fn fill_areas(
     problem: &EntryProblem,
     states: &States,
     keys: &[(u64, Vec<bool>)],
-    tables: &BTreeMap<(u64, Vec<bool>), AreaTable>,
+    tables: &BTreeMap<(u64, Vec<bool>), Rc<AreaTable>>,
 ) -> Result<Vec<EntryRow>, Undivided> {
-    let mut ways: BTreeMap<usize, Way> = BTreeMap::new();
-    ways.insert(
-        states.all.len() - 1,
-        Way {
-            cost: 0,
-            taken: Vec::new(),
-        },
-    );
-    for (area, key) in problem.areas.iter().zip(keys) {
-        let table = &tables[key];
-        let takeable: Vec<usize> = (0..states.all.len())
-            .filter(|state| table.height_mm[*state] <= area.rect.height_mm + 1e-9)
-            .filter(|state| keeps_certified(problem, area.wall, &states.all[*state]))
+    let takeable: Vec<Vec<usize>> = problem
+        .areas
+        .iter()
+        .zip(keys)
+        .map(|(area, key)| {
+            let table = &tables[key];
+            (0..states.all.len())
+                .filter(|state| table.height_mm[*state] <= area.rect.height_mm + 1e-9)
+                .filter(|state| keeps_certified(problem, area.wall, &states.all[*state]))
+                .collect()
+        })
+        .collect();
+    if !all_find_room(states, &takeable) {
+        return Err(Undivided::Impossible);
+    }
+    let everything = states.all.len() - 1;
+    let mut steps: Vec<Ways> = Vec::new();
+    let mut cost_so_far = vec![NO_WAY; states.all.len()];
+    cost_so_far[everything] = 0;
+    for (area, takeable) in problem.areas.iter().zip(&takeable) {
+        let costs: Vec<u32> = takeable
+            .iter()
+            .map(|state| cost_on(problem, area.wall, &states.all[*state]))
             .collect();
-        let mut next: BTreeMap<usize, Way> = BTreeMap::new();
-        for (left, way) in &ways {
-            let counts = &states.all[*left];
-            for state in &takeable {
-                let taken = &states.all[*state];
-                if counts.iter().zip(taken).any(|(left, taken)| taken > left) {
+        let mut ways = Ways {
+            cost: vec![NO_WAY; states.all.len()],
+            taken: vec![0; states.all.len()],
+        };
+        for left in (0..=everything).filter(|left| cost_so_far[*left] != NO_WAY) {
+            for (state, cost) in takeable.iter().zip(&costs) {
+                if *state > left || !states.holds(left, *state) {
                     continue;
                 }
-                let rest: Counts = counts
-                    .iter()
-                    .zip(taken)
-                    .map(|(left, taken)| left - taken)
-                    .collect();
-                let cost = way.cost + cost_on(problem, area.wall, taken);
-                let rest = states.index(&rest);
-                if next.get(&rest).is_none_or(|known| cost < known.cost) {
-                    let taken = way.taken.iter().copied().chain([*state]).collect();
-                    next.insert(rest, Way { cost, taken });
+                let cost = cost_so_far[left] + cost;
+                // Indices are numbers of mixed base, so they subtract as the counts do.
+                let rest = left - state;
+                if cost < ways.cost[rest] {
+                    ways.cost[rest] = cost;
+                    ways.taken[rest] = *state;
                 }
             }
         }
-        ways = next;
+        cost_so_far.clone_from(&ways.cost);
+        steps.push(ways);
     }
-    match ways.get(&0) {
-        Some(way) => Ok(read_rows(problem, states, keys, tables, &way.taken)),
-        None => Err(Undivided::Impossible),
+    if cost_so_far[0] == NO_WAY {
+        return Err(Undivided::Impossible);
     }
+    let mut rest = 0;
+    let mut taken: Vec<usize> = steps
+        .iter()
+        .rev()
+        .map(|ways| {
+            let state = ways.taken[rest];
+            rest += state;
+            state
+        })
+        .collect();
+    taken.reverse();
+    Ok(read_rows(problem, states, keys, tables, &taken))
+}
+
+/// Whether the areas take everything, whatever it costs. An area that takes more leaves less to the others,
+/// so only what no other state exceeds is tried, and of what is left only what no other is below.
+fn all_find_room(states: &States, takeable: &[Vec<usize>]) -> bool {
+    let mut left = vec![states.all.len() - 1];
+    for takeable in takeable {
+        let mut largest: Vec<usize> = Vec::new();
+        for state in takeable.iter().rev() {
+            if !largest.iter().any(|known| states.holds(*known, *state)) {
+                largest.push(*state);
+            }
+        }
+        let mut rests: Vec<usize> = left
+            .iter()
+            .flat_map(|left| largest.iter().map(|state| states.less(*left, *state)))
+            .collect();
+        rests.sort_unstable();
+        rests.dedup();
+        left.clear();
+        for rest in rests {
+            if !left.iter().any(|known| states.holds(rest, *known)) {
+                left.push(rest);
+            }
+        }
+        if left.first() == Some(&0) {
+            return true;
+        }
+    }
+    false
 }
 
 fn keeps_certified(problem: &EntryProblem, wall: crate::space::Face, taken: &[u32]) -> bool {
@@ -294,7 +418,7 @@ fn read_rows(
     problem: &EntryProblem,
     states: &States,
     keys: &[(u64, Vec<bool>)],
-    tables: &BTreeMap<(u64, Vec<bool>), AreaTable>,
+    tables: &BTreeMap<(u64, Vec<bool>), Rc<AreaTable>>,
     taken: &[usize],
 ) -> Vec<EntryRow> {
     let mut members: Vec<std::slice::Iter<'_, usize>> = problem
@@ -395,6 +519,17 @@ mod tests {
             gap_mm: 5.0,
             row_gap_mm: 10.0,
             certified,
+        }
+    }
+
+    #[test]
+    fn states_are_compared_class_by_class() {
+        let states = States::new(vec![3, 1, 7, 2]);
+        for (one, counts) in states.all.iter().enumerate() {
+            for (other, others) in states.all.iter().enumerate() {
+                let holds = counts.iter().zip(others).all(|(one, other)| one >= other);
+                assert_eq!(states.holds(one, other), holds, "{counts:?} {others:?}");
+            }
         }
     }
 
