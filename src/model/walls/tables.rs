@@ -452,7 +452,7 @@ fn read_rows(
 #[cfg(test)]
 mod tests {
     use super::super::{EntryArea, EntryClass, EntryProblem, greedy, program};
-    use super::place;
+    use super::{States, place};
     use crate::model::milp::{Decision, Effort, Solver};
     use crate::space::{Face, Rect};
     use crate::standards::threads::Thread;
