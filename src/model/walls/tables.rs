@@ -357,6 +357,9 @@ fn fill_areas(
 /// so only what no other state exceeds is tried, and of what is left only what no other is below.
 fn all_find_room(states: &States, takeable: &[Vec<usize>]) -> bool {
     let mut left = vec![states.all.len() - 1];
+    if left == [0] {
+        return true;
+    }
     for takeable in takeable {
         let mut largest: Vec<usize> = Vec::new();
         for state in takeable.iter().rev() {
@@ -520,6 +523,16 @@ mod tests {
             row_gap_mm: 10.0,
             certified,
         }
+    }
+
+    #[test]
+    fn nothing_finds_room_in_no_area() {
+        let mut none = problem(1);
+        none.classes.clear();
+        none.certified.clear();
+        assert!(matches!(place(&none), Some(Ok(rows)) if rows.is_empty()));
+        none.areas.clear();
+        assert!(matches!(place(&none), Some(Ok(rows)) if rows.is_empty()));
     }
 
     #[test]
