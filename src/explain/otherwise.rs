@@ -1,6 +1,6 @@
 //! Ways out that change how a list is made and not what it asks: entries without rows where rows were
-//! asked for, a partition
-//! between terminals instead of distance, two boxes instead of one. Each is solved and audited like any other.
+//! asked for, a partition between terminals instead of distance, two boxes instead of one. Each is solved
+//! and audited like any other.
 
 use super::apply::Ease;
 use super::facts::{Eased, Named, Second, Way};

@@ -82,7 +82,11 @@ fn growing() -> Vec<(&'static str, Vec<(usize, Size)>)> {
         ),
         (
             "terminals",
-            sized(&[40, 80, 160, 320], |size, value| size.terminals = value),
+            // A trunk of more than sixty cores is thicker than any gland takes.
+            sized(&[40, 80, 160, 320], |size, value| {
+                size.terminals = value;
+                size.trunks = value / 40;
+            }),
         ),
         (
             "glands",

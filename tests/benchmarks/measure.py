@@ -77,7 +77,7 @@ class Monolith:
         for column in range(program.num_col_):
             unit = 1 if whole[column] else UNIT
             for place in range(matrix.start_[column], matrix.start_[column + 1]):
-                factor = round(matrix.value_[place] * COST) // 1
+                factor = round(matrix.value_[place] * COST)
                 assert abs(factor - matrix.value_[place] * COST) < 1e-3, name
                 rows[matrix.index_[place]].append((factor * UNIT // unit, variables[column]))
         for row in range(program.num_row_):
@@ -155,6 +155,7 @@ def ours(folder):
 def measured(binary, job):
     runs = [process(binary, job) for _ in range(RUNS)]
     assert len({(code, out) for _, _, code, out in runs}) == 1, job
+    assert runs[0][2] in (0, 1), f"{job} is refused as a bad list"
     return statistics.median(run[0] for run in runs), max(run[1] for run in runs), runs[0][2]
 
 
