@@ -4,6 +4,7 @@
 //! drillable area. Rows never overlap, so a division into rows is found or disproved by counting:
 //! entries of one envelope, thread and choice of walls are alike.
 
+mod branch;
 mod circles;
 mod greedy;
 mod pieces;
@@ -192,13 +193,7 @@ fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
         Some(exact) => exact,
         None => match greedy::place(problem) {
             Some(rows) => Ok(rows),
-            None => program::place(problem, effort).map_err(|decision| match decision {
-                Decision::Infeasible => Undivided::Impossible,
-                Decision::Undecided(why) => Undivided::Undecided(why),
-                Decision::Feasible { .. } => {
-                    Undivided::Undecided("the rows could not be read back".to_string())
-                }
-            }),
+            None => branch::place(problem).unwrap_or_else(|| by_program(problem, effort)),
         },
     };
     match exact {
@@ -210,6 +205,17 @@ fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
         },
         Err(Undivided::Undecided(why)) => EntryOutcome::Undecided(why),
     }
+}
+
+/// The program's answer.
+fn by_program(problem: &EntryProblem, effort: Effort) -> Result<Vec<EntryRow>, Undivided> {
+    program::place(problem, effort).map_err(|decision| match decision {
+        Decision::Infeasible => Undivided::Impossible,
+        Decision::Undecided(why) => Undivided::Undecided(why),
+        Decision::Feasible { .. } => {
+            Undivided::Undecided("the rows could not be read back".to_string())
+        }
+    })
 }
 
 /// Why an exact way gives no rows.

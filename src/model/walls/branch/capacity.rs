@@ -1,0 +1,150 @@
+//! How much the areas take at most where each entry has a price, and what they take then.
+//!
+//! A row holds what a knapsack of its length holds; an area holds rows whose heights stay within it. What is
+//! asked nowhere is that different rows share the entries there are: that is what makes it a bound.
+
+use super::kinds::Kinds;
+
+/// Price of each kind.
+pub(super) type Prices = Vec<i64>;
+
+/// What areas of one length hold.
+struct Like {
+    /// By the tallest kind permitted and the length: the greatest price of one row.
+    row: Vec<Vec<i64>>,
+    /// By the tallest kind permitted and the height: the greatest price of the rows.
+    rows: Vec<Vec<i64>>,
+}
+
+/// What the areas hold, at certain prices.
+pub(super) struct Capacity<'k> {
+    kinds: &'k Kinds,
+    pub prices: Prices,
+    /// By area; only those that stand for others hold anything.
+    like: Vec<Option<Like>>,
+}
+
+impl<'k> Capacity<'k> {
+    pub fn new(kinds: &'k Kinds, prices: Prices) -> Self {
+        let like = (0..kinds.areas.len())
+            .map(|area| (kinds.areas[area].like == area).then(|| Like::new(kinds, area, &prices)))
+            .collect();
+        Self {
+            kinds,
+            prices,
+            like,
+        }
+    }
+
+    fn like(&self, area: usize) -> Option<&Like> {
+        self.like[self.kinds.areas[area].like].as_ref()
+    }
+
+    /// The greatest price of rows in an area, in what is left of its height, none taller than a kind.
+    pub fn of_area(&self, area: usize, tallest: usize, height: usize) -> i64 {
+        let like = self.like(area);
+        like.map_or(0, |like| like.rows[tallest][height])
+    }
+
+    /// The greatest price of kinds from one on in so much of a row of an area.
+    pub fn of_row(&self, area: usize, from: usize, length: usize) -> i64 {
+        self.like(area).map_or(0, |like| like.row[from][length])
+    }
+
+    /// The price of so many entries of each kind.
+    pub fn price(&self, counts: &[u32]) -> i64 {
+        let pairs = counts.iter().zip(&self.prices);
+        pairs.map(|(count, price)| i64::from(*count) * price).sum()
+    }
+
+    /// The greatest price of all areas, empty as they are.
+    pub fn of_all(&self) -> i64 {
+        (0..self.kinds.areas.len())
+            .map(|area| self.of_area(area, 0, self.kinds.areas[area].height))
+            .sum()
+    }
+
+    /// How many entries of each kind the areas hold where they hold the greatest price.
+    pub fn taken(&self) -> Vec<u32> {
+        let mut taken = vec![0; self.kinds.kinds.len()];
+        for area in 0..self.kinds.areas.len() {
+            self.take(area, &mut taken);
+        }
+        taken
+    }
+
+    fn take(&self, area: usize, taken: &mut [u32]) {
+        let Some(like) = self.like(area) else { return };
+        let kinds = &self.kinds.kinds;
+        let known = &self.kinds.areas[area];
+        let (mut tallest, mut height) = (0, known.height);
+        while tallest < kinds.len() {
+            let here = like.rows[tallest][height];
+            if here == like.rows[tallest + 1][height] {
+                tallest += 1;
+                continue;
+            }
+            height -= kinds[tallest].height;
+            let mut length = known.length;
+            for (kind, taken) in taken.iter_mut().enumerate().skip(tallest) {
+                for _ in 0..kinds[kind].count {
+                    if like.row[kind][length] == like.row[kind + 1][length] {
+                        break;
+                    }
+                    length -= kinds[kind].length;
+                    *taken += 1;
+                }
+            }
+        }
+    }
+}
+
+impl Like {
+    fn new(kinds: &Kinds, area: usize, prices: &[i64]) -> Self {
+        let known = &kinds.areas[area];
+        let last = kinds.kinds.len();
+        let mut row = vec![vec![0; known.length + 1]; last + 1];
+        for kind in (0..last).rev() {
+            row[kind] = row[kind + 1].clone();
+            let length = kinds.kinds[kind].length;
+            if !known.takes[kind] || length == 0 {
+                continue;
+            }
+            let mut left = kinds.kinds[kind].count.min((known.length / length) as u32) as usize;
+            let mut times = 1;
+            while left > 0 {
+                times = times.min(left);
+                add(&mut row[kind], times * length, prices[kind] * times as i64);
+                left -= times;
+                times *= 2;
+            }
+        }
+        let highest = kinds
+            .areas
+            .iter()
+            .filter(|other| other.like == area)
+            .map(|other| other.height)
+            .fold(0, usize::max);
+        let mut rows = vec![vec![0; highest + 1]; last + 1];
+        for tallest in (0..last).rev() {
+            rows[tallest] = rows[tallest + 1].clone();
+            let height = kinds.kinds[tallest].height;
+            if !known.takes[tallest] || height == 0 {
+                continue;
+            }
+            let one = row[tallest][known.length];
+            for at in height..=highest {
+                let more = rows[tallest][at - height] + one;
+                rows[tallest][at] = rows[tallest][at].max(more);
+            }
+        }
+        Self { row, rows }
+    }
+}
+
+/// One more thing that may be put in, once.
+fn add(best: &mut [i64], length: usize, price: i64) {
+    for at in (length..best.len()).rev() {
+        best[at] = best[at].max(best[at - length] + price);
+    }
+}
