@@ -168,12 +168,9 @@ fn take(document: &Document, parts: &mut Parts, findings: &mut Findings) {
     parts
         .contact_block
         .extend(document.tables("contact_block", findings));
-    if let Ok(plain) = document.file().text.parse::<toml::Table>() {
-        let lists = PartKind::ALL
-            .into_iter()
-            .filter_map(|kind| plain.get(kind.table())?.as_array());
-        let ids = lists.flatten().filter_map(|part| part.get("id")?.as_str());
-        parts.written_ids.extend(ids.map(str::to_owned));
+    for kind in PartKind::ALL {
+        let ids = document.texts(kind.table(), "id");
+        parts.written_ids.extend(ids.into_iter().map(str::to_owned));
     }
 }
 

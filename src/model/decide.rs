@@ -13,7 +13,9 @@ use super::patience::Patience;
 use super::rails::{RailPlan, RailProblem};
 use super::reason::{Freely, Reason};
 use super::room::Bounds;
-use super::walls::{EntryOutcome, EntryRow, place_entries, place_entries_freely};
+use super::walls::{
+    EntryRefusal, EntryRow, entries_find_room, place_entries, place_entries_freely,
+};
 use crate::arrangement::{EnclosureRecord, EntryPlacing, Limits};
 use crate::demand::Demand;
 use crate::space::{Face, Rect};
@@ -188,63 +190,38 @@ fn decide_in_rows(
     let mut refused: Vec<Vec<Face>> = Vec::new();
     let mut first_reason: Option<Reason> = None;
     let mut entries_fit = false;
+    let (needs, limits) = (&problem.demand.entries, problem.limits);
     for walls in sets {
-        let entries = match place_entries(
-            &problem.demand.entries,
-            mounted,
-            problem.limits,
-            &walls,
-            problem.effort(),
-        ) {
-            EntryOutcome::Placed(rows) => rows,
-            EntryOutcome::Impossible {
-                needed_mm2,
-                available_mm2,
-                by_area,
-            } => {
+        let room = entries_find_room(needs, mounted, limits, &walls, problem.effort());
+        if let Err(refusal) = room {
+            if !matches!(refusal, EntryRefusal::TooLarge { .. }) {
                 refused.push(walls.clone());
-                // The reason that is told is that of the largest set of walls.
-                if !entries_fit && walls.len() == drilled.len() {
-                    first_reason.get_or_insert(Reason::Entries {
-                        walls,
-                        needed_mm2,
-                        available_mm2,
-                        by_area,
-                    });
-                }
-                continue;
             }
-            EntryOutcome::TooLarge {
-                envelope_mm,
-                room_mm,
-            } => {
-                if !entries_fit && walls.len() == drilled.len() {
-                    first_reason.get_or_insert(Reason::EntrySize {
-                        walls,
-                        envelope_mm,
-                        room_mm,
-                    });
-                }
-                continue;
+            let undecided = matches!(refusal, EntryRefusal::Undecided(_));
+            // The reason that is told is that of the largest set of walls.
+            if undecided || (!entries_fit && walls.len() == drilled.len()) {
+                first_reason.get_or_insert(refusal.reason(walls));
             }
-            EntryOutcome::Undecided(why) => {
-                refused.push(walls);
-                first_reason.get_or_insert(Reason::Undecided(why));
-                continue;
-            }
-        };
+            continue;
+        }
         match decide_inside(problem, mounted, &walls, terminal_top_mm) {
             Ok((rails, lid, bounds, lid_rect)) => {
-                let slots_mm = problem.rails.slots_mm(&rails);
-                return Ok(Decided {
-                    entries,
-                    free: Vec::new(),
-                    rails,
-                    slots_mm,
-                    lid,
-                    bounds,
-                    lid_rect,
-                });
+                // That there is room is known; only the time may have run out since.
+                match place_entries(needs, mounted, limits, &walls, problem.effort()) {
+                    Ok(entries) => {
+                        let slots_mm = problem.rails.slots_mm(&rails);
+                        return Ok(Decided {
+                            entries,
+                            free: Vec::new(),
+                            rails,
+                            slots_mm,
+                            lid,
+                            bounds,
+                            lid_rect,
+                        });
+                    }
+                    Err(refusal) => first_reason = Some(refusal.reason(walls)),
+                }
             }
             Err(reason) if !entries_fit => {
                 entries_fit = true;
@@ -261,6 +238,32 @@ fn decide_in_rows(
         }
     }
     Err((first_reason.unwrap_or_else(|| no_room(problem)), refused))
+}
+
+impl EntryRefusal {
+    fn reason(self, walls: Vec<Face>) -> Reason {
+        match self {
+            EntryRefusal::Impossible {
+                needed_mm2,
+                available_mm2,
+                by_area,
+            } => Reason::Entries {
+                walls,
+                needed_mm2,
+                available_mm2,
+                by_area,
+            },
+            EntryRefusal::TooLarge {
+                envelope_mm,
+                room_mm,
+            } => Reason::EntrySize {
+                walls,
+                envelope_mm,
+                room_mm,
+            },
+            EntryRefusal::Undecided(why) => Reason::Undecided(why),
+        }
+    }
 }
 
 /// The sets of walls that may carry entries, those that spare the less preferred walls first: with

@@ -14,7 +14,7 @@ use super::rails::{RailKind, RailRoom, rail_programs};
 use super::reason::Reason;
 use super::room::{bounds, lid_rect};
 use super::search::{SearchOptions, candidates};
-use super::walls::{EntryOutcome, entries_program, place_entries};
+use super::walls::{EntryRefusal, entries_program, place_entries};
 use crate::arrangement::{CAUTION, EnclosureRecord, Orientation};
 use crate::catalogue::Catalogue;
 use crate::demand::Demand;
@@ -220,9 +220,9 @@ fn wall_set_models(
             entries_program(needs, mounted, limits, &walls),
         ),
         placed: match place_entries(needs, mounted, limits, &walls, problem.effort()) {
-            EntryOutcome::Placed(_) => Some(true),
-            EntryOutcome::Impossible { .. } | EntryOutcome::TooLarge { .. } => Some(false),
-            EntryOutcome::Undecided(_) => None,
+            Ok(_) => Some(true),
+            Err(EntryRefusal::Impossible { .. } | EntryRefusal::TooLarge { .. }) => Some(false),
+            Err(EntryRefusal::Undecided(_)) => None,
         },
     };
     let inside = decide_inside(problem, mounted, &walls, terminal_top_mm);

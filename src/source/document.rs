@@ -160,6 +160,20 @@ impl Document {
         }
     }
 
+    /// The texts under `field` in the tables of the list under `key`, also in tables that make no sound
+    /// part: what is no text is passed over.
+    pub fn texts(&self, key: &str, field: &str) -> Vec<&str> {
+        let list = self.find(key).map(|node| &self.tree.node(node).value);
+        let Some(Value::List(tables)) = list else {
+            return Vec::new();
+        };
+        let text = |table: &NodeId| match &self.tree.node(self.tree.entry(*table, field)?).value {
+            Value::Text(text) => Some(text.as_str()),
+            _ => None,
+        };
+        tables.iter().filter_map(text).collect()
+    }
+
     /// Every key at the top of the file that is not in `known` is a finding.
     pub fn only_keys(&self, known: &[&str], findings: &mut Findings) {
         let Value::Table(root) = &self.tree.node(Tree::ROOT).value else {
@@ -292,6 +306,19 @@ mod tests {
                  1; expected a table with `tag`, `diameter_mm`",
             ]
         );
+    }
+
+    #[test]
+    fn texts_are_those_of_sound_and_faulty_tables() {
+        let (document, findings) =
+            parse("[[c]]\ntag = \"W1\"\n[[c]]\ntag = 2\n[[c]]\n[d]\ntag = \"W3\"\n");
+        assert_eq!(document.texts("c", "tag"), ["W1"]);
+        assert!(
+            document.texts("d", "tag").is_empty(),
+            "one table is no list"
+        );
+        assert!(document.texts("e", "tag").is_empty());
+        assert!(findings.is_empty());
     }
 
     #[test]

@@ -323,11 +323,12 @@ impl RailProblem {
                 cluster.1,
             )
         });
-        let groups = clusters.iter().map(group_of).unique().collect_vec();
+        // They stand in order, so those of one group and those of one strip follow one another.
+        let groups = clusters.iter().map(group_of).dedup().collect_vec();
         let strips = clusters
             .iter()
             .map(|cluster| cluster.0)
-            .unique()
+            .dedup()
             .collect_vec();
         let width_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].1;
         let mut length_mm = self.rail_overhead_mm()

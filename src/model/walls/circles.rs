@@ -1,6 +1,6 @@
 //! Rows of bare circles in one rectangle: the question about one wall, without box or list.
 
-use super::{EntryArea, EntryClass, EntryOutcome, EntryProblem, EntryRow, decide, pieces, spread};
+use super::{EntryArea, EntryClass, EntryProblem, EntryRefusal, EntryRow, decide, pieces, spread};
 use crate::model::milp::Effort;
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
@@ -55,8 +55,8 @@ pub fn circles_in_rows(
         certified: BTreeMap::new(),
     };
     match decide(&problem, Effort::of_seconds(limit_s)) {
-        EntryOutcome::Undecided(why) => Err(why),
-        EntryOutcome::Placed(rows) => {
+        Err(EntryRefusal::Undecided(why)) => Err(why),
+        Ok(rows) => {
             let mut centres = vec![(0.0, 0.0); diameters_mm.len()];
             for (_, rows) in &rows.iter().chunk_by(|row| row.area_index) {
                 let rows: Vec<&EntryRow> = rows.collect();

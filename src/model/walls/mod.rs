@@ -34,11 +34,9 @@ pub struct EntryRow {
     pub entries: Vec<usize>,
 }
 
-/// What came of trying to place the entries.
+/// Why the entries are not placed in rows.
 #[derive(Debug, Clone, PartialEq)]
-pub enum EntryOutcome {
-    /// Placed: rows by wall and area, from the back wall towards the lid.
-    Placed(Vec<EntryRow>),
+pub enum EntryRefusal {
     /// Proved impossible; areas needed and available, mm², and whether these alone prove it.
     Impossible {
         /// Needed.
@@ -55,7 +53,7 @@ pub enum EntryOutcome {
         /// Width and height of the roomiest area that it may use.
         room_mm: [f64; 2],
     },
-    /// Neither.
+    /// Neither found nor proved impossible.
     Undecided(String),
 }
 
@@ -140,14 +138,17 @@ impl EntryProblem {
     }
 }
 
-/// Places the entries using only the given walls.
+/// Places the entries using only the given walls: rows by wall and area, from the back wall towards the lid.
+///
+/// # Errors
+/// Why they are not placed.
 pub fn place_entries(
     entries: &[EntryNeed<'_>],
     mounted: &EnclosureRecord,
     limits: &Limits,
     walls: &[Face],
     effort: Effort,
-) -> EntryOutcome {
+) -> Result<Vec<EntryRow>, EntryRefusal> {
     decide(&problem(entries, mounted, limits, walls), effort)
 }
 
@@ -172,42 +173,64 @@ pub fn place_entries_freely(
     free::place(&problem(entries, mounted, limits, walls), asked)
 }
 
+/// Whether the entries find room in rows on the given walls. Which wall takes which of them at the least cost,
+/// as [`place_entries`] says, is not asked: that takes far longer.
+///
+/// # Errors
+/// What [`place_entries`] would say.
+pub fn entries_find_room(
+    entries: &[EntryNeed<'_>],
+    mounted: &EnclosureRecord,
+    limits: &Limits,
+    walls: &[Face],
+    effort: Effort,
+) -> Result<(), EntryRefusal> {
+    let problem = problem(entries, mounted, limits, walls);
+    within_bounds(&problem)?;
+    let found = quickly(&problem)
+        .or_else(|| tables::place(&problem))
+        .unwrap_or_else(|| by_program(&problem, effort));
+    found.map(|_| ()).map_err(|why| why.refusal(&problem))
+}
+
 /// Decides a problem: bounds first, then the exact or the quick way.
-fn decide(problem: &EntryProblem, effort: Effort) -> EntryOutcome {
-    let (needed_mm2, available_mm2) = area_bound(problem);
+fn decide(problem: &EntryProblem, effort: Effort) -> Result<Vec<EntryRow>, EntryRefusal> {
+    within_bounds(problem)?;
+    tables::place(problem)
+        .or_else(|| quickly(problem))
+        .unwrap_or_else(|| by_program(problem, effort))
+        .map_err(|why| why.refusal(problem))
+}
+
+/// What a single entry and the areas alone refuse.
+fn within_bounds(problem: &EntryProblem) -> Result<(), EntryRefusal> {
     let alone = |class: &&EntryClass| !problem.areas.iter().any(|area| problem.allows(class, area));
     if let Some(class) = problem.classes.iter().find(alone) {
-        return EntryOutcome::TooLarge {
+        return Err(EntryRefusal::TooLarge {
             envelope_mm: class.envelope_mm,
             room_mm: roomiest(problem, class),
-        };
+        });
     }
+    let (needed_mm2, available_mm2) = area_bound(problem);
     if needed_mm2 > available_mm2 + 1e-6 {
-        return EntryOutcome::Impossible {
+        return Err(EntryRefusal::Impossible {
             needed_mm2,
             available_mm2,
             by_area: true,
-        };
+        });
     }
-    let exact = match tables::place(problem) {
-        Some(exact) => exact,
-        None => match greedy::place(problem) {
-            Some(rows) => Ok(rows),
-            None => branch::place(problem).unwrap_or_else(|| by_program(problem, effort)),
-        },
-    };
-    match exact {
-        Ok(rows) => EntryOutcome::Placed(rows),
-        Err(Undivided::Impossible) => EntryOutcome::Impossible {
-            needed_mm2,
-            available_mm2,
-            by_area: false,
-        },
-        Err(Undivided::Undecided(why)) => EntryOutcome::Undecided(why),
+    Ok(())
+}
+
+/// Any rows, by the quick way or by the search; `None` where neither decides.
+fn quickly(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undivided>> {
+    match greedy::place(problem) {
+        Some(rows) => Some(Ok(rows)),
+        None => branch::place(problem),
     }
 }
 
-/// The program's answer.
+/// What a solver says.
 fn by_program(problem: &EntryProblem, effort: Effort) -> Result<Vec<EntryRow>, Undivided> {
     program::place(problem, effort).map_err(|decision| match decision {
         Decision::Infeasible => Undivided::Impossible,
@@ -225,6 +248,22 @@ pub(super) enum Undivided {
     Impossible,
     /// It stopped before it knew.
     Undecided(String),
+}
+
+impl Undivided {
+    fn refusal(self, problem: &EntryProblem) -> EntryRefusal {
+        match self {
+            Undivided::Impossible => {
+                let (needed_mm2, available_mm2) = area_bound(problem);
+                EntryRefusal::Impossible {
+                    needed_mm2,
+                    available_mm2,
+                    by_area: false,
+                }
+            }
+            Undivided::Undecided(why) => EntryRefusal::Undecided(why),
+        }
+    }
 }
 
 /// The area that comes nearest to taking one entry: the one with the greatest lesser extent.

@@ -4,6 +4,9 @@
 //! asked nowhere is that different rows share the entries there are: that is what makes it a bound.
 
 use super::kinds::Kinds;
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
 
 /// Price of each kind.
 pub(super) type Prices = Vec<i64>;
@@ -21,13 +24,33 @@ pub(super) struct Capacity<'k> {
     kinds: &'k Kinds,
     pub prices: Prices,
     /// By area; only those that stand for others hold anything.
-    like: Vec<Option<Like>>,
+    like: Vec<Option<Rc<Like>>>,
+}
+
+/// Most areas of one length that are kept; then all are forgotten.
+const MOST_KNOWN: usize = 192;
+
+thread_local! {
+    /// Candidates share many lengths, and their sets of walls nearly all. The key is all that it follows from.
+    static KNOWN: RefCell<HashMap<Vec<u64>, Rc<Like>>> = RefCell::default();
 }
 
 impl<'k> Capacity<'k> {
+    /// Capacities at prices that are asked for again and again, for other areas.
+    pub fn telling(kinds: &'k Kinds, prices: Prices) -> Self {
+        Self::by(kinds, prices, Like::known)
+    }
+
+    /// Capacities at prices of this problem alone.
     pub fn new(kinds: &'k Kinds, prices: Prices) -> Self {
+        Self::by(kinds, prices, |kinds, area, prices| {
+            Rc::new(Like::new(kinds, area, prices))
+        })
+    }
+
+    fn by(kinds: &'k Kinds, prices: Prices, of: fn(&Kinds, usize, &[i64]) -> Rc<Like>) -> Self {
         let like = (0..kinds.areas.len())
-            .map(|area| (kinds.areas[area].like == area).then(|| Like::new(kinds, area, &prices)))
+            .map(|area| (kinds.areas[area].like == area).then(|| of(kinds, area, &prices)))
             .collect();
         Self {
             kinds,
@@ -37,7 +60,7 @@ impl<'k> Capacity<'k> {
     }
 
     fn like(&self, area: usize) -> Option<&Like> {
-        self.like[self.kinds.areas[area].like].as_ref()
+        self.like[self.kinds.areas[area].like].as_deref()
     }
 
     /// The greatest price of rows in an area, in what is left of its height, none taller than a kind.
@@ -99,7 +122,34 @@ impl<'k> Capacity<'k> {
     }
 }
 
+/// The greatest height of all areas that are like one.
+fn highest(kinds: &Kinds, area: usize) -> usize {
+    let alike = kinds.areas.iter().filter(|other| other.like == area);
+    alike.map(|other| other.height).fold(0, usize::max)
+}
+
 impl Like {
+    fn known(kinds: &Kinds, area: usize, prices: &[i64]) -> Rc<Self> {
+        let known = &kinds.areas[area];
+        let mut key = vec![known.length as u64, highest(kinds, area) as u64];
+        for ((kind, price), takes) in kinds.kinds.iter().zip(prices).zip(&known.takes) {
+            let figures = [kind.length, kind.height, kind.count as usize];
+            key.extend(figures.map(|figure| figure as u64));
+            key.extend([*price as u64, u64::from(*takes)]);
+        }
+        if let Some(known) = KNOWN.with_borrow(|all| all.get(&key).cloned()) {
+            return known;
+        }
+        let like = Rc::new(Self::new(kinds, area, prices));
+        KNOWN.with_borrow_mut(|all| {
+            if all.len() >= MOST_KNOWN {
+                all.clear();
+            }
+            all.insert(key, Rc::clone(&like));
+        });
+        like
+    }
+
     fn new(kinds: &Kinds, area: usize, prices: &[i64]) -> Self {
         let known = &kinds.areas[area];
         let last = kinds.kinds.len();
@@ -119,12 +169,7 @@ impl Like {
                 times *= 2;
             }
         }
-        let highest = kinds
-            .areas
-            .iter()
-            .filter(|other| other.like == area)
-            .map(|other| other.height)
-            .fold(0, usize::max);
+        let highest = highest(kinds, area);
         let mut rows = vec![vec![0; highest + 1]; last + 1];
         for tallest in (0..last).rev() {
             rows[tallest] = rows[tallest + 1].clone();

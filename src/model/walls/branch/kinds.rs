@@ -6,7 +6,7 @@
 use crate::model::walls::{EntryClass, EntryProblem};
 
 /// Most units along an area; with finer figures the unit grows.
-const MOST_UNITS: f64 = 4000.0;
+const MOST_UNITS: f64 = 1500.0;
 /// What floats may be off, in units.
 const NOISE: f64 = 1e-6;
 
@@ -142,7 +142,7 @@ mod tests {
     fn a_unit_divides_every_step_unless_areas_are_too_long_for_it() {
         assert_eq!(unit_mm(&[35.0, 45.0, 30.0], 400.0), 5.0);
         assert_eq!(unit_mm(&[35.1, 45.0], 350.0), 0.9);
-        assert_eq!(unit_mm(&[35.1, 45.2], 1000.0), 0.25);
+        assert_eq!(unit_mm(&[35.1, 45.2], 375.0), 0.25);
         assert_eq!(in_units(45.2, 0.1), 452);
         assert_eq!(in_units(45.2, 0.25), 180);
     }

@@ -1,8 +1,8 @@
 //! The exact division into rows for problems with too many states for tables: prices disprove most, a search
 //! over rows decides the rest.
 //!
-//! Data flow: problem → kinds and areas in whole units → capacities at telling prices (disproved?) → sought
-//! prices (disproved?) → search, cut by the capacities → rows. Certified numbers of entries are asked nowhere
+//! Data flow: problem → kinds and areas in whole units → capacities at telling prices (disproved?) → short
+//! search, cut by the capacities → sought prices (disproved?) → long search → rows. Certified numbers of entries are asked nowhere
 //! here; such problems are left to the program.
 
 mod capacity;
@@ -21,6 +21,9 @@ use search::{Found, Row, Search};
 const MOST_KINDS: usize = 24;
 /// Most capacities that a search asks.
 const MOST_CAPACITIES: usize = 8;
+/// Rows that are tried before prices are sought, and after.
+const FEW_ROWS: usize = 200;
+const MOST_ROWS: usize = 30_000;
 
 /// Places all entries; `None` where this way does not decide.
 pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undivided>> {
@@ -30,14 +33,24 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undi
     let kinds = Kinds::new(problem);
     let counts: Vec<u32> = kinds.kinds.iter().map(|kind| kind.count).collect();
     let impossible = Some(Err(Undivided::Impossible));
-    let Some(mut capacities) = prices::telling(&kinds, &counts) else {
+    let Some(capacities) = prices::telling(&kinds, &counts) else {
         return impossible;
     };
-    match prices::sought(&kinds, &counts) {
-        Some(nearest) => capacities.push(nearest),
-        None => return impossible,
-    }
-    match Search::new(&kinds, &counts, tightest(capacities, &counts)).run() {
+    let mut capacities = tightest(capacities, &counts);
+    let search = |capacities: &[Capacity<'_>], most: usize| {
+        Search::new(&kinds, &counts, capacities, most).run()
+    };
+    let found = match search(&capacities, FEW_ROWS) {
+        Found::Open => {
+            match prices::sought(&kinds, &counts) {
+                Some(nearest) => capacities.insert(0, nearest),
+                None => return impossible,
+            }
+            search(&capacities, MOST_ROWS)
+        }
+        found => found,
+    };
+    match found {
         Found::Rows(rows) => Some(Ok(read_rows(problem, &kinds, &rows))),
         Found::Nothing => impossible,
         Found::Open => None,

@@ -17,7 +17,7 @@ const SCALE: f64 = 1e6;
 pub(super) fn telling<'k>(kinds: &'k Kinds, counts: &[u32]) -> Option<Vec<Capacity<'k>>> {
     let mut known = Vec::new();
     for prices in telling_prices(kinds) {
-        let capacity = Capacity::new(kinds, prices);
+        let capacity = Capacity::telling(kinds, prices);
         if capacity.of_all() < capacity.price(counts) {
             return None;
         }

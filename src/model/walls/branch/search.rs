@@ -11,8 +11,6 @@ use std::collections::HashSet;
 
 /// What floats may be off, mm; as for the tables.
 const NOISE_MM: f64 = 1e-9;
-/// Most rows that are tried.
-const MOST_ROWS: usize = 30_000;
 
 /// A row: its area and how many entries it takes of each kind.
 pub(super) type Row = (usize, Vec<u32>);
@@ -34,7 +32,9 @@ struct Left {
 
 pub(super) struct Search<'k> {
     kinds: &'k Kinds,
-    capacities: Vec<Capacity<'k>>,
+    capacities: &'k [Capacity<'k>],
+    /// Most rows that are tried.
+    most: usize,
     left: Left,
     rows: Vec<Row>,
     tried: usize,
@@ -51,8 +51,12 @@ enum End {
 }
 
 impl<'k> Search<'k> {
-    /// The first of the capacities is that at the price of lengths.
-    pub fn new(kinds: &'k Kinds, counts: &[u32], capacities: Vec<Capacity<'k>>) -> Self {
+    pub fn new(
+        kinds: &'k Kinds,
+        counts: &[u32],
+        capacities: &'k [Capacity<'k>],
+        most: usize,
+    ) -> Self {
         let left = Left {
             counts: counts.to_vec(),
             height_mm: kinds.areas.iter().map(|area| area.height_mm).collect(),
@@ -61,6 +65,7 @@ impl<'k> Search<'k> {
         Self {
             kinds,
             capacities,
+            most,
             left,
             rows: Vec::new(),
             tried: 0,
@@ -137,7 +142,7 @@ impl<'k> Search<'k> {
             missing: self.missing(tallest),
             row: vec![0; self.left.counts.len()],
         };
-        filling.put(&self.capacities, tallest, 1);
+        filling.put(self.capacities, tallest, 1);
         self.left.counts[tallest] -= 1;
         let room = (known.length_mm - kind.length_mm, known.length - kind.length);
         let end = self.fill(&mut filling, tallest, room, true);
@@ -183,14 +188,14 @@ impl<'k> Search<'k> {
                 }
                 still_tied = here == last[kind];
             }
-            filling.put(&self.capacities, kind, i64::from(more));
+            filling.put(self.capacities, kind, i64::from(more));
             self.left.counts[kind] -= more;
             let rest = (
                 room.0 - f64::from(more) * known.length_mm,
                 room.1.saturating_sub(more as usize * known.length),
             );
             let end = self.fill(filling, kind + 1, rest, still_tied);
-            filling.put(&self.capacities, kind, -i64::from(more));
+            filling.put(self.capacities, kind, -i64::from(more));
             self.left.counts[kind] += more;
             if end != End::Dead {
                 return end;
@@ -210,7 +215,7 @@ impl<'k> Search<'k> {
             return End::Dead;
         }
         self.tried += 1;
-        if self.tried > MOST_ROWS {
+        if self.tried > self.most {
             return End::Stopped;
         }
         self.rows.push((filling.at, filling.row.clone()));

@@ -19,6 +19,7 @@ use std::rc::Rc;
 
 /// Up to this number of states the tables are built.
 pub(super) const MOST_STATES: usize = 1500;
+
 /// Places all entries; `None` where the problem has too many states for tables.
 pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undivided>> {
     let most: Counts = problem
@@ -56,6 +57,7 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undi
     }
     Some(fill_areas(problem, &states, &keys, &tables))
 }
+
 /// Certified numbers are kept area by area, so each wall must have one.
 fn one_area_for_each_wall(problem: &EntryProblem) -> bool {
     problem
