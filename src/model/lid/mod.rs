@@ -4,9 +4,9 @@
 //! emergency stop lowest and rightmost; the list may name rows, and elements above or beside each
 //! other. A row is as high as its highest element.
 
+mod counts;
 mod lines;
 mod program;
-mod subsets;
 
 use super::metal::between_elements_mm;
 use super::milp::{Decision, Effort, Program};
@@ -202,10 +202,9 @@ pub fn place_elements(
             height_mm: *needed_mm,
         };
     }
-    let exact = if problem.items.len() <= subsets::MOST_ITEMS {
-        subsets::place(problem, width_mm).ok_or(Decision::Infeasible)
-    } else {
-        program::place(problem, width_mm, effort)
+    let exact = match counts::place(problem, width_mm) {
+        Some(rows) => rows.ok_or(Decision::Infeasible),
+        None => program::place(problem, width_mm, effort),
     };
     match exact {
         Ok((rows, needed_mm)) if needed_mm <= height_mm + 1e-9 => {
