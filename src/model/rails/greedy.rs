@@ -28,29 +28,58 @@ fn fill(
     kinds: &[RailKind],
     whole_strips: bool,
 ) -> Option<Vec<Vec<(usize, usize)>>> {
-    let mut rails: Vec<Vec<(usize, usize)>> = vec![Vec::new(); kinds.len()];
-    let takes =
-        |rails: &[Vec<(usize, usize)>], rail: usize, strip: usize, more: &[(usize, usize)]| {
-            if !problem.allows(strip, kinds[rail]) {
-                return false;
-            }
-            let with = rails[rail].iter().chain(more).copied().collect();
-            problem.rail_plan(kinds[rail], with).1 <= room.length_mm + 1e-9
-        };
+    let mut rails: Vec<Filled> = vec![Filled::default(); kinds.len()];
+    let takes = |rails: &[Filled], rail: usize, strip: usize, more: &[(usize, usize)]| {
+        problem.allows(strip, kinds[rail])
+            && rails[rail].with_mm(problem, kinds[rail], more) <= room.length_mm + 1e-9
+    };
     for strip in 0..problem.strips.len() {
         let clusters = clusters_in_order(problem, strip);
         let whole =
             (0..kinds.len()).find(|rail| whole_strips && takes(&rails, *rail, strip, &clusters));
         if let Some(rail) = whole {
-            rails[rail].extend(clusters);
+            rails[rail].add(problem, &clusters);
             continue;
         }
         for cluster in clusters {
             let rail = (0..kinds.len()).find(|rail| takes(&rails, *rail, strip, &[cluster]))?;
-            rails[rail].push(cluster);
+            rails[rail].add(problem, &[cluster]);
         }
     }
-    (!rails.iter().any(Vec::is_empty)).then_some(rails)
+    let filled = rails.into_iter().map(|rail| rail.clusters).collect_vec();
+    (!filled.iter().any(Vec::is_empty)).then_some(filled)
+}
+
+/// What stands on a rail so far.
+#[derive(Clone, Default)]
+struct Filled {
+    clusters: Vec<(usize, usize)>,
+    widths_mm: f64,
+    groups: Vec<usize>,
+}
+
+impl Filled {
+    fn add(&mut self, problem: &RailProblem, more: &[(usize, usize)]) {
+        for cluster in more {
+            self.clusters.push(*cluster);
+            self.widths_mm += problem.width_mm(*cluster);
+            let group = problem.group(*cluster);
+            if !self.groups.contains(&group) {
+                self.groups.push(group);
+            }
+        }
+    }
+
+    /// Length of the rail with more clusters on it.
+    fn with_mm(&self, problem: &RailProblem, kind: RailKind, more: &[(usize, usize)]) -> f64 {
+        let mut with = Filled {
+            clusters: Vec::new(),
+            widths_mm: self.widths_mm,
+            groups: self.groups.clone(),
+        };
+        with.add(problem, more);
+        problem.length_mm(kind, with.widths_mm, &with.groups)
+    }
 }
 
 /// The clusters of a strip: groups with the largest wiring space first, so that rows of large

@@ -308,6 +308,45 @@ impl RailProblem {
         }
     }
 
+    /// Width of one cluster, by strip and index within it.
+    pub(super) fn width_mm(&self, (strip, cluster): (usize, usize)) -> f64 {
+        self.clusters[strip][cluster].1
+    }
+
+    /// Part group of one cluster, by strip and index within it.
+    pub(super) fn group(&self, (strip, cluster): (usize, usize)) -> usize {
+        self.clusters[strip][cluster].0
+    }
+
+    /// Length of a rail with terminals of these widths in all, of these part groups.
+    pub(super) fn length_mm(&self, kind: RailKind, widths_mm: f64, groups: &[usize]) -> f64 {
+        let end_plates = groups.iter().map(|group| self.groups[*group].end_plate_mm);
+        let gap_mm = match kind {
+            RailKind::Mixed => self.mixed_gap_mm(),
+            _ => 0.0,
+        };
+        self.rail_overhead_mm()
+            + widths_mm
+            + end_plates.sum::<f64>()
+            + gap_mm
+            + self.partitions(kind, groups) as f64 * self.partition_mm
+    }
+
+    /// Partitions between the strips of a rail. On a mixed one the gap takes the place of that between the two
+    /// kinds.
+    fn partitions(&self, kind: RailKind, groups: &[usize]) -> usize {
+        let strips = || {
+            groups
+                .iter()
+                .map(|group| self.groups[*group].strip)
+                .unique()
+        };
+        let safe = |strip: usize| self.strips[strip] == StripClass::IntrinsicallySafe;
+        let between = strips().count().saturating_sub(1);
+        let both = kind == RailKind::Mixed && strips().any(safe) && !strips().all(safe);
+        between - usize::from(both)
+    }
+
     /// Puts the clusters of a rail in order, and measures its row, wiring space and length.
     pub fn rail_plan(&self, kind: RailKind, mut clusters: Vec<(usize, usize)>) -> (RailPlan, f64) {
         let class_order = |strip: usize| match self.strips[strip] {
@@ -323,29 +362,11 @@ impl RailProblem {
                 cluster.1,
             )
         });
-        // They stand in order, so those of one group and those of one strip follow one another.
+        // They stand in order, so those of one group follow one another.
         let groups = clusters.iter().map(group_of).dedup().collect_vec();
-        let strips = clusters
-            .iter()
-            .map(|cluster| cluster.0)
-            .dedup()
-            .collect_vec();
-        let width_of = |cluster: &(usize, usize)| self.clusters[cluster.0][cluster.1].1;
-        let mut length_mm = self.rail_overhead_mm()
-            + clusters.iter().map(width_of).sum::<f64>()
-            + groups
-                .iter()
-                .map(|group| self.groups[*group].end_plate_mm)
-                .sum::<f64>();
-        let mut partitions = strips.len().saturating_sub(1);
-        if kind == RailKind::Mixed {
-            length_mm += self.mixed_gap_mm();
-            // The gap takes the place of the partition between the two kinds.
-            let both = strips.iter().any(|strip| class_order(*strip) == 1)
-                && strips.iter().any(|strip| class_order(*strip) == 0);
-            partitions -= usize::from(both);
-        }
-        length_mm += partitions as f64 * self.partition_mm;
+        let widths_mm = clusters.iter().map(|cluster| self.width_mm(*cluster)).sum();
+        let length_mm = self.length_mm(kind, widths_mm, &groups);
+        let partitions = self.partitions(kind, &groups);
         let mut row_mm = groups
             .iter()
             .map(|group| self.groups[*group].length_mm)
