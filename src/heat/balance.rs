@@ -140,6 +140,18 @@ pub struct FaceBalance {
     pub residual_w_m2: f64,
 }
 
+impl FaceBalance {
+    /// The same for another face that stands alike.
+    fn of(self, face: BoxFace, area_m2: f64) -> Self {
+        Self {
+            face,
+            area_m2,
+            power_w: self.flux_w_m2 * area_m2,
+            ..self
+        }
+    }
+}
+
 /// The balance of the box.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Balance {
@@ -263,13 +275,30 @@ impl ClosedBox {
         )?;
         let inside_rise_k = within("inside rise", inside_rise_k, "K", 0.0, LARGEST_RISE_K)?;
         let inside_air_c = ambient_c + inside_rise_k;
-        let faces = closed_box
-            .faces()
-            .into_iter()
-            .map(|(face, area, orientation, length)| {
-                closed_box.face_balance(face, area, orientation, length, inside_air_c, ambient_c)
-            })
-            .collect::<Result<Vec<_>, _>>()?;
+        // The flux does not depend on the area, so faces that stand alike are solved once.
+        let mut solved: Vec<(Orientation, f64, FaceBalance)> = Vec::new();
+        let mut faces = Vec::new();
+        for (face, area_m2, orientation, length_m) in closed_box.faces() {
+            let known = solved
+                .iter()
+                .find(|known| (known.0, known.1) == (orientation, length_m));
+            let balance = match known {
+                Some((_, _, balance)) => balance.of(face, area_m2),
+                None => {
+                    let balance = closed_box.face_balance(
+                        face,
+                        area_m2,
+                        orientation,
+                        length_m,
+                        inside_air_c,
+                        ambient_c,
+                    )?;
+                    solved.push((orientation, length_m, balance));
+                    balance
+                }
+            };
+            faces.push(balance);
+        }
         let power_w = faces.iter().map(|face| face.power_w).sum();
         let exposed_area_m2 = closed_box.exposed_area_m2();
         let driving = exposed_area_m2 * inside_rise_k;
