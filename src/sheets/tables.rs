@@ -240,6 +240,67 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
     }
 }
 
+/// What goes under each clamp: a line for each level of each terminal, strip by strip in the order of the
+/// rails. A column in which nothing stands is left out.
+pub(super) fn clamps(arrangement: &Arrangement) -> Table {
+    let list = super::wiring::terminals(arrangement);
+    let cell = |row: &[String], heading: &str| {
+        let place = list
+            .columns
+            .iter()
+            .position(|known| known.heading == heading);
+        place.map(|place| row[place].clone()).unwrap_or_default()
+    };
+    let several_levels = list.rows.iter().any(|row| cell(row, "level") != "0");
+    let terminal = |row: &[String]| {
+        let level = match several_levels {
+            true => format!(" level {}", cell(row, "level")),
+            false => String::new(),
+        };
+        format!("{}:{}{level}", cell(row, "strip"), cell(row, "number"))
+    };
+    let marking = |row: &[String]| match cell(row, "spare").as_str() {
+        "yes" => "spare".to_string(),
+        _ => cell(row, "marking"),
+    };
+    let section = |row: &[String]| {
+        let (below, above) = (
+            cell(row, "lower_section_mm2"),
+            cell(row, "upper_section_mm2"),
+        );
+        match (below.is_empty(), above.is_empty() || above == below) {
+            (true, _) => above,
+            (false, true) => below,
+            (false, false) => format!("{below} | {above}"),
+        }
+    };
+    type Cell<'a> = Box<dyn Fn(&[String]) -> String + 'a>;
+    let of = |heading: &'static str| -> Cell<'_> { Box::new(move |row| cell(row, heading)) };
+    let all: Vec<(Column, Cell<'_>)> = vec![
+        (Column::words("Terminal"), Box::new(terminal)),
+        (Column::words("Mark"), Box::new(marking)),
+        (Column::sentences("Below"), of("lower_conductors")),
+        (Column::sentences("Above"), of("upper_conductors")),
+        (Column::words("mm²"), Box::new(section)),
+        (Column::sentences("Circuit"), of("circuit")),
+        (Column::sentences("Jumper"), of("jumper")),
+    ];
+    let (columns, cells): (Vec<Column>, Vec<Cell<'_>>) = all
+        .into_iter()
+        .filter(|(_, cell)| list.rows.iter().any(|row| !cell(row).is_empty()))
+        .unzip();
+    Table {
+        name: "clamps".into(),
+        title: "Terminal schedule".into(),
+        columns,
+        rows: list
+            .rows
+            .iter()
+            .map(|row| cells.iter().map(|cell| cell(row)).collect())
+            .collect(),
+    }
+}
+
 /// Neighbouring terminals of one strip and part on one rail, numbered without a gap.
 pub(super) struct Run<'a> {
     /// Strip.

@@ -23,6 +23,9 @@ const TITLE_MM: f64 = 6.0;
 /// Narrowest column that text is wrapped into.
 const NARROWEST_MM: f64 = 14.0;
 
+/// What the title of a table says after its first piece.
+const CONTINUED: &str = " (continued)";
+
 /// A column.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Column {
@@ -90,6 +93,14 @@ impl Table {
     /// Width that the table takes without breaking any line.
     pub fn natural_width_mm(&self) -> f64 {
         self.natural_widths_mm().iter().sum()
+    }
+
+    /// Width of a column of paper in which the table may be continued: that without breaking any line, and
+    /// room for the title of each piece.
+    pub fn column_width_mm(&self) -> f64 {
+        let title = format!("{}{CONTINUED}", self.title);
+        self.natural_width_mm()
+            .max(advance_mm(&title, &TextStyle::plain(2.5).bold()))
     }
 
     /// The least width at which no word of a column that does not wrap is broken, and the title fits.
@@ -250,7 +261,7 @@ impl LaidTable {
         let mut shapes = Vec::new();
         let mut title = self.title.clone();
         if first > 0 {
-            title.push_str(" (continued)");
+            title.push_str(CONTINUED);
         }
         let style = TextStyle::plain(2.5).bold();
         let title_at = corner.moved(0.0, -TITLE_MM + 2.2);

@@ -67,7 +67,7 @@ fn pour(
 fn columns(tables: &[Table], area: Area) -> Vec<Area> {
     let natural_mm = tables
         .iter()
-        .map(Table::natural_width_mm)
+        .map(Table::column_width_mm)
         .fold(0.0, f64::max);
     let width_mm = natural_mm.min(area.width_mm()).max(1.0);
     let count = ((area.width_mm() + GAP_MM) / (width_mm + GAP_MM) + 1e-9)

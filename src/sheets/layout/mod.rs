@@ -192,7 +192,7 @@ fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
                 .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, room_mm, rail)))
                 .map(Subject::Rail)
                 .collect(),
-            tables: &|_| Vec::new(),
+            tables: &|_| filled(vec![tables::clamps(arrangement)]),
             readable: rail_ratio(arrangement),
             remarks: vec![
                 "At each clamp: cable / core, or element / point, of the conductor.".into(),

@@ -5,8 +5,8 @@ use super::parts::{FaceOutline, SMALL, entry_fill};
 use super::positions::{self, Place};
 use crate::arrangement::{Arrangement, PlacedEntry, WallRecord};
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, TextStyle, advance_mm, centre_mark,
-    datum,
+    Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
+    centre_mark, datum,
 };
 use crate::sheets::subject;
 use crate::sheets::{tables, tenth};
@@ -35,14 +35,21 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     for entry in &entries {
         draw_hole(entry, canvas);
     }
+    let envelopes: Vec<(Spot, f64)> = entries
+        .iter()
+        .map(|entry| {
+            let radius_mm = entry.envelope_mm / 2.0 * canvas.ratio();
+            (canvas.spot(entry.u_mm, entry.v_mm), radius_mm)
+        })
+        .collect();
     for entry in &entries {
-        write_tag(entry, canvas);
-    }
-    match arrangement.enclosure.walls.get(&face) {
-        Some(wall) => draw_areas(wall, canvas),
-        None => note(&outline, canvas, "not to be drilled"),
+        write_tag(entry, &envelopes, canvas);
     }
     datum(canvas, "u", "v");
+    match arrangement.enclosure.walls.get(&face) {
+        Some(wall) => draw_areas(wall, &envelopes, canvas),
+        None => note(&outline, canvas, "not to be drilled"),
+    }
     let places: Vec<Place> = entries
         .iter()
         .map(|entry| {
@@ -116,9 +123,20 @@ fn has_room(radius_mm: f64, width_mm: f64) -> bool {
 /// Between the middles of two lines of text that stand over each other.
 const LINE_MM: f64 = 2.9;
 
-/// What the entry is for, above or under its envelope where there is room, or beyond its number if that
+/// Whether a text lies clear of the envelopes.
+fn is_clear(label: &Label, envelopes: &[(Spot, f64)]) -> bool {
+    let area = label.area();
+    envelopes.iter().all(|(centre, radius_mm)| {
+        let to = |at: f64, low: f64, high: f64| (low - at).max(at - high).max(0.0);
+        let dx_mm = to(centre.x_mm, area.left_mm, area.right_mm);
+        let dy_mm = to(centre.y_mm, area.bottom_mm, area.top_mm);
+        dx_mm.hypot(dy_mm) >= *radius_mm
+    })
+}
+
+/// What the entry is for, above, under or beside its envelope where there is room, or beyond its number if that
 /// stands there; the hole table has it in any case.
-fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
+fn write_tag(entry: &PlacedEntry, envelopes: &[(Spot, f64)], canvas: &mut Canvas) {
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
     let words = tables::purpose_words(&entry.purpose);
@@ -142,14 +160,21 @@ fn write_tag(entry: &PlacedEntry, canvas: &mut Canvas) {
         })
         .map(|side| label(side * (away + LINE_MM)))
         .collect();
+    let beside_mm = envelope_mm + advance_mm(&words, &SMALL) / 2.0 + 0.6;
+    let beside =
+        |side: f64| Label::centred(centre.moved(side * beside_mm, 0.0), SMALL, words.clone());
+    let all = [label(away), label(-away)]
+        .into_iter()
+        .chain(beyond)
+        .chain([beside(1.0), beside(-1.0)]);
     canvas.write_first(
-        [label(away), label(-away)].into_iter().chain(beyond),
+        all.filter(|label| is_clear(label, envelopes)),
         Some(&subject::entry(&entry.id)),
     );
 }
 
 /// The rectangles that may be drilled.
-fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
+fn draw_areas(wall: &WallRecord, envelopes: &[(Spot, f64)], canvas: &mut Canvas) {
     for area in &wall.areas {
         let paper = canvas.area(area.u_mm, area.v_mm, area.right_mm(), area.top_mm());
         let kind = if wall.flange_plate {
@@ -163,18 +188,27 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
             tenth(area.height_mm)
         );
         let at = |x_mm: f64, y_mm: f64, align: Align| Label {
-            at: crate::sheets::drawing::Spot::new(x_mm, y_mm),
+            at: Spot::new(x_mm, y_mm),
             style: SMALL.align(align),
             content: words.clone(),
         };
         let (over, under) = (paper.top_mm + 0.9, paper.top_mm - 2.8);
+        let (low, below) = (paper.bottom_mm + 1.0, paper.bottom_mm - 2.8);
+        let (left, right) = (paper.left_mm + 1.0, paper.right_mm - 1.0);
+        let places = [
+            at(left, under, Align::Start),
+            at(right, under, Align::End),
+            at(left, low, Align::Start),
+            at(right, low, Align::End),
+            at(left, over, Align::Start),
+            at(right, over, Align::End),
+            at(left, below, Align::Start),
+            at(right, below, Align::End),
+        ];
         canvas.write_first(
-            [
-                at(paper.left_mm + 1.0, under, Align::Start),
-                at(paper.right_mm - 1.0, under, Align::End),
-                at(paper.left_mm + 1.0, over, Align::Start),
-                at(paper.right_mm - 1.0, paper.bottom_mm + 1.0, Align::End),
-            ],
+            places
+                .into_iter()
+                .filter(|label| is_clear(label, envelopes)),
             None,
         );
         canvas.interrupted_rectangle(Layer::Centre, paper, &"drillable".into());
@@ -184,7 +218,7 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
         canvas.interrupted_rectangle(Layer::Hidden, paper, &"blocked".into());
         canvas.write_first(
             [Label {
-                at: crate::sheets::drawing::Spot::new(paper.right_mm + 0.8, paper.top_mm + 0.9),
+                at: Spot::new(paper.right_mm + 0.8, paper.top_mm + 0.9),
                 style: SMALL.align(Align::Start),
                 content: "blocked".to_string(),
             }],
