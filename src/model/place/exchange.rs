@@ -8,13 +8,13 @@
 
 use super::TerminalIndex;
 use super::entries::{Spot, spots};
-use super::wires::{Ends, element_points, route_mm, turned_strips};
+use super::wires::{Ends, element_points, far_point, route_mm, turned_strips};
 use crate::arrangement::{EnclosureRecord, Limits, PlacedElement, PlacedTerminal};
 use crate::demand::{Demand, EntryUse, WireNeed, WireNeedEnd};
 use crate::model::FreeEntry;
 use crate::model::walls::EntryRow;
 use crate::requirements::RequirementList;
-use crate::space::Point;
+use crate::space::{Face, Point};
 use itertools::Itertools;
 use pathfinding::kuhn_munkres::kuhn_munkres_min;
 use pathfinding::matrix::Matrix;
@@ -157,10 +157,12 @@ impl<'a, 'c> Exchange<'a, 'c> {
                 .sorted()
                 .collect_vec();
             let weights = Matrix::from_fn(entries.len(), places.len(), |(entry, place)| {
-                let length_mm = self.conductors_mm(entries[entry], &spots[places[place]], turned);
-                // Tenths of a millimetre count; where they are equal, the order of the list does.
-                let order = entry.abs_diff(place) as i64;
-                (length_mm * 10.0).round() as i64 * 100_000 + order * order
+                let spot = &spots[places[place]];
+                let length_mm = self.conductors_mm(entries[entry], spot, turned);
+                // Tenths of a millimetre count. Where they are equal the sum of squares counts: it is least
+                // where no two change sides, so that conductors do not cross without need.
+                let aside_mm2 = self.aside_mm2(entries[entry], spot).round() as i64;
+                (length_mm * 10.0).round() as i64 * 10_000_000_000 + aside_mm2
             });
             let (_, place_of) = kuhn_munkres_min(&weights);
             for (entry, place) in entries.iter().zip(place_of) {
@@ -236,6 +238,24 @@ impl<'a, 'c> Exchange<'a, 'c> {
         self.wires_of[entry]
             .iter()
             .map(|wire| route_mm(self.demand, &ends, self.terminals, turned, wire))
+            .sum()
+    }
+
+    /// How far the far ends of a cable's conductors lie to the side of its entry, squared: along the wall.
+    fn aside_mm2(&self, entry: usize, spot: &Spot) -> f64 {
+        let Some(tag) = self.cable(entry) else {
+            return 0.0;
+        };
+        let point = self.point(entry, spot);
+        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
+        self.wires_of[entry]
+            .iter()
+            .filter_map(|wire| far_point(&ends, self.terminals, wire))
+            .map(|far| match spot.wall {
+                Face::Left | Face::Right => far.y_mm - point.y_mm,
+                _ => far.x_mm - point.x_mm,
+            })
+            .map(|aside_mm| aside_mm * aside_mm)
             .sum()
     }
 

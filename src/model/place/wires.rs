@@ -191,6 +191,26 @@ pub(super) fn route_mm(
     }
 }
 
+/// Where a cable's conductor ends inside: the middle of its terminal, or behind its element.
+pub(super) fn far_point(
+    ends: &Ends<'_>,
+    terminals: &[PlacedTerminal],
+    need: &WireNeed,
+) -> Option<Point> {
+    [&need.from, &need.to]
+        .into_iter()
+        .find_map(|end| match end {
+            WireNeedEnd::Core { .. } => None,
+            WireNeedEnd::Contact { element, .. } => ends
+                .element_points
+                .get(&ends.list.elements[*element].tag)
+                .copied(),
+            WireNeedEnd::Terminal { terminal, .. } => {
+                Some(terminals[ends.terminal_index[terminal]].body.centre())
+            }
+        })
+}
+
 /// A clamp on the far side of its terminal is reached round the row: once the terminal's length more.
 fn round_body_mm(
     demand: &Demand<'_>,
