@@ -166,6 +166,42 @@ pub struct RuleResult {
     pub further: Vec<Case>,
 }
 
+/// Rules that compare the arrangement with itself.
+const AGREEMENTS: [&str; 7] = [
+    "record.",
+    "electrical.wire_current",
+    "heat.length",
+    "heat.currents",
+    "heat.sum",
+    "heat.lines",
+    "entries.envelope",
+];
+
+impl RuleResult {
+    /// Whether the rule compares the arrangement with itself, so that its margin says nothing of what is built.
+    pub fn is_agreement(&self) -> bool {
+        let nothing = self.required == Some(0.0) && self.margin == Some(0.0);
+        nothing || AGREEMENTS.iter().any(|start| self.id.starts_with(start))
+    }
+
+    /// Whether the required figure is a least (`≥`) or a greatest one (`≤`); `=` where the figures do not tell.
+    pub fn relation(&self) -> &'static str {
+        let (Some(required), Some(measured), Some(margin)) =
+            (self.required, self.measured, self.margin)
+        else {
+            return "=";
+        };
+        let (least, most) = (measured - required, required - measured);
+        match least.total_cmp(&most) {
+            std::cmp::Ordering::Equal if self.text.contains(", at most ") => "≤",
+            std::cmp::Ordering::Equal if self.text.contains(", at least ") => "≥",
+            std::cmp::Ordering::Equal => "=",
+            _ if (margin - least).abs() < (margin - most).abs() => "≥",
+            _ => "≤",
+        }
+    }
+}
+
 /// The record of an audit.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct AuditReport {

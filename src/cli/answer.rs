@@ -61,8 +61,8 @@ fn print_proof(proposal: &Proposal, out: &mut dyn Write) -> io::Result<()> {
              it."
         ),
         Some(proof) if proof.entries == EntryPlacing::Free => format!(
-            "Proof: none of the {smaller} of {of} candidates before {chosen} takes the list with entries in \
-             rows; {chosen} does with entries placed freely."
+            "{chosen} takes the list with entries placed freely. Of {of} candidates {smaller} are smaller, and \
+             none of them takes it with entries in rows (proved)."
         ),
         _ => format!(
             "Proof: {chosen} is the smallest of {of} candidates with entries in rows; {smaller} before it \
@@ -70,7 +70,11 @@ fn print_proof(proposal: &Proposal, out: &mut dyn Write) -> io::Result<()> {
         ),
     };
     wrapped(out, &claim, 0)?;
-    say_open("smaller ones", &model::open_freely(&proposal.excluded), out)
+    say_open(
+        "these smaller ones",
+        &model::open_freely(&proposal.excluded),
+        out,
+    )
 }
 
 /// Most candidates that are named as open.
@@ -90,7 +94,7 @@ fn say_open(which: &str, open: &[CandidateName], out: &mut dyn Write) -> io::Res
         names.push(format!("{} more", open.len() - MOST_NAMED));
     }
     let text = format!(
-        "Not proven: {which} where free placement remains open (tried, not found, not disproved): {}.",
+        "Open for entries placed freely are {which} (tried, not found, not disproved): {}.",
         names.join(", ")
     );
     wrapped(out, &text, 0)
@@ -100,7 +104,7 @@ fn say_open(which: &str, open: &[CandidateName], out: &mut dyn Write) -> io::Res
 fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     writeln!(
         out,
-        "Margins (tightest case of each rule, measured anew by the audit)"
+        "Margins (tightest case of each rule, measured anew by the audit; ≥ at least, ≤ at most)"
     )?;
     writeln!(
         out,
@@ -111,8 +115,7 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     let informs = |rule: &&RuleResult| rule.verdict == Verdict::Informs;
     for rule in audit.rules.iter().filter(|rule| !informs(rule)) {
         // A rule that compares the file with itself has no margin of interest to an engineer.
-        let agreement = rule.required == Some(0.0) && rule.margin == Some(0.0);
-        if agreement || AGREEMENTS.iter().any(|start| rule.id.starts_with(start)) {
+        if rule.is_agreement() {
             without += 1;
             continue;
         }
@@ -126,7 +129,7 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
             out,
             "  {:<52} {:>10} {:>10} {:>10} {}",
             shortened(rule.title, 52),
-            number(required, 2),
+            format!("{} {}", rule.relation(), number(required, 2)),
             number(measured, 2),
             number(margin, 2),
             rule.unit
@@ -144,17 +147,6 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
     Ok(())
 }
 
-/// Rules that compare the arrangement with itself: they are counted, not listed.
-const AGREEMENTS: [&str; 7] = [
-    "record.",
-    "electrical.wire_current",
-    "heat.length",
-    "heat.currents",
-    "heat.sum",
-    "heat.lines",
-    "entries.envelope",
-];
-
 fn shortened(text: &str, most: usize) -> String {
     if text.chars().count() <= most {
         return text.to_string();
@@ -168,6 +160,7 @@ pub fn print_impossible(
     excluded: &[Excluded],
     proven: bool,
     why: &Impossible,
+    proof: bool,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
@@ -188,15 +181,17 @@ pub fn print_impossible(
         }
     };
     wrapped(out, &claim, 0)?;
-    say_open("candidates", &open, out)?;
+    say_open("these candidates", &open, out)?;
     write!(out, "{}", report::short(list, why))?;
     writeln!(out, "`glandrail explain` tells the whole.")?;
     writeln!(out)?;
-    writeln!(out, "Nearest")?;
-    print_groups(excluded, out)?;
-    writeln!(out)?;
     writeln!(out, "The first reason against each candidate")?;
-    print_all(excluded, out)?;
+    if proof {
+        print_all(excluded, out)?;
+    } else {
+        print_groups(excluded, out)?;
+        writeln!(out, "  --proof names every one of them with its reason.")?;
+    }
     writeln!(out)?;
     writeln!(out, "{CAUTION}")
 }

@@ -5,12 +5,14 @@ use itertools::Itertools;
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-/// One line for each group: how many, and the one that came nearest.
+/// One line for each group: how many, and the one that came nearest, or one of those that fail alike.
 pub fn print_groups(excluded: &[Excluded], out: &mut dyn Write) -> io::Result<()> {
     for (group, members) in groups(excluded) {
         writeln!(out, "  {:>3}  {group}", members.len())?;
-        if let Some(nearest) = nearest(&members) {
-            wrapped(out, &format!("nearest: {}", line(nearest)), 7)?;
+        match (nearest(&members), most_common(&members)) {
+            (Some(nearest), _) => wrapped(out, &format!("nearest: {}", line(nearest)), 7)?,
+            (None, Some(common)) => wrapped(out, &format!("such as {}", line(common)), 7)?,
+            (None, None) => {}
         }
     }
     Ok(())
@@ -44,7 +46,7 @@ pub fn print_all(excluded: &[Excluded], out: &mut dyn Write) -> io::Result<()> {
 fn groups(excluded: &[Excluded]) -> Vec<(&'static str, Vec<&Excluded>)> {
     let mut groups: Vec<(&'static str, Vec<&Excluded>)> = Vec::new();
     for candidate in excluded {
-        let group = candidate.reason.group();
+        let group = candidate.reason.kind();
         match groups.iter_mut().find(|(known, _)| *known == group) {
             Some((_, members)) => members.push(candidate),
             None => groups.push((group, vec![candidate])),
@@ -53,7 +55,17 @@ fn groups(excluded: &[Excluded]) -> Vec<(&'static str, Vec<&Excluded>)> {
     groups
 }
 
-/// The candidate whose figures come nearest; the last one where there are no figures.
+/// The first candidate with the reason that most of them have.
+fn most_common<'a>(members: &[&'a Excluded]) -> Option<&'a Excluded> {
+    let reasons = members.iter().counts_by(|member| member.reason.to_string());
+    members
+        .iter()
+        .copied()
+        .rev()
+        .max_by_key(|member| reasons[&member.reason.to_string()])
+}
+
+/// The candidate whose figures come nearest; none where there are no figures.
 fn nearest<'a>(members: &[&'a Excluded]) -> Option<&'a Excluded> {
     members
         .iter()

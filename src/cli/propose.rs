@@ -57,6 +57,9 @@ pub struct ProposeArgs {
     /// an index of the program's own answers.
     #[arg(long, value_name = "DIR")]
     pub export_model: Option<PathBuf>,
+    /// A question for `explain`, caught here for a hint.
+    #[arg(long, value_name = "ID", hide = true)]
+    pub why_not: Option<String>,
 }
 
 /// Writes the models of every candidate up to the one that is taken, and their index.
@@ -103,6 +106,12 @@ pub fn run(
     out: &mut dyn Write,
     talk: &mut dyn Write,
 ) -> Result<ExitStatus, Failure> {
+    if let Some(id) = &args.why_not {
+        let list = args.list.display();
+        return Err(Failure::Input(format!(
+            "`--why-not` is a question for `explain`: glandrail explain {list} --why-not {id}"
+        )));
+    }
     let inputs = args.sources.read(&args.list)?;
     let options = SearchOptions {
         decision_limit_s: args.decision_limit,
@@ -141,7 +150,7 @@ pub fn run(
                     };
                     let (list, catalogue) = (&inputs.list, &inputs.catalogue);
                     let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
-                    print_impossible(list, &excluded, proven, &why, out)?;
+                    print_impossible(list, &excluded, proven, &why, args.proof, out)?;
                 }
                 Format::Json => {
                     let value = serde_json::json!({

@@ -80,6 +80,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
         let _ = writeln!(
             out,
             "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
+             volume, mass, price: those of the empty enclosure.\n  \
              heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none.\n  \
              + entries placed freely, because rows find no room."
         );

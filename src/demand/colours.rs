@@ -17,17 +17,11 @@ pub(super) fn colour_refusal(
     requirement: &ElementRequirement,
     part: &OperatingElement,
 ) -> Option<String> {
-    let button = matches!(
-        part.kind,
-        ElementKind::PushButton | ElementKind::IlluminatedPushButton
-    );
+    let button = is_button(part);
     if !button && part.kind != ElementKind::Lamp {
         return None;
     }
-    // `light blue` is blue.
-    let words = part.colour.to_ascii_lowercase().replace("gray", "grey");
-    let last = words.split_whitespace().next_back().unwrap_or_default();
-    let Ok(colour) = last.parse::<Colour>() else {
+    let Some(colour) = colour_of(part) else {
         return Some(format!(
             "is {}, which is no colour of IEC 60204-1",
             part.colour
@@ -45,6 +39,37 @@ pub(super) fn colour_refusal(
         "" => format!("is {colour}, which IEC 60204-1 permits for certain functions only"),
         function => format!("is {colour}, which IEC 60204-1 does not permit for `{function}`"),
     })
+}
+
+/// Whether the colour of a button is the one that the standard prefers for its function: white for start and on,
+/// black for stop and off.
+pub(super) fn colour_is_preferred(
+    requirement: &ElementRequirement,
+    part: &OperatingElement,
+) -> bool {
+    match (
+        is_button(part),
+        function_of(&requirement.function),
+        colour_of(part),
+    ) {
+        (true, Some(function), Some(colour)) => {
+            button_colour(function, colour) == ColourVerdict::Preferred
+        }
+        _ => false,
+    }
+}
+
+fn is_button(part: &OperatingElement) -> bool {
+    matches!(
+        part.kind,
+        ElementKind::PushButton | ElementKind::IlluminatedPushButton
+    )
+}
+
+/// The colour of a part, where it is one of the standard; `light blue` is blue.
+fn colour_of(part: &OperatingElement) -> Option<Colour> {
+    let words = part.colour.to_ascii_lowercase().replace("gray", "grey");
+    words.split_whitespace().next_back()?.parse().ok()
 }
 
 fn button_permits(

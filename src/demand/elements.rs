@@ -1,7 +1,7 @@
 //! Operating elements and their contact blocks: the smallest footprint that every condition allows.
 
 use super::build::Builder;
-use super::colours::colour_refusal;
+use super::colours::{colour_is_preferred, colour_refusal};
 use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{ElementNeed, WireNeedEnd};
@@ -139,7 +139,8 @@ fn choose_element<'c>(
         match check(builder, requirement, loads, part) {
             Ok(blocks) => {
                 if best.as_ref().is_none_or(|(known, known_blocks)| {
-                    order(part, blocks.len()) < order(known, known_blocks.len())
+                    order(requirement, part, blocks.len())
+                        < order(requirement, known, known_blocks.len())
                 }) {
                     best = Some((part, blocks));
                 }
@@ -158,12 +159,17 @@ fn tenths(value: f64) -> i64 {
     (value * 10.0).round() as i64
 }
 
-/// The order of choice: footprint, then depth, price, id.
-fn order(part: &OperatingElement, blocks: usize) -> (i64, i64, i64, &str) {
+/// The order of choice: footprint, then depth, the colour that IEC 60204-1 prefers for the function, price, id.
+fn order<'p>(
+    requirement: &ElementRequirement,
+    part: &'p OperatingElement,
+    blocks: usize,
+) -> (i64, i64, bool, i64, &'p str) {
     let depth_mm = part.depth_mm.get(blocks).copied().unwrap_or(0.0);
     (
         tenths(part.footprint_mm[0] * part.footprint_mm[1]),
         tenths(depth_mm),
+        !colour_is_preferred(requirement, part),
         tenths(part.price * 10.0),
         part.id.as_str(),
     )

@@ -164,6 +164,8 @@ pub struct Tight {
     pub rule: String,
     /// Its title.
     pub title: String,
+    /// Whether the required figure is a least (`≥`) or a greatest one (`≤`).
+    pub relation: &'static str,
     /// Required.
     pub required: f64,
     /// Measured.

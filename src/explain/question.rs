@@ -417,13 +417,13 @@ fn tight(audit: &AuditReport) -> Vec<Tight> {
                 rule.group,
                 RuleGroup::Space | RuleGroup::Heat | RuleGroup::Distance
             );
-            let of_agreement = required == measured;
-            if !room || of_agreement || required.abs() < 1e-9 || rule.unit.is_empty() {
+            if !room || rule.is_agreement() || required.abs() < 1e-9 || rule.unit.is_empty() {
                 return None;
             }
             let tight = Tight {
                 rule: rule.id.to_string(),
                 title: rule.title.to_string(),
+                relation: rule.relation(),
                 required,
                 measured,
                 margin,

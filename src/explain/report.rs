@@ -27,7 +27,6 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     const WAYS: usize = 3;
     let mut out = String::new();
     if let Some(first) = facts.conflicts.first() {
-        paragraph(&mut out, &deciding(&first.because), 0);
         let members = first.members.iter().map(|member| match member.line {
             Some(line) => format!("{}, line {line}", member.words),
             None if member.id.starts_with("rule ") => member.words.clone(),
@@ -41,6 +40,13 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
             _ => "What cannot be met together: ",
         };
         paragraph(&mut out, &format!("{lead}{}.", members.join("; ")), 0);
+        // The figures are those of this set, not of the whole list.
+        let because = uncapital(&deciding(&first.because));
+        paragraph(
+            &mut out,
+            &format!("With nothing else asked for, {because}"),
+            0,
+        );
     }
     for (number, way) in facts.ways.iter().take(WAYS).enumerate() {
         let lead = if number == 0 { "Way out:" } else { "Or:" };
@@ -332,6 +338,17 @@ fn capital(text: &str) -> String {
     })
 }
 
+/// A sentence as it goes on after a comma: a first word in capitals is a name.
+fn uncapital(text: &str) -> String {
+    let mut letters = text.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => text.to_string(),
+    }
+}
+
 fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
     let open = facts.open_for_free_placement.len();
     let smallest = match (facts.proven, open, facts.entries) {
@@ -360,7 +377,7 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
     if facts.tight.is_empty() {
         let _ = writeln!(out, "No limit is within a quarter of what it requires.");
     } else {
-        let _ = writeln!(out, "Tightest limits");
+        let _ = writeln!(out, "Tightest limits (≥ at least, ≤ at most)");
         let _ = writeln!(
             out,
             "  {:<52} {:>10} {:>10} {:>10}",
@@ -374,6 +391,7 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
             };
             let [required, measured, margin] =
                 [tight.required, tight.measured, tight.margin].map(|figure| number(figure, 2));
+            let required = format!("{} {required}", tight.relation);
             let _ = writeln!(
                 out,
                 "  {title:<52} {required:>10} {measured:>10} {margin:>10} {}",

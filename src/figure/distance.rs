@@ -93,14 +93,19 @@ fn distance(
         result = table_mm.max(EXTERNAL_TERMINAL_MINIMUM_MM);
         formula = "larger of 3 mm and the table figure of the first row whose voltage is exceeded by at most 10 %";
     }
-    Ok(Figure::new(
+    let figure = Figure::new(
         name,
         inputs,
         (result_key, result, "mm"),
         formula,
         source,
         intermediate,
-    ))
+    );
+    Ok(if result < EXTERNAL_TERMINAL_MINIMUM_MM {
+        figure.note("a terminal for external conductors needs at least 3 mm: ask with --external")
+    } else {
+        figure
+    })
 }
 
 /// What an intrinsically safe terminal is to be kept away from.

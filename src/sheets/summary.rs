@@ -221,6 +221,13 @@ fn heat(out: &mut String, arrangement: &Arrangement) {
         number(heat.reserve_percent, 1),
         fixed(margin, 2)
     );
+    let rated = match heat.row_ambient_c > arrangement.area.ambient_c[1] + 1e-9 {
+        true => format!(
+            "{rated}; a row of the certificate serves every ambient up to its own, so the {} °C asked for as well",
+            number(arrangement.area.ambient_c[1], 1)
+        ),
+        false => rated,
+    };
     let warm = format!(
         "with resistances at {} °C, the limit of the class less the margin of the type test: {} W",
         number(heat.limit_c, 1),
