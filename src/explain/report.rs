@@ -40,13 +40,15 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
             _ => "What cannot be met together: ",
         };
         paragraph(&mut out, &format!("{lead}{}.", members.join("; ")), 0);
-        // The figures are those of this set, not of the whole list.
-        let because = uncapital(&deciding(&first.because));
-        paragraph(
-            &mut out,
-            &format!("With nothing else asked for, {because}"),
-            0,
-        );
+        let because = deciding(&first.because);
+        let said = match &first.because {
+            Because::Parts(_) => because,
+            // The figures are those of this set, not of the whole list.
+            Because::Candidates(_) => {
+                format!("With nothing else asked for, {}", uncapital(&because))
+            }
+        };
+        paragraph(&mut out, &said, 0);
     }
     for (number, way) in facts.ways.iter().take(WAYS).enumerate() {
         let lead = if number == 0 { "Way out:" } else { "Or:" };

@@ -378,6 +378,44 @@ fn sheets_refuses_what_is_no_arrangement() {
     assert!(talk.contains("does not exist"), "{talk}");
 }
 
+/// Every file that one thread writes is written by four of them to the last byte.
+#[test]
+fn the_number_of_threads_changes_no_file() {
+    for name in [
+        "tank-farm-junction",
+        "jetty-npt-awg",
+        "mixer-control-station",
+    ] {
+        let folder = tempfile::tempdir().expect("a folder");
+        let written = |threads: &str| {
+            let out = folder.path().join(threads);
+            let (code, answer, talk) = propose(
+                name,
+                &["--threads", threads, "--out", out.to_str().expect("a path")],
+            );
+            assert_eq!(code, 0, "{talk}");
+            let mut files: Vec<(std::ffi::OsString, Vec<u8>)> = std::fs::read_dir(&out)
+                .expect("the folder is there")
+                .map(|entry| {
+                    let entry = entry.expect("an entry");
+                    let bytes = std::fs::read(entry.path()).expect("readable");
+                    (entry.file_name(), bytes)
+                })
+                .collect();
+            files.sort();
+            (answer, files)
+        };
+        let (one, four) = (written("1"), written("4"));
+        assert_eq!(one.0, four.0, "{name}");
+        assert!(one.1.len() > 30, "{name}: {} files", one.1.len());
+        for (a, b) in one.1.iter().zip(&four.1) {
+            assert_eq!(a.0, b.0, "{name}");
+            assert!(a.1 == b.1, "{name}: {:?} differs", a.0);
+        }
+        assert_eq!(one.1.len(), four.1.len(), "{name}");
+    }
+}
+
 /// The answer that the README quotes is part of the real one, and its picture is the view as written.
 /// After a wanted change of the picture: `GLANDRAIL_WRITE_DOCS=1 cargo test --test examples readme`.
 #[test]

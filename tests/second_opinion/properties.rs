@@ -3,6 +3,7 @@
 use super::cases::read;
 use super::sample::sample;
 use super::theirs::{Theirs, answer, search};
+use glandrail::arrangement::Orientation;
 use glandrail::catalogue::Catalogue;
 use glandrail::requirements::RequirementList;
 use glandrail::space::Face;
@@ -171,4 +172,77 @@ fn the_order_of_the_cables_does_not_matter() {
         let other = search(&reversed, &judged.case.catalogue);
         assert_eq!(once, other, "case {}", judged.case.number);
     }
+}
+
+/// Left for right.
+fn other_side(wall: Face) -> Face {
+    match wall {
+        Face::Left => Face::Right,
+        Face::Right => Face::Left,
+        other => other,
+    }
+}
+
+/// The catalogue as in a mirror that stands beside it.
+fn mirrored(catalogue: &Catalogue) -> Catalogue {
+    let mut catalogue = catalogue.clone();
+    for enclosure in &mut catalogue.enclosure {
+        let [width_mm, height_mm, _] = enclosure.inner_mm;
+        let plate = &mut enclosure.plate;
+        plate.x_mm = width_mm - plate.x_mm - plate.width_mm;
+        let lid = &mut enclosure.lid;
+        lid.x_mm = width_mm - lid.x_mm - lid.width_mm;
+        lid.hinge = lid.hinge.map(other_side);
+        let walls = std::mem::take(&mut enclosure.walls);
+        enclosure.walls = walls
+            .into_iter()
+            .map(|(face, mut wall)| {
+                let length_mm = match face {
+                    Face::Left | Face::Right => height_mm,
+                    _ => width_mm,
+                };
+                for [u, _, width, _] in wall.areas_mm.iter_mut().chain(&mut wall.blocked_mm) {
+                    *u = length_mm - *u - *width;
+                }
+                (other_side(face), wall)
+            })
+            .collect();
+    }
+    catalogue
+}
+
+/// A box and its list in a mirror: the same box, and the same boxes before it.
+#[test]
+fn a_mirror_changes_no_box() {
+    let mut sideways = 0;
+    for judged in sample() {
+        let mut list = judged.list.clone();
+        list.wishes.orientations = vec![Orientation::Upright];
+        let catalogue = &judged.case.catalogue;
+        let plain = search(&list, catalogue);
+        let walls = list
+            .wishes
+            .entry_walls
+            .iter()
+            .chain(list.cables.iter().flat_map(|cable| cable.walls.iter()));
+        sideways += usize::from(walls.copied().any(|wall| other_side(wall) != wall));
+        for wall in &mut list.wishes.entry_walls {
+            *wall = other_side(*wall);
+        }
+        for cable in &mut list.cables {
+            for wall in &mut cable.walls {
+                *wall = other_side(*wall);
+            }
+        }
+        list.wishes.lid_hinge = list
+            .wishes
+            .lid_hinge
+            .iter()
+            .copied()
+            .map(other_side)
+            .collect();
+        let there = search(&list, &mirrored(catalogue));
+        assert_eq!(there, plain, "case {}", judged.case.number);
+    }
+    assert!(sideways >= 100, "{sideways} lists name a wall at a side");
 }
