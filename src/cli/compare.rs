@@ -4,7 +4,8 @@ use super::input::Sources;
 use super::propose::seconds;
 use super::{ExitStatus, Failure};
 use crate::arrangement::CAUTION;
-use crate::compare::{Measured, chart, compare, mark_front, table};
+use crate::catalogue::Material;
+use crate::compare::{Filter, Measured, chart, compare, mark_front, table};
 use crate::model::SearchOptions;
 use crate::sheets;
 use crate::source::write_whole;
@@ -22,6 +23,8 @@ pub struct CompareArgs {
     /// Only some of the candidates.
     #[arg(long, value_enum)]
     pub only: Option<Only>,
+    #[command(flatten)]
+    pub filters: Filters,
     /// Sort by this measure, the best first; without it by the list's objective.
     #[arg(long, value_enum)]
     pub sort: Option<Measured>,
@@ -37,6 +40,64 @@ pub struct CompareArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+}
+
+/// Candidates that are left out. The front is that of all candidates that fit.
+#[derive(Debug, Clone, clap::Args)]
+pub struct Filters {
+    /// Only enclosures of these materials, in the words of the catalogue.
+    #[arg(long, value_name = "MATERIAL", value_delimiter = ',', value_parser = material)]
+    pub material: Vec<Material>,
+    /// Only enclosures of at most this outer size as mounted, mm.
+    #[arg(long, value_name = "WxHxD", value_parser = outer_size)]
+    pub max_outer: Option<[f64; 3]>,
+    /// Only enclosures of at most this outer volume, litres.
+    #[arg(long, value_name = "L", value_parser = amount)]
+    pub max_volume: Option<f64>,
+    /// Only enclosures of at most this mass when empty, kg.
+    #[arg(long, value_name = "KG", value_parser = amount)]
+    pub max_mass: Option<f64>,
+    /// Only enclosures of at most this price when empty, in the catalogue's currency.
+    #[arg(long, value_name = "PRICE", value_parser = amount)]
+    pub max_price: Option<f64>,
+    /// Only candidates on the front.
+    #[arg(long)]
+    pub only_front: bool,
+}
+
+impl Filters {
+    fn filter(&self) -> Filter {
+        Filter {
+            materials: self.material.clone(),
+            max_outer_mm: self.max_outer,
+            max_volume_l: self.max_volume,
+            max_mass_kg: self.max_mass,
+            max_price: self.max_price,
+            front: self.only_front,
+        }
+    }
+}
+
+fn material(word: &str) -> Result<Material, String> {
+    let known = serde_json::from_value(serde_json::Value::String(word.to_ascii_lowercase()));
+    known.map_err(|_| {
+        "expected a material of enclosures: grp, stainless, steel or aluminium".to_string()
+    })
+}
+
+fn amount(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(amount) if amount > 0.0 && amount.is_finite() => Ok(amount),
+        _ => Err("expected a number above 0".to_string()),
+    }
+}
+
+fn outer_size(text: &str) -> Result<[f64; 3], String> {
+    let sides: Result<Vec<f64>, String> = text.split(['x', '×']).map(amount).collect();
+    sides
+        .ok()
+        .and_then(|sides| sides.try_into().ok())
+        .ok_or_else(|| "expected three lengths in mm, such as 400x300x200".to_string())
 }
 
 /// Which candidates are shown.
@@ -111,6 +172,8 @@ pub fn run(
         Some(Only::Fails) => rows.retain(|row| !row.fits),
         None => {}
     }
+    let filter = args.filters.filter();
+    rows.retain(|row| filter.passes(row));
     match args.format {
         CompareFormat::Text => {
             let title = [inputs.list.job.tag.as_str(), inputs.list.job.title.as_str()].join("  ");
@@ -142,7 +205,19 @@ pub fn run(
 
 #[cfg(test)]
 mod tests {
-    use super::bar;
+    use super::{bar, material, outer_size};
+    use crate::catalogue::Material;
+
+    #[test]
+    fn filters_are_read_or_refused_with_what_was_expected() {
+        assert_eq!(outer_size("400x300x200"), Ok([400.0, 300.0, 200.0]));
+        for bad in ["400x300", "400x300x0", "400,300,200", "1x2x3x4", ""] {
+            let error = outer_size(bad).expect_err(bad);
+            assert!(error.contains("three lengths"), "{error}");
+        }
+        assert_eq!(material("GRP"), Ok(Material::Grp));
+        assert!(material("plastic").is_err());
+    }
 
     #[test]
     fn the_bar_fills_with_the_work() {

@@ -2,16 +2,18 @@
 //! margins, and which ones no other beats. Knows nothing of how it is printed.
 
 mod chart;
+mod filter;
 mod front;
 mod measures;
 pub mod table;
 
 pub use chart::chart;
+pub use filter::Filter;
 pub use front::{Measured, mark_front};
 pub use measures::{Margins, measured};
 
 use crate::arrangement::{EntryPlacing, Orientation};
-use crate::catalogue::{Catalogue, Enclosure};
+use crate::catalogue::{Catalogue, Enclosure, Material};
 use crate::demand;
 use crate::model::{self, Prepared, Reason, SearchOptions, mount};
 use crate::propose::ProposeError;
@@ -41,6 +43,10 @@ pub struct Row {
     /// The first thing that fails, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<String>,
+    /// Material of the enclosure.
+    pub material: Material,
+    /// Outer width, height and depth as mounted, mm.
+    pub outer_mm: [f64; 3],
     /// Outer volume, litres.
     pub volume_l: f64,
     /// Mass of the empty enclosure, kg.
@@ -139,8 +145,9 @@ fn row(
     enclosure: &Enclosure,
     orientation: Orientation,
 ) -> Row {
+    let mounted = mount(enclosure, orientation);
     let heat_w = prepared
-        .heat_w(&mount(enclosure, orientation))
+        .heat_w(&mounted)
         .map(|(power_w, permitted_w)| permitted_w - power_w);
     let decided = prepared.decide_candidate(enclosure, orientation);
     let placement = decided
@@ -171,6 +178,8 @@ fn row(
         front: false,
         words,
         reason,
+        material: enclosure.material,
+        outer_mm: mounted.outer_mm,
         volume_l: model::measure(enclosure, crate::requirements::Measure::Volume) / 1e6,
         mass_kg: enclosure.mass_kg,
         price: enclosure.price,

@@ -1,7 +1,8 @@
 //! The comparison of all candidates: against the search, its front against the definition, its forms.
 
-use glandrail::catalogue::Catalogue;
-use glandrail::compare::{Measured, Row, chart, compare, compare_on, mark_front, table};
+use glandrail::arrangement::Orientation;
+use glandrail::catalogue::{Catalogue, Material};
+use glandrail::compare::{Filter, Measured, Row, chart, compare, compare_on, mark_front, table};
 use glandrail::demand;
 use glandrail::model::{self, Outcome, SearchOptions};
 use glandrail::propose::{Answer, propose};
@@ -161,4 +162,77 @@ fn the_number_of_threads_changes_no_byte() {
         assert_eq!(one, told(2));
         assert_eq!(one, told(7));
     }
+}
+
+/// Each filter shows exactly the candidates that the catalogue says, and together they show fewer.
+#[test]
+fn filters_show_what_the_catalogue_says() {
+    let mut rows = rows(JUNCTION);
+    mark_front(&mut rows, &[Measured::Heat, Measured::Volume]);
+    let part = |row: &Row| {
+        let all = &Catalogue::demo().enclosure;
+        all.iter()
+            .find(|part| part.id == row.enclosure)
+            .expect("a part")
+    };
+    let shown = |filter: &Filter| -> Vec<usize> {
+        (0..rows.len())
+            .filter(|row| filter.passes(&rows[*row]))
+            .collect()
+    };
+    let wanted = |holds: &dyn Fn(&Row) -> bool| -> Vec<usize> {
+        (0..rows.len()).filter(|row| holds(&rows[*row])).collect()
+    };
+    let none = Filter::default();
+    assert_eq!(shown(&none).len(), rows.len());
+    let grp = Filter {
+        materials: vec![Material::Grp],
+        ..none.clone()
+    };
+    assert_eq!(
+        shown(&grp),
+        wanted(&|row| part(row).material == Material::Grp)
+    );
+    let cheap = Filter {
+        max_price: Some(100.0),
+        ..none.clone()
+    };
+    assert_eq!(shown(&cheap), wanted(&|row| part(row).price <= 100.0));
+    let light = Filter {
+        max_mass_kg: Some(3.0),
+        ..none.clone()
+    };
+    assert_eq!(shown(&light), wanted(&|row| part(row).mass_kg <= 3.0));
+    let small = Filter {
+        max_volume_l: Some(7.2),
+        ..none.clone()
+    };
+    let litres = |row: &Row| part(row).outer_mm.iter().product::<f64>() / 1e6;
+    assert_eq!(shown(&small), wanted(&|row| litres(row) <= 7.2 + 1e-9));
+    // A turned enclosure is as wide as it was high.
+    let low = Filter {
+        max_outer_mm: Some([400.0, 200.0, 130.0]),
+        ..none.clone()
+    };
+    let inside = wanted(&|row| {
+        let [width, height, depth] = part(row).outer_mm;
+        let [width, height] = match row.orientation {
+            Orientation::Upright => [width, height],
+            Orientation::Turned => [height, width],
+        };
+        width <= 400.0 && height <= 200.0 && depth <= 130.0
+    });
+    assert_eq!(shown(&low), inside);
+    assert!(inside.len() >= 4 && inside.len() < rows.len());
+    let front = Filter {
+        front: true,
+        ..none.clone()
+    };
+    assert_eq!(shown(&front), wanted(&|row| row.front));
+    let both = Filter {
+        materials: vec![Material::Grp],
+        front: true,
+        ..none
+    };
+    assert!(shown(&both).len() < shown(&front).len());
 }
