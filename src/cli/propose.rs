@@ -43,6 +43,9 @@ pub struct ProposeArgs {
     /// How entries are placed in the walls.
     #[arg(long, value_enum, default_value_t = PlacementName::Best)]
     pub placement: PlacementName,
+    /// Search ten times as long for entries placed freely before a candidate is left open.
+    #[arg(long)]
+    pub patient: bool,
     /// Most seconds for the whole search. What is found by then is given, and said not to be proved; Ctrl-C
     /// does the same at once.
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
@@ -121,6 +124,7 @@ pub fn run(
         stop: Some(interrupt::stop_on_ctrl_c()?),
         threads: args.threads.map_or(0, usize::from),
         placement: args.placement.into(),
+        patient: args.patient,
         solver: args.solver.built_in()?,
     };
     if args.boxes == 2 {

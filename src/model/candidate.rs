@@ -51,7 +51,7 @@ impl<'l, 'd, 'c> Prepared<'l, 'd, 'c> {
             metal: metal_distances(list, demand, &limits),
             limits,
             options,
-            asked: Asked::default(),
+            asked: Asked::with(options.free_effort()),
         })
     }
 

@@ -10,6 +10,7 @@ use super::reason::{Excluded, Reason};
 use crate::arrangement::{CandidateName, EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
+use crate::packing::Effort;
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::cmp::Ordering;
@@ -30,6 +31,8 @@ pub struct SearchOptions {
     pub threads: usize,
     /// How entries are placed.
     pub placement: Placement,
+    /// Whether entries in no rows are searched for ten times as long before a candidate is left open.
+    pub patient: bool,
     /// Who solves the programs.
     pub solver: Solver,
 }
@@ -41,6 +44,13 @@ impl SearchOptions {
             deadline: self.deadline,
             stop: self.stop,
             solver: self.solver,
+        }
+    }
+
+    pub(super) fn free_effort(&self) -> Effort {
+        match self.patient {
+            true => Effort::Patient,
+            false => Effort::Quick,
         }
     }
 
@@ -60,6 +70,7 @@ impl Default for SearchOptions {
             stop: None,
             threads: 0,
             placement: Placement::default(),
+            patient: false,
             solver: Solver::default(),
         }
     }

@@ -26,6 +26,8 @@ pub enum Effort {
     Quick,
     /// For a question by itself: some hundredths of a second.
     Thorough,
+    /// Ten times as long as the first, for those who wait for it.
+    Patient,
 }
 
 impl Effort {
@@ -33,6 +35,7 @@ impl Effort {
         match self {
             Effort::Quick => 600_000,
             Effort::Thorough => 3_000_000,
+            Effort::Patient => 6_000_000,
         }
     }
 }

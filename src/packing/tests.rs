@@ -188,3 +188,28 @@ fn the_distance_from_a_blocked_part_has_a_sign() {
     assert_eq!(part.distance_mm([13.0, 40.0]), -3.0);
     assert_eq!(part.distance_mm([20.0, 58.0]), -2.0);
 }
+
+/// Who waits longer loses nothing, and finds what the quick search leaves open.
+#[test]
+fn patience_finds_more() {
+    let mut more = 0;
+    for count in 8..24usize {
+        // Tighter and tighter, until the quick search finds nothing.
+        for side in 0..14 {
+            let side_mm = (count as f64).sqrt() * 20.0 * (1.04 - 0.01 * f64::from(side));
+            let question = circles(side_mm * 1.3, side_mm / 1.3, &[(20.0, count)], 0.0);
+            let quick = question.place(Effort::Quick);
+            if matches!(quick, Placing::Placed(_)) {
+                continue;
+            }
+            let patient = question.place(Effort::Patient);
+            if let Placing::Placed(centres) = &patient {
+                assert!(question.holds(centres));
+                more += 1;
+            }
+            assert!(quick == Placing::Open || patient == quick);
+            break;
+        }
+    }
+    assert!(more >= 1, "patience has found nothing");
+}

@@ -8,19 +8,28 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, PoisonError};
 
 /// Answers by their questions.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Asked {
+    effort: Effort,
     known: Mutex<BTreeMap<Vec<u64>, Placing>>,
 }
 
 impl Asked {
-    /// Where the circles find room, as it is remembered, else as a quick search finds it.
+    /// Nothing is known yet; each question gets this effort.
+    pub fn with(effort: Effort) -> Self {
+        Self {
+            effort,
+            known: Mutex::default(),
+        }
+    }
+
+    /// Where the circles find room, as it is remembered, else as a search finds it.
     pub fn place(&self, question: &Circles) -> Placing {
         let key = key(question);
         let known = self.locked().get(&key).cloned();
         known.unwrap_or_else(|| {
             // Not locked while it is searched: two threads that ask the same find the same.
-            let placing = question.place(Effort::Quick);
+            let placing = question.place(self.effort);
             self.locked().insert(key, placing.clone());
             placing
         })
