@@ -2,8 +2,9 @@
 
 use super::drawing::{Column, Table};
 use super::number::position;
+use super::wiring::far_end;
 use super::{fixed, number, tenth};
-use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry};
+use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry, PlacedTerminal, Side};
 use crate::catalogue::CircuitKind;
 use crate::space::Face;
 use crate::standards::threads::Thread;
@@ -219,7 +220,7 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
                 run.count.to_string(),
                 run.part.to_string(),
                 run.rail.to_string(),
-                run.group.to_string(),
+                run.group.replace('_', " "),
                 run.kind.words().into(),
             ]
         })
@@ -235,6 +236,64 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
             Column::words("Rail"),
             Column::sentences("Group"),
             Column::words("Circuits"),
+        ],
+        rows,
+    }
+}
+
+/// The named terminals with what comes to their clamps and the circuit they serve, in the order named.
+pub(super) fn terminals(arrangement: &Arrangement, ids: &[String]) -> Table {
+    let ends = |terminal: &PlacedTerminal, side: Side| -> (Vec<String>, Vec<&str>) {
+        let mut words = Vec::new();
+        let mut circuits = Vec::new();
+        for clamp in terminal.clamps.iter().filter(|clamp| clamp.side == side) {
+            let wires = clamp
+                .wires
+                .iter()
+                .filter_map(|id| arrangement.wires.iter().find(|wire| wire.id == *id));
+            for wire in wires {
+                words.push(far_end(wire, &terminal.id, clamp.level, side));
+                circuits.push(wire.circuit.as_str());
+            }
+        }
+        (words, circuits)
+    };
+    let rows = ids
+        .iter()
+        .filter_map(|id| {
+            let is_it = |terminal: &&PlacedTerminal| terminal.id == *id;
+            arrangement.terminals.iter().find(is_it)
+        })
+        .map(|terminal| {
+            let (lower, mut circuits) = ends(terminal, Side::Lower);
+            let (upper, others) = ends(terminal, Side::Upper);
+            circuits.extend(others);
+            circuits.retain(|circuit| !circuit.is_empty());
+            circuits.sort_unstable();
+            circuits.dedup();
+            let marking = if terminal.spare && terminal.marking.is_empty() {
+                "spare".to_string()
+            } else {
+                terminal.marking.clone()
+            };
+            vec![
+                terminal.id.clone(),
+                marking,
+                circuits.join(", "),
+                lower.join(" + "),
+                upper.join(" + "),
+            ]
+        })
+        .collect();
+    Table {
+        name: "terminal-schedule".into(),
+        title: "Terminal schedule".into(),
+        columns: vec![
+            Column::words("Terminal"),
+            Column::words("Marking"),
+            Column::words("Circuit"),
+            Column::words("Lower clamp"),
+            Column::words("Upper clamp"),
         ],
         rows,
     }

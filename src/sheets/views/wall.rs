@@ -33,6 +33,12 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
         draw_envelope(arrangement, entry, canvas);
     }
     for entry in &entries {
+        let centre = canvas.spot(entry.u_mm, entry.v_mm);
+        for size_mm in [entry.hole_mm, entry.envelope_mm] {
+            canvas.keep_off_circle(centre, size_mm / 2.0 * canvas.ratio());
+        }
+    }
+    for entry in &entries {
         draw_hole(entry, canvas);
     }
     for entry in &entries {
@@ -97,10 +103,8 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
         number(beside, -above),
         number(-beside, -above),
     ];
-    canvas.write_first(
-        inside.into_iter().chain(outside),
-        Some(&subject::entry(&entry.id)),
-    );
+    let places: Vec<Label> = inside.into_iter().chain(outside).collect();
+    canvas.write_over(places, &subject::entry(&entry.id));
     let thread = tables::thread_words(&entry.thread);
     let label = Label::centred(centre.moved(0.0, -INSIDE_MM), SMALL, thread);
     if has_room(radius_mm, label.length_mm()) {
@@ -173,7 +177,13 @@ fn draw_areas(wall: &WallRecord, canvas: &mut Canvas) {
                 at(paper.left_mm + 1.0, under, Align::Start),
                 at(paper.right_mm - 1.0, under, Align::End),
                 at(paper.left_mm + 1.0, over, Align::Start),
+                at(paper.right_mm - 1.0, over, Align::End),
                 at(paper.right_mm - 1.0, paper.bottom_mm + 1.0, Align::End),
+                at(paper.left_mm + 1.0, paper.bottom_mm + 1.0, Align::Start),
+                at(paper.right_mm - 1.0, paper.bottom_mm - 2.8, Align::End),
+                at(paper.left_mm + 14.0, paper.bottom_mm - 2.8, Align::Start),
+                at(paper.centre().x_mm, over, Align::Middle),
+                at(paper.centre().x_mm, paper.bottom_mm - 2.8, Align::Middle),
             ],
             None,
         );
