@@ -61,7 +61,7 @@ fn head(out: &mut String, arrangement: &Arrangement) {
     let line = format!(
         "{}, {}, {width} × {height} × {depth} mm, {}; {} kg, {} {}",
         enclosure.id,
-        enclosure.material,
+        enclosure.material.words(),
         enclosure.orientation.words(),
         fixed(arrangement.mass_kg, 1),
         fixed(arrangement.price, 2),

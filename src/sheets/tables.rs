@@ -2,8 +2,9 @@
 
 use super::drawing::{Column, Table};
 use super::number::position;
+use super::wiring::far_end;
 use super::{fixed, number, tenth};
-use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry};
+use crate::arrangement::{Arrangement, EntryPurpose, PlacedEntry, PlacedTerminal, Side};
 use crate::catalogue::CircuitKind;
 use crate::space::Face;
 use crate::standards::threads::Thread;
@@ -219,7 +220,7 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
                 run.count.to_string(),
                 run.part.to_string(),
                 run.rail.to_string(),
-                run.group.to_string(),
+                run.group.replace('_', " "),
                 run.kind.words().into(),
             ]
         })
@@ -240,64 +241,61 @@ pub(super) fn strips(arrangement: &Arrangement) -> Table {
     }
 }
 
-/// What goes under each clamp: a line for each level of each terminal, strip by strip in the order of the
-/// rails. A column in which nothing stands is left out.
-pub(super) fn clamps(arrangement: &Arrangement) -> Table {
-    let list = super::wiring::terminals(arrangement);
-    let cell = |row: &[String], heading: &str| {
-        let place = list
-            .columns
-            .iter()
-            .position(|known| known.heading == heading);
-        place.map(|place| row[place].clone()).unwrap_or_default()
-    };
-    let several_levels = list.rows.iter().any(|row| cell(row, "level") != "0");
-    let terminal = |row: &[String]| {
-        let level = match several_levels {
-            true => format!(" level {}", cell(row, "level")),
-            false => String::new(),
-        };
-        format!("{}:{}{level}", cell(row, "strip"), cell(row, "number"))
-    };
-    let marking = |row: &[String]| match cell(row, "spare").as_str() {
-        "yes" => "spare".to_string(),
-        _ => cell(row, "marking"),
-    };
-    let section = |row: &[String]| {
-        let (below, above) = (
-            cell(row, "lower_section_mm2"),
-            cell(row, "upper_section_mm2"),
-        );
-        match (below.is_empty(), above.is_empty() || above == below) {
-            (true, _) => above,
-            (false, true) => below,
-            (false, false) => format!("{below} | {above}"),
+/// The named terminals with what comes to their clamps and the circuit they serve, in the order named.
+pub(super) fn terminals(arrangement: &Arrangement, ids: &[String]) -> Table {
+    let ends = |terminal: &PlacedTerminal, side: Side| -> (Vec<String>, Vec<&str>) {
+        let mut words = Vec::new();
+        let mut circuits = Vec::new();
+        for clamp in terminal.clamps.iter().filter(|clamp| clamp.side == side) {
+            let wires = clamp
+                .wires
+                .iter()
+                .filter_map(|id| arrangement.wires.iter().find(|wire| wire.id == *id));
+            for wire in wires {
+                words.push(far_end(wire, &terminal.id, clamp.level, side));
+                circuits.push(wire.circuit.as_str());
+            }
         }
+        (words, circuits)
     };
-    type Cell<'a> = Box<dyn Fn(&[String]) -> String + 'a>;
-    let of = |heading: &'static str| -> Cell<'_> { Box::new(move |row| cell(row, heading)) };
-    let all: Vec<(Column, Cell<'_>)> = vec![
-        (Column::words("Terminal"), Box::new(terminal)),
-        (Column::words("Mark"), Box::new(marking)),
-        (Column::sentences("Below"), of("lower_conductors")),
-        (Column::sentences("Above"), of("upper_conductors")),
-        (Column::words("mm²"), Box::new(section)),
-        (Column::sentences("Circuit"), of("circuit")),
-        (Column::sentences("Jumper"), of("jumper")),
-    ];
-    let (columns, cells): (Vec<Column>, Vec<Cell<'_>>) = all
-        .into_iter()
-        .filter(|(_, cell)| list.rows.iter().any(|row| !cell(row).is_empty()))
-        .unzip();
+    let rows = ids
+        .iter()
+        .filter_map(|id| {
+            let is_it = |terminal: &&PlacedTerminal| terminal.id == *id;
+            arrangement.terminals.iter().find(is_it)
+        })
+        .map(|terminal| {
+            let (lower, mut circuits) = ends(terminal, Side::Lower);
+            let (upper, others) = ends(terminal, Side::Upper);
+            circuits.extend(others);
+            circuits.retain(|circuit| !circuit.is_empty());
+            circuits.sort_unstable();
+            circuits.dedup();
+            let marking = if terminal.spare && terminal.marking.is_empty() {
+                "spare".to_string()
+            } else {
+                terminal.marking.clone()
+            };
+            vec![
+                terminal.id.clone(),
+                marking,
+                circuits.join(", "),
+                lower.join(" + "),
+                upper.join(" + "),
+            ]
+        })
+        .collect();
     Table {
-        name: "clamps".into(),
+        name: "terminal-schedule".into(),
         title: "Terminal schedule".into(),
-        columns,
-        rows: list
-            .rows
-            .iter()
-            .map(|row| cells.iter().map(|cell| cell(row)).collect())
-            .collect(),
+        columns: vec![
+            Column::words("Terminal"),
+            Column::words("Marking"),
+            Column::words("Circuit"),
+            Column::words("Lower clamp"),
+            Column::words("Upper clamp"),
+        ],
+        rows,
     }
 }
 

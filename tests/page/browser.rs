@@ -435,15 +435,61 @@ fn tables_sort_by_number_or_word_and_filter() {
 
 #[test]
 fn nothing_of_the_page_is_wider_than_the_window() {
-    for width in [1400, 700] {
+    for width in [1400, 700, 400] {
         let Some((browser, _folder)) = shown(&jobs::named("level-mixed-signals"), width) else {
             return;
         };
+        let inner = browser.run("return window.innerWidth;").as_u64();
+        assert!(
+            inner.is_some_and(|inner| inner <= u64::from(width)),
+            "{inner:?} of {width}"
+        );
         let beyond = browser.run(
             "const root = document.documentElement;
              return root.scrollWidth - root.clientWidth;",
         );
         assert_eq!(beyond, 0, "at {width} pixels");
+        silent(&browser);
+    }
+}
+
+/// What a reader sees first on a telephone: words and drawings with a size, within the window.
+#[test]
+fn a_narrow_window_shows_the_page() {
+    for name in ["level-mixed-signals", "mixer-control-station"] {
+        let arrangement = jobs::named(name);
+        let Some((browser, _folder)) = shown(&arrangement, 400) else {
+            return;
+        };
+        let seen = browser.run(
+            "const inside = (e) => {
+               const box = e.getBoundingClientRect();
+               return box.width > 0 && box.height > 0 && box.left >= 0
+                 && box.right <= window.innerWidth + 0.5;
+             };
+             const at = document.elementFromPoint(innerWidth / 2, 60);
+             return {
+               first: document.body.innerText.trim().slice(0, 200),
+               hit: at !== null && at !== document.documentElement && at !== document.body,
+               headings: [...document.querySelectorAll('h1, h2')].filter((e) => e.offsetParent)
+                 .map((e) => [e.innerText, inside(e)]),
+               drawings: [...document.querySelectorAll('figure svg')].map(inside),
+             };",
+        );
+        let first = seen["first"].as_str().expect("text");
+        assert!(first.starts_with(&arrangement.job.tag), "{first}");
+        assert_eq!(seen["hit"], true, "nothing is drawn at the head");
+        let headings = seen["headings"].as_array().expect("headings");
+        assert!(headings.len() >= 5, "{headings:?}");
+        for heading in headings {
+            assert_eq!(heading[1], true, "{heading}");
+        }
+        let drawings = seen["drawings"].as_array().expect("drawings");
+        assert!(drawings.len() >= 5, "{drawings:?}");
+        assert!(
+            drawings.iter().all(|is_inside| is_inside == true),
+            "{drawings:?}"
+        );
         silent(&browser);
     }
 }

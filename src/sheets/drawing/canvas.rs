@@ -30,6 +30,8 @@ pub struct Canvas {
     taken: Vec<Area>,
     /// Where text that looks for its place must not stand.
     reserved: Vec<Area>,
+    /// Circles whose lines text that looks for its place must not cross.
+    circles: Vec<(Spot, f64)>,
     /// Bodies that lie over extension lines.
     covered: Vec<Area>,
 }
@@ -43,6 +45,7 @@ impl Canvas {
             shapes: Vec::new(),
             taken: Vec::new(),
             reserved: Vec::new(),
+            circles: Vec::new(),
             covered: Vec::new(),
         }
     }
@@ -168,11 +171,21 @@ impl Canvas {
     /// Whether an area of the paper is neither written on nor reserved.
     pub fn is_free(&self, area: &Area) -> bool {
         let wide = area.grown(TEXT_GAP_MM);
-        !self
+        let is_taken = self
             .taken
             .iter()
             .chain(&self.reserved)
-            .any(|taken| taken.meets(&wide))
+            .any(|taken| taken.meets(&wide));
+        let is_crossed = self
+            .circles
+            .iter()
+            .any(|(centre, radius_mm)| area.meets_circle_line(*centre, *radius_mm));
+        !is_taken && !is_crossed
+    }
+
+    /// Keeps texts that look for their place off the line of a circle: they stand within or beside it.
+    pub fn keep_off_circle(&mut self, centre: Spot, radius_mm: f64) {
+        self.circles.push((centre, radius_mm));
     }
 
     /// Keeps an area of the paper free of texts that look for their place.

@@ -106,6 +106,23 @@ impl Area {
         )
     }
 
+    /// Whether the line of a circle passes through it: part of it lies within the circle, part without.
+    pub fn meets_circle_line(&self, centre: Spot, radius_mm: f64) -> bool {
+        let beyond = |low: f64, high: f64, at: f64| (low - at).max(at - high).max(0.0);
+        let nearest_mm = beyond(self.left_mm, self.right_mm, centre.x_mm).hypot(beyond(
+            self.bottom_mm,
+            self.top_mm,
+            centre.y_mm,
+        ));
+        let far = |low: f64, high: f64, at: f64| (at - low).abs().max((high - at).abs());
+        let farthest_mm = far(self.left_mm, self.right_mm, centre.x_mm).hypot(far(
+            self.bottom_mm,
+            self.top_mm,
+            centre.y_mm,
+        ));
+        nearest_mm < radius_mm && radius_mm < farthest_mm
+    }
+
     /// Whether the two have more than an edge in common.
     pub fn meets(&self, other: &Area) -> bool {
         self.left_mm < other.right_mm

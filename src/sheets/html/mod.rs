@@ -177,7 +177,7 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
                 enclosure.orientation.words()
             ),
         ),
-        ("Material", enclosure.material.to_string()),
+        ("Material", enclosure.material.words().to_string()),
         (
             "Area",
             format!(

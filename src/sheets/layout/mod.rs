@@ -79,6 +79,7 @@ fn inside(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             subjects: vec![Subject::Named(ViewName::Inside)],
             tables: &tables,
             readable: place::READABLE,
+            with_tables: place::READABLE,
             remarks: remark.into_iter().collect(),
         },
     )
@@ -95,6 +96,7 @@ fn section(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             subjects: vec![Subject::Named(ViewName::Section)],
             tables: &|_| filled(vec![tables::depths(arrangement)]),
             readable: place::READABLE,
+            with_tables: place::READABLE,
             remarks: vec!["Depths from the inside of the back wall.".into()],
         },
     )
@@ -114,6 +116,7 @@ fn pictorial(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             ],
             tables: &|_| Vec::new(),
             readable: 0.1,
+            with_tables: 1.0,
             remarks: vec![
                 "Isometric: for orientation, not for measuring. Actuators are drawn flat.".into(),
             ],
@@ -181,6 +184,17 @@ pub(super) fn rails_within(
 /// Every rail enlarged with the conductors on its terminals.
 fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let room_mm = paper.above_block().width_mm();
+    let tables = |subjects: &[Subject]| {
+        let ids: Vec<String> = subjects
+            .iter()
+            .filter_map(|subject| match subject {
+                Subject::Rail(stretch) => stretch.only(arrangement),
+                _ => None,
+            })
+            .flat_map(|part| part.terminals.into_iter().map(|terminal| terminal.id))
+            .collect();
+        filled(vec![tables::terminals(arrangement, &ids)])
+    };
     place::pages(
         arrangement,
         paper,
@@ -192,8 +206,9 @@ fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
                 .flat_map(|rail| Stretch::all(rail, rail_parts(arrangement, room_mm, rail)))
                 .map(Subject::Rail)
                 .collect(),
-            tables: &|_| filled(vec![tables::clamps(arrangement)]),
+            tables: &tables,
             readable: rail_ratio(arrangement),
+            with_tables: 1.0,
             remarks: vec![
                 "At each clamp: cable / core, or element / point, of the conductor.".into(),
             ],
@@ -214,6 +229,7 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             subjects: vec![Subject::Named(ViewName::Lid)],
             tables: &|_| filled(vec![tables::lid_holes(arrangement)]),
             readable: place::READABLE,
+            with_tables: place::READABLE,
             remarks: remark.into_iter().collect(),
         },
     )
@@ -249,24 +265,47 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let faces: Vec<Face> = drilled.iter().filter_map(|name| name.face()).collect();
     let all_tables = filled(vec![tables::holes(arrangement, &faces)]);
     let remarks: Vec<String> = remark.iter().cloned().collect();
-    let round_front = [ViewName::WALLS.to_vec(), drilled.clone()]
-        .into_iter()
-        .find_map(|walls| unfold::pages(arrangement, paper, &walls, &all_tables, &remarks));
-    if let Some(pages) = round_front {
-        return pages;
-    }
-    place::pages(
+    let round_front = |tables: &[Table], remarks: &[String]| {
+        [ViewName::WALLS.to_vec(), drilled.clone()]
+            .into_iter()
+            .find_map(|walls| unfold::pages(arrangement, paper, &walls, tables, remarks))
+    };
+    let rows = place::pages(
         arrangement,
         paper,
         &Chapter {
             name: "walls",
             title: "Walls, drilling",
-            subjects: drilled.into_iter().map(Subject::Named).collect(),
+            subjects: drilled.iter().copied().map(Subject::Named).collect(),
             tables: &tables,
             readable: place::READABLE,
-            remarks: remark.into_iter().collect(),
+            with_tables: place::READABLE,
+            remarks: remarks.clone(),
         },
-    )
+    );
+    let unfolded = round_front(&all_tables, &remarks);
+    let Some(unfolded) = unfolded else {
+        return rows;
+    };
+    // In rows walls may be drawn larger, down to the template at 1:1; where each lies is then told by
+    // a sheet of its own.
+    let least = |pages: &[Page]| {
+        let ratios = pages.iter().filter_map(|page| page.scale);
+        ratios.map(|scale| scale.ratio).fold(f64::MAX, f64::min)
+    };
+    if least(&rows) <= least(&unfolded) + 1e-9 && unfolded.len() <= rows.len() {
+        return unfolded;
+    }
+    let told =
+        ["Where the walls lie round the front. Drill by the sheet of the walls.".to_string()];
+    let mut pages = rows;
+    let round = round_front(&[], &told).unwrap_or_default();
+    pages.extend(round.into_iter().map(|page| Page {
+        name: "walls-round-front".into(),
+        title: "Walls round the front".into(),
+        ..page
+    }));
+    pages
 }
 
 /// Tables that have rows.

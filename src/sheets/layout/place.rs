@@ -8,6 +8,7 @@ use crate::sheets::drawing::{
     advance_mm,
 };
 use crate::sheets::views::{self, Subject, View, ViewName};
+use std::cmp::Reverse;
 
 /// Between views, and between a view and what surrounds it.
 const GAP_MM: f64 = 7.0;
@@ -31,6 +32,8 @@ pub(super) struct Chapter<'a> {
     /// The smallest ratio that is easily read: views are spread over more sheets before they are drawn
     /// smaller, and tables stay beside views at this scale rather than move to a sheet of their own.
     pub readable: f64,
+    /// The smallest ratio to which views shrink so that their tables find room on the same sheet.
+    pub with_tables: f64,
     /// Remarks on each sheet with views.
     pub remarks: Vec<String>,
 }
@@ -46,20 +49,15 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
             .map(|part| compose(arrangement, paper, part, chapter))
             .collect();
         let Some(parts) = parts else { continue };
-        let least = |parts: &[Composed]| {
-            parts
-                .iter()
-                .map(|p| p.placed.scale.ratio)
-                .fold(f64::MAX, f64::min)
-        };
-        let is_readable = least(&parts) >= chapter.readable - 1e-9;
-        if best
+        let is_best = best
             .as_ref()
-            .is_none_or(|found| least(&parts) > least(found) + 1e-9)
-        {
+            .is_none_or(|found| worth_of(&parts, chapter) > worth_of(found, chapter));
+        let (is_readable, ..) = worth_of(&parts, chapter);
+        let is_complete = parts.iter().all(|part| part.left_over.is_empty());
+        if is_best {
             best = Some(parts);
         }
-        if is_readable {
+        if is_readable && is_complete {
             break;
         }
     }
@@ -110,6 +108,25 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
     pages
 }
 
+/// What speaks for a way of dividing a chapter over sheets: first that all is easily read, then the fewest
+/// sheets if it is, then the scale, in thousandths.
+fn worth_of(parts: &[Composed], chapter: &Chapter<'_>) -> (bool, Reverse<usize>, i64) {
+    let ratios = parts.iter().map(|part| part.placed.scale.ratio);
+    let least = ratios.fold(f64::MAX, f64::min);
+    let is_readable = least >= chapter.readable - 1e-9;
+    let with_tables = parts.iter().filter(|part| !part.left_over.is_empty());
+    let sheets = if is_readable {
+        parts.len() + with_tables.count()
+    } else {
+        0
+    };
+    (
+        is_readable,
+        Reverse(sheets),
+        (least * 1000.0).round() as i64,
+    )
+}
+
 /// A sheet's views and tables in their places.
 struct Composed {
     placed: Placed,
@@ -142,15 +159,16 @@ fn compose(
     };
     let wide = paper.above_block();
     let left = paper.beside_block();
-    let beside = left.and_then(|left| {
-        let placed = place(arrangement, subjects, left)?;
+    let beside = |scale: Scale| {
+        let placed = place_at(arrangement, subjects, left?, scale)?;
         let column = Area {
             left_mm: paper.block().left_mm,
             ..wide
         };
         Some(finished(placed, column))
-    });
-    let above = place(arrangement, subjects, wide).map(|placed| {
+    };
+    let above = |scale: Scale| {
+        let placed = place_at(arrangement, subjects, wide, scale)?;
         let lowest = placed
             .views
             .iter()
@@ -174,8 +192,8 @@ fn compose(
             .map(Table::least_width_mm)
             .fold(COLUMN_MM, f64::max);
         let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
-        finished(placed, if has_room { right } else { under })
-    });
+        Some(finished(placed, if has_room { right } else { under }))
+    };
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
         let complete = composed.left_over.is_empty();
@@ -185,10 +203,28 @@ fn compose(
             complete,
         )
     };
-    match (beside, above) {
-        (Some(a), Some(b)) => Some(if worth(&b) > worth(&a) { b } else { a }),
-        (a, b) => a.or(b),
+    // The largest scale at which the views fit, then those smaller ones at which they may make room.
+    let mut best: Option<Composed> = None;
+    for scale in SCALES {
+        if best.is_some() && scale.ratio < chapter.with_tables - 1e-9 {
+            break;
+        }
+        for composed in [beside(scale), above(scale)].into_iter().flatten() {
+            if best
+                .as_ref()
+                .is_none_or(|found| worth(&composed) > worth(found))
+            {
+                best = Some(composed);
+            }
+        }
+        if best
+            .as_ref()
+            .is_some_and(|found| found.left_over.is_empty())
+        {
+            break;
+        }
     }
+    best
 }
 
 /// Views with their places on a sheet.
@@ -201,13 +237,23 @@ struct Placed {
 
 /// Places views in rows, at the largest scale at which they fit; `None` where none does.
 fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
-    SCALES.into_iter().find_map(|scale| {
-        let drawn: Vec<View> = subjects
-            .iter()
-            .map(|subject| views::draw(arrangement, *subject, scale.ratio))
-            .collect();
-        rows(drawn, region).map(|views| Placed { scale, views })
-    })
+    SCALES
+        .into_iter()
+        .find_map(|scale| place_at(arrangement, subjects, region, scale))
+}
+
+/// Places views in rows at a scale; `None` where they do not fit.
+fn place_at(
+    arrangement: &Arrangement,
+    subjects: &[Subject],
+    region: Area,
+    scale: Scale,
+) -> Option<Placed> {
+    let drawn: Vec<View> = subjects
+        .iter()
+        .map(|subject| views::draw(arrangement, *subject, scale.ratio))
+        .collect();
+    rows(drawn, region).map(|views| Placed { scale, views })
 }
 
 /// The width of a view or of its title, whichever is wider.

@@ -163,6 +163,7 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
     if sides_taken(arrangement) {
         words.push_str(&format!("  y = {}", tenth(rail.body.centre().y_mm)));
     }
+    let short = format!("{}  L = {}", rail.id, tenth(rail.length_mm));
     let length = advance_mm(&words, &SMALL);
     let free = (taken.right_mm.max(body.left_mm), body.right_mm);
     let within = (free.1 - free.0 > length + 1.5).then(|| {
@@ -172,27 +173,48 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
             words.clone(),
         )
     });
-    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
-        at: Spot::new(x_mm, y_mm),
-        style: SMALL.align(align),
-        content: words.clone(),
-    };
     let (over, under) = (
         taken.top_mm.max(body.top_mm) + 1.2,
         taken.bottom_mm.min(body.bottom_mm) - 3.2,
     );
-    let around = [
-        at(body.right_mm, over, Align::End),
-        at(body.right_mm, under, Align::End),
-        at(body.left_mm, under, Align::Start),
-        at(body.left_mm, over, Align::Start),
-        at(body.centre().x_mm, over, Align::Middle),
-        at(body.centre().x_mm, under, Align::Middle),
-    ];
-    canvas.write_first(
-        within.into_iter().chain(around),
-        Some(&subject::rail(&rail.id)),
+    let around = |content: &str| {
+        let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+            at: Spot::new(x_mm, y_mm),
+            style: SMALL.align(align),
+            content: content.to_string(),
+        };
+        [
+            at(body.right_mm, over, Align::End),
+            at(body.right_mm, under, Align::End),
+            at(body.left_mm, under, Align::Start),
+            at(body.left_mm, over, Align::Start),
+            at(body.centre().x_mm, over, Align::Middle),
+            at(body.centre().x_mm, under, Align::Middle),
+        ]
+    };
+    // Clear of the lines of plate and walls if it can be, with fewer words if need be.
+    let inner = &arrangement.enclosure.interior;
+    let room = canvas.area(0.0, 0.0, inner.width_mm, inner.height_mm);
+    let plate = &arrangement.enclosure.plate;
+    let on_plate = canvas.area(
+        plate.x_mm,
+        plate.y_mm,
+        plate.x_mm + plate.width_mm,
+        plate.y_mm + plate.height_mm,
     );
+    let kept = |content: &str, area: Area| {
+        around(content)
+            .into_iter()
+            .filter(move |label| area.grown(-0.5).contains(&label.area()))
+    };
+    let places: Vec<Label> = within
+        .into_iter()
+        .chain(kept(&words, on_plate))
+        .chain(kept(&short, on_plate))
+        .chain(kept(&short, room))
+        .chain(around(&words))
+        .collect();
+    canvas.write_first(places, Some(&subject::rail(&rail.id)));
 }
 
 /// Bodies of elements behind the lid, over everything else, dashed.

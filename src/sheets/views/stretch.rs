@@ -36,7 +36,7 @@ impl Stretch {
     }
 
     /// The arrangement with what stands on this part of the rail only, and the rail cut to it.
-    pub(super) fn only(self, arrangement: &Arrangement) -> Option<Arrangement> {
+    pub(in crate::sheets) fn only(self, arrangement: &Arrangement) -> Option<Arrangement> {
         let rail = arrangement.rails.get(self.rail)?;
         let (from_mm, to_mm) = self.span_mm(arrangement, rail);
         let is_within = |body: &Block| (from_mm..to_mm).contains(&body.centre().x_mm);

@@ -33,6 +33,12 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
         draw_envelope(arrangement, entry, canvas);
     }
     for entry in &entries {
+        let centre = canvas.spot(entry.u_mm, entry.v_mm);
+        for size_mm in [entry.hole_mm, entry.envelope_mm] {
+            canvas.keep_off_circle(centre, size_mm / 2.0 * canvas.ratio());
+        }
+    }
+    for entry in &entries {
         draw_hole(entry, canvas);
     }
     let envelopes: Vec<(Spot, f64)> = entries
@@ -104,10 +110,8 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
         number(beside, -above),
         number(-beside, -above),
     ];
-    canvas.write_first(
-        inside.into_iter().chain(outside),
-        Some(&subject::entry(&entry.id)),
-    );
+    let places: Vec<Label> = inside.into_iter().chain(outside).collect();
+    canvas.write_over(places, &subject::entry(&entry.id));
     let thread = tables::thread_words(&entry.thread);
     let label = Label::centred(centre.moved(0.0, -INSIDE_MM), SMALL, thread);
     if has_room(radius_mm, label.length_mm()) {
