@@ -127,7 +127,8 @@ fn has_room(radius_mm: f64, width_mm: f64) -> bool {
 /// Between the middles of two lines of text that stand over each other.
 const LINE_MM: f64 = 2.9;
 
-/// Whether a text lies clear of the envelopes.
+/// Whether a text lies beside all envelopes: the canvas keeps it off their lines, but within one it would be read as
+/// said of that entry.
 fn is_clear(label: &Label, envelopes: &[(Spot, f64)]) -> bool {
     let area = label.area();
     envelopes.iter().all(|(centre, radius_mm)| {
