@@ -74,6 +74,42 @@ impl<'k> Capacity<'k> {
         self.like(area).map_or(0, |like| like.row[from][length])
     }
 
+    /// What a row of an area takes at the greatest price, of so many entries and none taller than a kind.
+    pub fn fullest_row(&self, area: usize, tallest: usize, counts: &[u32]) -> Vec<u32> {
+        let (kinds, known) = (&self.kinds.kinds, &self.kinds.areas[area]);
+        // best[n]: of the last n kinds.
+        let mut best = vec![vec![0; known.length + 1]];
+        for kind in (tallest..kinds.len()).rev() {
+            let count = if known.takes[kind] { counts[kind] } else { 0 };
+            let mut with = best[best.len() - 1].clone();
+            add_all(
+                &mut with,
+                kinds[kind].length,
+                self.prices[kind],
+                count,
+                known.length,
+            );
+            best.push(with);
+        }
+        best.reverse();
+        let mut row = vec![0; kinds.len()];
+        let mut length = known.length;
+        for (at, kind) in (tallest..kinds.len()).enumerate() {
+            let unit = kinds[kind].length;
+            let count = if known.takes[kind] { counts[kind] } else { 0 };
+            let price = self.prices[kind];
+            let taken = (0..=count as usize)
+                .take_while(|more| more * unit <= length)
+                .find(|more| {
+                    best[at][length] == best[at + 1][length - more * unit] + price * *more as i64
+                })
+                .unwrap_or(0);
+            row[kind] = taken as u32;
+            length -= taken * unit;
+        }
+        row
+    }
+
     /// The price of so many entries of each kind.
     pub fn price(&self, counts: &[u32]) -> i64 {
         let pairs = counts.iter().zip(&self.prices);
@@ -160,14 +196,8 @@ impl Like {
             if !known.takes[kind] || length == 0 {
                 continue;
             }
-            let mut left = kinds.kinds[kind].count.min((known.length / length) as u32) as usize;
-            let mut times = 1;
-            while left > 0 {
-                times = times.min(left);
-                add(&mut row[kind], times * length, prices[kind] * times as i64);
-                left -= times;
-                times *= 2;
-            }
+            let count = kinds.kinds[kind].count;
+            add_all(&mut row[kind], length, prices[kind], count, known.length);
         }
         let highest = highest(kinds, area);
         let mut rows = vec![vec![0; highest + 1]; last + 1];
@@ -184,6 +214,21 @@ impl Like {
             }
         }
         Self { row, rows }
+    }
+}
+
+/// So many things of one length and price that may be put in, in growing lots.
+fn add_all(best: &mut [i64], length: usize, price: i64, count: u32, most: usize) {
+    if length == 0 {
+        return;
+    }
+    let mut left = (count as usize).min(most / length);
+    let mut times = 1;
+    while left > 0 {
+        times = times.min(left);
+        add(best, times * length, price * times as i64);
+        left -= times;
+        times *= 2;
     }
 }
 

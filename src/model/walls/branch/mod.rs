@@ -2,13 +2,15 @@
 //! over rows decides the rest.
 //!
 //! Data flow: problem → kinds and areas in whole units → capacities at telling prices (disproved?) → short
-//! search, cut by the capacities → sought prices (disproved?) → long search → rows. Certified numbers of entries are asked nowhere
+//! search, cut by the capacities → sought prices (disproved?) → plans of rows (disproved?) → long search → rows. Certified numbers of entries are asked nowhere
 //! here; such problems are left to the program.
 
 mod capacity;
 mod kinds;
+mod plan;
 mod prices;
 mod search;
+mod table;
 #[cfg(test)]
 mod tests;
 
@@ -46,7 +48,10 @@ pub(super) fn place(problem: &EntryProblem) -> Option<Result<Vec<EntryRow>, Undi
                 Some(nearest) => capacities.insert(0, nearest),
                 None => return impossible,
             }
-            search(&capacities, MOST_ROWS)
+            match plan::run(&kinds, &counts, &capacities) {
+                Found::Open => search(&capacities, MOST_ROWS),
+                found => found,
+            }
         }
         found => found,
     };

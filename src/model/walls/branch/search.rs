@@ -10,7 +10,7 @@ use super::kinds::Kinds;
 use std::collections::HashSet;
 
 /// What floats may be off, mm; as for the tables.
-const NOISE_MM: f64 = 1e-9;
+pub(super) const NOISE_MM: f64 = 1e-9;
 
 /// A row: its area and how many entries it takes of each kind.
 pub(super) type Row = (usize, Vec<u32>);

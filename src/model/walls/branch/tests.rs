@@ -1,7 +1,9 @@
 //! The search beside the tables and the program, on drawn problems.
 
 use super::super::{EntryArea, EntryClass, EntryProblem, EntryRow, tables};
-use super::place;
+use super::kinds::Kinds;
+use super::search::Found;
+use super::{place, plan, prices, read_rows};
 use crate::model::walls::greedy;
 use crate::space::{Face, Rect};
 use crate::standards::threads::Thread;
@@ -121,6 +123,7 @@ fn is_kept(problem: &EntryProblem, rows: &[EntryRow]) -> bool {
 fn the_search_agrees_with_the_tables() {
     let mut runner = proptest::test_runner::TestRunner::deterministic();
     let (mut possible, mut impossible, mut missed) = (0, 0, 0);
+    let mut planned = (0, 0, 0);
     for _ in 0..2000 {
         let drawn = problem(4, 6)
             .new_tree(&mut runner)
@@ -131,6 +134,23 @@ fn the_search_agrees_with_the_tables() {
         };
         let by_search = place(&problem).expect("so small a search comes to its end");
         assert_eq!(by_search.is_ok(), by_tables.is_ok(), "{problem:?}");
+        // Plans by themselves, which `place` asks only after a short search.
+        let kinds = Kinds::new(&problem);
+        let counts: Vec<u32> = kinds.kinds.iter().map(|kind| kind.count).collect();
+        if let Some(capacities) = prices::telling(&kinds, &counts) {
+            match plan::run(&kinds, &counts, &capacities) {
+                Found::Rows(rows) => {
+                    let rows = read_rows(&problem, &kinds, &rows);
+                    assert!(is_kept(&problem, &rows), "{problem:?}: {rows:?}");
+                    planned.0 += 1;
+                }
+                Found::Nothing => {
+                    assert!(by_tables.is_err(), "{problem:?}");
+                    planned.1 += 1;
+                }
+                Found::Open => planned.2 += 1,
+            }
+        }
         match by_search {
             Ok(rows) => {
                 assert!(is_kept(&problem, &rows), "{problem:?}: {rows:?}");
@@ -145,6 +165,10 @@ fn the_search_agrees_with_the_tables() {
         "{possible} possible, {impossible} impossible"
     );
     assert!(missed >= 20, "{missed} were out of the quick way's reach");
+    assert!(
+        planned.0 >= 500 && planned.1 >= 50 && planned.2 <= 20,
+        "{planned:?}"
+    );
 }
 
 #[test]
@@ -173,4 +197,74 @@ fn the_search_comes_to_an_end_where_tables_do_not_reach() {
         "{possible} possible, {impossible} impossible, {open} open"
     );
     assert!(open <= 4, "{open} of 200 are left to the program");
+}
+
+/// Hundreds of entries of few kinds: so many that no search over rows comes to an end, and no program.
+#[test]
+fn hundreds_of_entries_are_decided_by_plans() {
+    let crowd = |counts: &[(usize, f64)], widths: &[f64]| -> EntryProblem {
+        let mut entry = 0;
+        let classes = counts
+            .iter()
+            .map(|(count, envelope_mm)| {
+                let members = (entry..entry + count).collect();
+                entry += count;
+                EntryClass {
+                    envelope_mm: *envelope_mm,
+                    thread: Thread::M16,
+                    walls: WALLS.to_vec(),
+                    members,
+                }
+            })
+            .collect();
+        let areas: Vec<EntryArea> = widths
+            .iter()
+            .zip(WALLS)
+            .map(|(width_mm, wall)| EntryArea {
+                wall,
+                index: 0,
+                rect: Rect::new(0.0, 0.0, *width_mm, 168.0),
+                largest_thread: Thread::M63,
+            })
+            .collect();
+        EntryProblem {
+            classes,
+            whole: areas.clone(),
+            areas,
+            blocked: BTreeMap::new(),
+            gap_mm: 5.0,
+            row_gap_mm: 10.0,
+            certified: BTreeMap::new(),
+        }
+    };
+    let mut decided = (0, 0);
+    for (first, second, gap) in [
+        (28.9, 19.7, 775.0),
+        (35.8, 28.9, 775.0),
+        (40.0, 31.0, 700.0),
+    ] {
+        for share in [0.2, 0.35, 0.5] {
+            let mut held = true;
+            // More and more of them, until they find no room: what holds once never fails for fewer.
+            for all in (150..500).step_by(10) {
+                let tall = (f64::from(all) * share) as usize;
+                let problem = crowd(
+                    &[(tall, first), (all as usize - tall, second)],
+                    &[gap, 960.0, 960.0],
+                );
+                match place(&problem).expect("decided") {
+                    Ok(rows) => {
+                        assert!(held, "{all} find room, fewer did not");
+                        assert!(is_kept(&problem, &rows), "{problem:?}");
+                        decided.0 += 1;
+                    }
+                    Err(_) => {
+                        held = false;
+                        decided.1 += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(decided.0 >= 50 && decided.1 >= 50, "{decided:?}");
 }
