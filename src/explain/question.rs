@@ -253,12 +253,12 @@ pub fn impossible(
     if enclosure.is_none() {
         let (mut further, more_faults) = otherwise(ground, options.placement);
         faults.extend(more_faults);
-        // Of equal cost what leaves the list as it is comes first.
-        told_ways.truncate(options.ways.saturating_sub(further.len()));
+        // Beside the changes of the list, not in place of one; of equal cost what leaves the list as it is comes
+        // first.
         further.append(&mut told_ways);
         told_ways = further;
         told_ways.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-        told_ways.truncate(options.ways);
+        told_ways.truncate(MOST_TOLD);
     }
     let facts = Impossible {
         enclosure: enclosure.map(str::to_string),
@@ -274,6 +274,9 @@ pub fn impossible(
     };
     (facts, ways)
 }
+
+/// Most ways that are told: as many as there are letters.
+const MOST_TOLD: usize = 26;
 
 fn named(list: &RequirementList, requirement: &Requirement) -> Named {
     Named {

@@ -170,7 +170,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     );
     for (index, way) in facts.ways.iter().enumerate() {
         let letter = (b'a' + (index % 26) as u8) as char;
-        let points = match number(way.cost, 1) {
+        let points = match number(way.cost, 2) {
             one if one == "1" => "1 point".to_string(),
             more => format!("{more} points"),
         };
