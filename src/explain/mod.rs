@@ -20,6 +20,7 @@ mod otherwise;
 mod question;
 mod repairs;
 pub mod report;
+mod sentence;
 mod set;
 mod solve;
 pub mod words;

@@ -3,14 +3,12 @@
 use super::facts::{
     Because, Conflict, Explanation, Group, Impossible, Named, Possible, TriedFreely, Way,
 };
+use super::sentence::{WIDTH, capital, paragraph, uncapital};
 use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets::number;
 use std::fmt::Write as _;
-
-/// Widest line, in characters.
-const WIDTH: usize = 100;
 
 /// The whole explanation.
 pub fn text(list: &RequirementList, explanation: &Explanation) -> String {
@@ -333,24 +331,6 @@ fn deciding(because: &Because) -> String {
     }
 }
 
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
-}
-
-/// A sentence as it goes on after a comma: a first word in capitals is a name.
-fn uncapital(text: &str) -> String {
-    let mut letters = text.chars();
-    match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => {
-            first.to_lowercase().chain(letters).collect()
-        }
-        _ => text.to_string(),
-    }
-}
-
 fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
     let open = facts.open_for_free_placement.len();
     let smallest = match (facts.proven, open, facts.entries) {
@@ -484,23 +464,4 @@ fn measures(list: &RequirementList, holds: &Holds) -> String {
         Measure::Price => format!("{:.2} {}", holds.price, holds.currency),
     });
     words.collect::<Vec<_>>().join(", ")
-}
-
-/// A paragraph with a hanging indent.
-fn paragraph(out: &mut String, text: &str, indent: usize) {
-    let mut line = " ".repeat(indent);
-    let mut empty = true;
-    for word in text.split_whitespace() {
-        if !empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
-            let _ = writeln!(out, "{line}");
-            line = " ".repeat(indent + 2);
-            empty = true;
-        }
-        if !empty {
-            line.push(' ');
-        }
-        line.push_str(word);
-        empty = false;
-    }
-    let _ = writeln!(out, "{line}");
 }

@@ -230,11 +230,9 @@ impl<'a, 'c> Exchange<'a, 'c> {
 
     /// Length of all conductors of an entry's cable, with the entry in a place.
     fn conductors_mm(&self, entry: usize, spot: &Spot, turned: &BTreeSet<usize>) -> f64 {
-        let Some(tag) = self.cable(entry) else {
+        let Some((_, ends)) = self.ends_in(entry, spot) else {
             return 0.0;
         };
-        let point = self.point(entry, spot);
-        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
         self.wires_of[entry]
             .iter()
             .map(|wire| route_mm(self.demand, &ends, self.terminals, turned, wire))
@@ -243,11 +241,9 @@ impl<'a, 'c> Exchange<'a, 'c> {
 
     /// How far the far ends of a cable's conductors lie to the side of its entry, squared: along the wall.
     fn aside_mm2(&self, entry: usize, spot: &Spot) -> f64 {
-        let Some(tag) = self.cable(entry) else {
+        let Some((point, ends)) = self.ends_in(entry, spot) else {
             return 0.0;
         };
-        let point = self.point(entry, spot);
-        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
         self.wires_of[entry]
             .iter()
             .filter_map(|wire| far_point(&ends, self.terminals, wire))
@@ -257,6 +253,14 @@ impl<'a, 'c> Exchange<'a, 'c> {
             })
             .map(|aside_mm| aside_mm * aside_mm)
             .sum()
+    }
+
+    /// Where an entry's conductors leave it in a place, and the ends of conductors then; none without a cable.
+    fn ends_in(&self, entry: usize, spot: &Spot) -> Option<(Point, Ends<'_>)> {
+        let tag = self.cable(entry)?;
+        let point = self.point(entry, spot);
+        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
+        Some((point, ends))
     }
 
     fn ends(&self, entry_points: BTreeMap<String, Point>) -> Ends<'_> {

@@ -46,16 +46,7 @@ fn try_order(problem: &EntryProblem, order: &[(&EntryClass, usize)]) -> Option<V
     }
     let mut placed = Vec::new();
     for (area, rows) in problem.areas.iter().zip(rows) {
-        for row in rows {
-            let mut entries = row.entries;
-            entries.sort_unstable();
-            placed.push(EntryRow {
-                wall: area.wall,
-                area: area.rect,
-                area_index: area.index,
-                entries,
-            });
-        }
+        placed.extend(rows.into_iter().map(|row| area.row(row.entries)));
     }
     Some(placed)
 }

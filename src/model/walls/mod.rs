@@ -77,6 +77,19 @@ pub(super) struct EntryArea {
     pub largest_thread: Thread,
 }
 
+impl EntryArea {
+    /// A row of these entries in the area; they stand in the order of the list.
+    pub fn row(&self, mut entries: Vec<usize>) -> EntryRow {
+        entries.sort_unstable();
+        EntryRow {
+            wall: self.wall,
+            area: self.rect,
+            area_index: self.index,
+            entries,
+        }
+    }
+}
+
 /// The problem: classes of entries and areas, gaps, certified numbers.
 #[derive(Debug, Clone)]
 pub(super) struct EntryProblem {

@@ -187,14 +187,7 @@ fn read_rows(
         if entries.is_empty() {
             continue;
         }
-        entries.sort_unstable();
-        let area = &problem.areas[*area_index];
-        rows.push(EntryRow {
-            wall: area.wall,
-            area: area.rect,
-            area_index: area.index,
-            entries,
-        });
+        rows.push(problem.areas[*area_index].row(entries));
     }
     rows
 }

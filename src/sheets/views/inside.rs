@@ -38,14 +38,19 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     outline.dimension(canvas);
 }
 
-fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
+/// The mounting plate on paper.
+fn plate_area(arrangement: &Arrangement, canvas: &Canvas) -> Area {
     let plate = &arrangement.enclosure.plate;
-    let area = canvas.area(
+    canvas.area(
         plate.x_mm,
         plate.y_mm,
         plate.x_mm + plate.width_mm,
         plate.y_mm + plate.height_mm,
-    );
+    )
+}
+
+fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
+    let area = plate_area(arrangement, canvas);
     canvas.add(
         Shape::new(Layer::Outline, Geometry::Rectangle(area))
             .pen(Pen::solid(0.18))
@@ -195,13 +200,7 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
     // Clear of the lines of plate and walls if it can be, with fewer words if need be.
     let inner = &arrangement.enclosure.interior;
     let room = canvas.area(0.0, 0.0, inner.width_mm, inner.height_mm);
-    let plate = &arrangement.enclosure.plate;
-    let on_plate = canvas.area(
-        plate.x_mm,
-        plate.y_mm,
-        plate.x_mm + plate.width_mm,
-        plate.y_mm + plate.height_mm,
-    );
+    let on_plate = plate_area(arrangement, canvas);
     let kept = |content: &str, area: Area| {
         around(content)
             .into_iter()

@@ -83,18 +83,12 @@ fn read_rows(problem: &EntryProblem, kinds: &Kinds, rows: &[Row]) -> Vec<EntryRo
     let mut placed = Vec::new();
     for (index, area) in problem.areas.iter().enumerate() {
         for (_, counts) in rows.iter().filter(|(at, _)| *at == index) {
-            let mut entries: Vec<usize> = counts
+            let entries = counts
                 .iter()
                 .zip(&mut members)
                 .flat_map(|(count, members)| members.by_ref().take(*count as usize).copied())
                 .collect();
-            entries.sort_unstable();
-            placed.push(EntryRow {
-                wall: area.wall,
-                area: area.rect,
-                area_index: area.index,
-                entries,
-            });
+            placed.push(area.row(entries));
         }
     }
     placed

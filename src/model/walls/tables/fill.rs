@@ -171,13 +171,7 @@ fn read_rows(
                 entries.extend(members[class].by_ref().take(*count as usize).copied());
                 left[class] -= count;
             }
-            entries.sort_unstable();
-            rows.push(EntryRow {
-                wall: area.wall,
-                area: area.rect,
-                area_index: area.index,
-                entries,
-            });
+            rows.push(area.row(entries));
         }
     }
     rows
