@@ -6,7 +6,8 @@ use crate::space::Face;
 use serde::{Deserialize, Serialize};
 
 /// A cable that enters the box.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CableRecord {
     /// Tag.
     pub tag: String,
@@ -36,7 +37,8 @@ pub struct CableRecord {
 }
 
 /// A circuit.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CircuitRecord {
     /// Tag.
     pub tag: String,
@@ -55,7 +57,8 @@ pub struct CircuitRecord {
 }
 
 /// One pole of a circuit.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PoleRecord {
     /// Marking.
     pub marking: String,
@@ -69,7 +72,8 @@ pub struct PoleRecord {
 }
 
 /// What a conductor is connected to at one end.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum WireEnd {
     /// Comes through an entry as this core of a cable.
@@ -98,7 +102,8 @@ pub enum WireEnd {
 }
 
 /// One conductor inside the box.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Wire {
     /// Id in this arrangement, such as `W12`.
     pub id: String,

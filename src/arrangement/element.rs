@@ -8,7 +8,8 @@ use crate::space::{Block, Rect};
 use serde::{Deserialize, Serialize};
 
 /// A placed operating element.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedElement {
     /// Tag of the list, such as `PB1`.
     pub tag: String,
@@ -62,7 +63,8 @@ pub struct PlacedElement {
 }
 
 /// One contact block, or the element's own current path (lamp, meter, potentiometer).
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedContact {
     /// Catalogue id of the block; missing for the element's own path.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -99,7 +101,8 @@ pub struct PlacedContact {
 }
 
 /// A terminal point of a contact.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ContactPoint {
     /// Name, such as `13` or `X1`.
     pub name: String,

@@ -7,19 +7,8 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// How an enclosure is mounted.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Orientation {
     /// As the catalogue describes it.
@@ -39,7 +28,8 @@ impl Orientation {
 }
 
 /// The enclosure of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EnclosureRecord {
     /// Catalogue id.
     pub id: String,
@@ -94,7 +84,8 @@ pub struct EnclosureRecord {
 }
 
 /// A wall of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WallRecord {
     /// Drillable rectangles in wall coordinates.
     pub areas: Vec<Rect>,

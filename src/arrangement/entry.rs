@@ -6,7 +6,8 @@ use crate::standards::threads::Thread;
 use serde::{Deserialize, Serialize};
 
 /// What an entry is for.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum EntryPurpose {
     /// Carries the cable with this tag.
@@ -18,7 +19,8 @@ pub enum EntryPurpose {
 }
 
 /// An entry in a wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedEntry {
     /// Id in this arrangement, such as `E1`.
     pub id: String,
@@ -48,7 +50,8 @@ pub struct PlacedEntry {
 }
 
 /// The part in an entry with the figures that limit it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EntryPart {
     /// Catalogue id.
     pub id: String,
@@ -86,7 +89,8 @@ pub struct EntryPart {
 }
 
 /// The part that earths a metal gland in a plastic wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EarthPlateRecord {
     /// Catalogue id.
     pub id: String,

@@ -4,7 +4,8 @@ use crate::standards::iec_60079_0::TemperatureClass;
 use serde::{Deserialize, Serialize};
 
 /// The heat calculation of an arrangement.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RatedHeat {
     /// Temperature at which resistances are taken, °C.
     pub reference_c: f64,
@@ -35,19 +36,8 @@ pub struct RatedHeat {
 }
 
 /// What a line of the heat calculation sums up.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum HeatLineKind {
     /// Conductors of one section, build and current.
@@ -63,7 +53,8 @@ pub enum HeatLineKind {
 }
 
 /// One line: `count` equal items.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct HeatLine {
     /// What it sums up.
     pub kind: HeatLineKind,

@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 /// Distances that the arrangement must keep, millimetres.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Limits {
     /// Between the envelopes of neighbouring entries of one row.
     pub gland_gap_mm: f64,
@@ -32,7 +33,8 @@ pub struct Limits {
 }
 
 /// One step of the wiring space table.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WiringSpaceStep {
     /// Up to and including this section.
     pub up_to_mm2: f64,

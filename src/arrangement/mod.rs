@@ -41,7 +41,8 @@ pub const CAUTION: &str =
     "A design aid: the certificate and its holder, local codes and a competent person decide.";
 
 /// A complete arrangement of one box.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Arrangement {
     /// Name and version of the file format: [`FORMAT`].
     pub format: String,
@@ -108,7 +109,8 @@ pub struct Arrangement {
 }
 
 /// What the box is for, as the list says.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct JobRecord {
     /// Tag of the box.
     pub tag: String,
@@ -127,7 +129,8 @@ pub struct JobRecord {
 }
 
 /// The area, as the list says.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct AreaRecord {
     /// Equipment protection levels that are needed: one for gas, one for dust, or both.
     pub epl: Vec<EquipmentProtectionLevel>,
@@ -150,7 +153,8 @@ pub struct AreaRecord {
 }
 
 /// Spares asked for.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SpareRecord {
     /// Share of spare terminals, percent of those used (earth terminals not counted).
     pub terminals_percent: f64,

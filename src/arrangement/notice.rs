@@ -3,19 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 /// Whom a notice is for.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum NoticePlace {
     /// Written on the outside of the box.
@@ -25,7 +14,8 @@ pub enum NoticePlace {
 }
 
 /// A notice: proposed, for the certificate holder to decide on.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NoticeRecord {
     /// Stable code, such as `do-not-open`.
     pub code: String,

@@ -4,9 +4,8 @@ use super::Orientation;
 use serde::{Deserialize, Serialize};
 
 /// How entries stand in their walls.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum EntryPlacing {
     /// In rows.
@@ -26,9 +25,8 @@ impl EntryPlacing {
 }
 
 /// An enclosure in an orientation.
-#[derive(
-    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CandidateName {
     /// Enclosure.
     pub enclosure: String,
@@ -37,7 +35,8 @@ pub struct CandidateName {
 }
 
 /// What is proved about the size.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ProofRecord {
     /// Number of candidates, enclosures times orientations.
     pub candidates: usize,

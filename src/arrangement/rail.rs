@@ -7,7 +7,8 @@ use crate::space::Block;
 use serde::{Deserialize, Serialize};
 
 /// A rail on the mounting plate, horizontal as mounted.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedRail {
     /// Id in this arrangement: `R1` is the lowest.
     pub id: String,
@@ -26,7 +27,8 @@ pub struct PlacedRail {
 }
 
 /// A terminal strip: terminals of one group that are numbered together.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StripRecord {
     /// Name, such as `X1`.
     pub name: String,
@@ -37,19 +39,8 @@ pub struct StripRecord {
 }
 
 /// The side of a terminal on which a conductor enters; rails lie horizontally.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// From above (greater y).
@@ -69,7 +60,8 @@ impl Side {
 }
 
 /// A placed terminal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedTerminal {
     /// Strip and number, such as `X1:3`.
     pub id: String,
@@ -144,7 +136,8 @@ pub struct PlacedTerminal {
 }
 
 /// A block of bare live metal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LivePart {
     /// The potential it carries: `circuit/pole`, joined poles share the first one's name; `PE` for
     /// earth; an unused core is a potential of its own, `cable/core`; empty on a spare terminal.
@@ -154,7 +147,8 @@ pub struct LivePart {
 }
 
 /// One clamp of a terminal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Clamp {
     /// Level: 0 is the lower one (the only one of most terminals).
     pub level: u32,
@@ -165,7 +159,8 @@ pub struct Clamp {
 }
 
 /// An end stop, end plate or partition on a rail.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedAccessory {
     /// Id in this arrangement.
     pub id: String,
@@ -191,7 +186,8 @@ pub struct PlacedAccessory {
 }
 
 /// A jumper over neighbouring terminals.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedJumper {
     /// Id in this arrangement.
     pub id: String,

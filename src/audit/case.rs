@@ -231,32 +231,44 @@ impl Cases {
         subject: &[&str],
         text: impl FnOnce() -> String,
     ) {
-        self.count += 1;
-        let margin = figures.map(|(_, _, margin)| margin);
-        let shown = if !verdict.is_failing() {
-            match &self.tightest {
-                None => true,
-                Some(known) if known.verdict != verdict => verdict < known.verdict,
-                Some(known) => match (margin, known.margin) {
-                    (Some(new), Some(old)) => new < old,
-                    (Some(_), None) => true,
-                    (None, _) => false,
-                },
-            }
-        } else {
-            self.failures += 1;
-            self.kept.len() < MOST_KEPT
-        };
-        if !shown {
-            return;
+        if self.counts(verdict, figures) {
+            self.keep(verdict, figures, subject, text());
         }
+    }
+
+    /// Counts a case and says whether it will be shown, so that only then it is worded.
+    fn counts(&mut self, verdict: Verdict, figures: Option<(f64, f64, f64)>) -> bool {
+        self.count += 1;
+        if verdict.is_failing() {
+            self.failures += 1;
+            return self.kept.len() < MOST_KEPT;
+        }
+        let margin = figures.map(|(_, _, margin)| margin);
+        match &self.tightest {
+            None => true,
+            Some(known) if known.verdict != verdict => verdict < known.verdict,
+            Some(known) => match (margin, known.margin) {
+                (Some(new), Some(old)) => new < old,
+                (Some(_), None) => true,
+                (None, _) => false,
+            },
+        }
+    }
+
+    fn keep(
+        &mut self,
+        verdict: Verdict,
+        figures: Option<(f64, f64, f64)>,
+        subject: &[&str],
+        text: String,
+    ) {
         let case = Case {
             verdict,
             required: figures.map(|(required, _, _)| required),
             measured: figures.map(|(_, measured, _)| measured),
-            margin,
+            margin: figures.map(|(_, _, margin)| margin),
             subject: subject.iter().map(|name| (*name).to_string()).collect(),
-            text: text(),
+            text,
         };
         if verdict.is_failing() {
             self.kept.push(case);

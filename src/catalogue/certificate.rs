@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 
 /// The certificate data of one part. A missing field is unknown, and unknown is never permission:
 /// the audit reports it as `not determined`.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Certificate {
     /// The certificate's number, for the record.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -31,19 +32,8 @@ pub struct Certificate {
 }
 
 /// A degree of protection by enclosure (IEC 60529), such as `IP66`.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(try_from = "String", into = "String")]
 pub struct IpCode {
     /// First numeral: solid objects and dust, 0 to 6.

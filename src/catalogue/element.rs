@@ -4,19 +4,8 @@ use super::{Certificate, ClampRange};
 use serde::{Deserialize, Serialize};
 
 /// The eight kinds of operating element.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ElementKind {
     /// Push-button, spring return.
@@ -62,7 +51,8 @@ impl ElementKind {
 }
 
 /// One operating element: what sits in the lid, without contact blocks.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct OperatingElement {
     /// Unique id.
     pub id: String,
@@ -130,19 +120,8 @@ impl OperatingElement {
 }
 
 /// Which way a contact works.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum ContactKind {
     /// Normally open.
     NO,
@@ -151,7 +130,8 @@ pub enum ContactKind {
 }
 
 /// A rating by utilisation category.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct UtilisationRating {
     /// Category by IEC 60947-5-1, such as `AC-15`.
     pub category: String,
@@ -162,7 +142,8 @@ pub struct UtilisationRating {
 }
 
 /// One contact block with one contact.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ContactBlock {
     /// Unique id.
     pub id: String,

@@ -8,19 +8,8 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// What an enclosure or a gland is made of.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Material {
     /// Glass-fibre reinforced polyester.
@@ -73,19 +62,8 @@ impl std::fmt::Display for Material {
 }
 
 /// The direction of a rail in the upright enclosure.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum RailDirection {
     /// Along x.
@@ -95,7 +73,8 @@ pub enum RailDirection {
 }
 
 /// One certified enclosure.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Enclosure {
     /// Unique id.
     pub id: String,
@@ -160,7 +139,8 @@ fn horizontal_only() -> Vec<RailDirection> {
 }
 
 /// The plate (or the plane of the fixing bosses) that carries the rails.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct MountingPlate {
     /// Left edge, x.
     pub x_mm: f64,
@@ -175,7 +155,8 @@ pub struct MountingPlate {
 }
 
 /// The lid and where elements may be placed on it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Lid {
     /// Left edge of the usable rectangle, x.
     pub x_mm: f64,
@@ -191,7 +172,8 @@ pub struct Lid {
 }
 
 /// A wall that may be drilled.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EntryWall {
     /// Drillable rectangles as `[u, v, width, height]` in wall coordinates.
     pub areas_mm: Vec<[f64; 4]>,
@@ -210,7 +192,8 @@ pub struct EntryWall {
 }
 
 /// A row of the certificate: power that may be dissipated inside.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RatedPower {
     /// Temperature class.
     pub class: TemperatureClass,
@@ -221,7 +204,8 @@ pub struct RatedPower {
 }
 
 /// A row of the certificate: conductors of one section at one current.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct DefinedArrangement {
     /// Temperature class.
     pub class: TemperatureClass,

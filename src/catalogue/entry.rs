@@ -5,7 +5,8 @@ use crate::standards::threads::Thread;
 use serde::{Deserialize, Serialize};
 
 /// The room that an entry part takes on and behind the wall.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EntryEnvelope {
     /// Largest diameter outside (hexagon across corners).
     pub outside_mm: f64,
@@ -25,7 +26,8 @@ impl EntryEnvelope {
 }
 
 /// One cable gland.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Gland {
     /// Unique id.
     pub id: String,
@@ -73,19 +75,8 @@ pub struct Gland {
 }
 
 /// What kind of closing part.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum PlugKind {
     /// Stopping plug for an unused entry.
@@ -95,7 +86,8 @@ pub enum PlugKind {
 }
 
 /// A stopping plug or a breather.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Plug {
     /// Unique id.
     pub id: String,
@@ -129,7 +121,8 @@ pub struct Plug {
 }
 
 /// A thread adapter between wall and gland.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Adapter {
     /// Unique id.
     pub id: String,

@@ -28,7 +28,8 @@ pub use terminal::{
 use serde::{Deserialize, Serialize};
 
 /// A checked catalogue. Every id is unique over all kinds of part.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Catalogue {
     /// What catalogue it is.
     pub about: About,
@@ -62,7 +63,8 @@ pub struct Catalogue {
 }
 
 /// The head of a catalogue.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct About {
     /// Title.
     pub title: String,

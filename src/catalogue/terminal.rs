@@ -4,19 +4,8 @@ use super::{Certificate, Material};
 use serde::{Deserialize, Serialize};
 
 /// What a terminal does.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum TerminalFunction {
     /// One potential, a clamp on either side.
@@ -42,19 +31,8 @@ impl TerminalFunction {
 }
 
 /// The kind of circuit that a part may carry.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum CircuitKind {
     /// Increased safety.
@@ -74,19 +52,8 @@ impl CircuitKind {
 }
 
 /// How a conductor is built, as clamps distinguish it.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ConductorBuild {
     /// Class 1.
@@ -98,7 +65,8 @@ pub enum ConductorBuild {
 }
 
 /// Sections that a clamp takes, smallest and largest, mm². A missing build is not admitted.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ClampRange {
     /// Solid conductors.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -129,7 +97,8 @@ impl ClampRange {
 }
 
 /// The rated current of a terminal with one conductor section.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SectionRating {
     /// Conductor section.
     pub section_mm2: f64,
@@ -138,7 +107,8 @@ pub struct SectionRating {
 }
 
 /// Distances from the terminal's body inwards to its bare live parts.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LiveInset {
     /// From each side face, along the rail.
     pub sides_mm: f64,
@@ -151,7 +121,8 @@ pub struct LiveInset {
 }
 
 /// One rail-mounted terminal.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Terminal {
     /// Unique id.
     pub id: String,
@@ -241,19 +212,8 @@ impl Terminal {
 }
 
 /// What kind of accessory a part is.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum AccessoryKind {
     /// Holds a row of terminals at either end of a rail.
@@ -269,7 +229,8 @@ pub enum AccessoryKind {
 }
 
 /// A part that goes with terminals on the rail, or with a gland in a wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Accessory {
     /// Unique id.
     pub id: String,
@@ -316,7 +277,8 @@ pub struct Accessory {
 }
 
 /// A rail by the metre.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Rail {
     /// Unique id.
     pub id: String,

@@ -20,8 +20,9 @@ use std::marker::PhantomData;
 
 /// A requirement list as a whole, as its schema describes it. Reading goes table by table, so that all
 /// that is wrong is found in one run.
-#[derive(schemars::JsonSchema)]
-#[schemars(rename = "RequirementList")]
+#[derive()]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(rename = "RequirementList"))]
 #[allow(dead_code)] // Never made: only its schema is.
 pub(crate) struct ListFile {
     /// What the box is for, and who asks for it.
@@ -29,31 +30,32 @@ pub(crate) struct ListFile {
     /// The hazardous area it will stand in.
     area: AreaTable,
     /// What is wished of the enclosure itself.
-    #[schemars(default, rename = "box")]
+    #[cfg_attr(feature = "schema", schemars(default, rename = "box"))]
     wishes: Option<BoxTable>,
     /// What is to be kept spare.
     spare: Option<SpareTable>,
     /// How the box and its cables are earthed.
     earthing: Option<EarthingTable>,
     /// The cables, one table each.
-    #[schemars(default)]
+    #[cfg_attr(feature = "schema", schemars(default))]
     cable: Vec<CableTable>,
     /// The circuits, one table each.
-    #[schemars(default)]
+    #[cfg_attr(feature = "schema", schemars(default))]
     circuit: Vec<CircuitTable>,
     /// The operating elements in the lid, one table each.
-    #[schemars(default)]
+    #[cfg_attr(feature = "schema", schemars(default))]
     element: Vec<ElementTable>,
     /// Wires inside the box from core, terminal or element point to another, one table each.
-    #[schemars(default)]
+    #[cfg_attr(feature = "schema", schemars(default))]
     link: Vec<LinkTable>,
     /// How dear a change of some requirement is, for explanations, one table each.
-    #[schemars(default)]
+    #[cfg_attr(feature = "schema", schemars(default))]
     weight: Vec<WeightTable>,
 }
 
 /// `[job]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct JobTable {
     /// Tag of the box.
     pub tag: String,
@@ -75,7 +77,8 @@ pub struct JobTable {
 }
 
 /// `[area]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct AreaTable {
     /// Zone or zones of the place.
     #[serde(default)]
@@ -104,7 +107,8 @@ pub struct AreaTable {
 }
 
 /// `[box]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BoxTable {
     /// Permitted materials; all where missing.
     #[serde(default)]
@@ -136,7 +140,8 @@ pub struct BoxTable {
 }
 
 /// `[box.enclosures]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EnclosureWishes {
     /// Only these ids; any where empty.
     #[serde(default)]
@@ -147,7 +152,8 @@ pub struct EnclosureWishes {
 }
 
 /// `[spare]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SpareTable {
     /// Spare terminals as a share of those used in each strip, rounded up.
     #[serde(default)]
@@ -161,7 +167,8 @@ pub struct SpareTable {
 }
 
 /// `[earthing]`.
-#[derive(Debug, Clone, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EarthingTable {
     /// Whether an external earth terminal is asked for.
     #[serde(default)]
@@ -172,7 +179,8 @@ pub struct EarthingTable {
 }
 
 /// `[[cable]]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CableTable {
     /// Tag of one cable, or the common tag of `quantity` alike.
     #[serde(default)]
@@ -227,7 +235,8 @@ pub struct CableTable {
 }
 
 /// `[[circuit]]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CircuitTable {
     /// Tag of one circuit, or the common tag of `quantity` alike.
     #[serde(default)]
@@ -278,7 +287,8 @@ pub struct CircuitTable {
 }
 
 /// One line of `connections` of a circuit: one pole, core by core.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ConnectionTable {
     /// One core or point.
     #[serde(default)]
@@ -292,7 +302,8 @@ pub struct ConnectionTable {
 }
 
 /// `[[element]]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ElementTable {
     /// Tag.
     pub tag: String,
@@ -331,14 +342,16 @@ pub struct ElementTable {
 }
 
 /// `[[link]]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LinkTable {
     /// Poles that jumpers join, such as `S1/2` or `S1..S4/2`.
     pub poles: Vec<String>,
 }
 
 /// `[[weight]]`.
-#[derive(Debug, Clone, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WeightTable {
     /// Requirements by the names that `fixed` uses, such as `area` or `circuit current_a`.
     pub of: OneOrMany<String>,
@@ -351,6 +364,7 @@ pub struct WeightTable {
 #[serde(transparent)]
 pub struct OneOrMany<T>(pub Vec<T>);
 
+#[cfg(feature = "schema")]
 impl<T: schemars::JsonSchema> schemars::JsonSchema for OneOrMany<T> {
     fn schema_name() -> std::borrow::Cow<'static, str> {
         format!("OneOrMany_{}", T::schema_name()).into()

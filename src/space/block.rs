@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 /// A point in box coordinates, millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Point {
     /// To the right, seen from the front.
     pub x_mm: f64,
@@ -21,7 +22,8 @@ impl Point {
 }
 
 /// A block: all points between two opposite corners, in box coordinates, millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Block {
     /// The corner with the least coordinates.
     pub min: Point,

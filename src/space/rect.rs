@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 /// A rectangle with sides parallel to its face's axes, in millimetres. `u` and `v` name the lower
 /// left corner; on the lid and the mounting plate they are x and y.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Rect {
     /// Left edge.
     pub u_mm: f64,

@@ -236,6 +236,7 @@ macro_rules! serde_as_text {
     ($type:ty, $expected:literal) => {
         $crate::standards::provenance::serde_through_text!($type, $expected);
 
+        #[cfg(feature = "schema")]
         impl schemars::JsonSchema for $type {
             fn schema_name() -> std::borrow::Cow<'static, str> {
                 stringify!($type).into()
@@ -287,6 +288,7 @@ macro_rules! words {
 
         $crate::standards::provenance::serde_through_text!($type, $expected);
 
+        #[cfg(feature = "schema")]
         impl schemars::JsonSchema for $type {
             fn schema_name() -> std::borrow::Cow<'static, str> {
                 stringify!($type).into()

@@ -11,7 +11,8 @@ use crate::arrangement::{Limits, WiringSpaceStep};
 use serde::{Deserialize, Serialize};
 
 /// All workshop rules.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct Workshop {
     /// Entries.
@@ -29,7 +30,8 @@ pub struct Workshop {
 }
 
 /// Rules for entries.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct EntryRules {
     /// Between the envelopes of neighbouring entries of one row.
@@ -43,7 +45,8 @@ pub struct EntryRules {
 }
 
 /// Rules for rails and terminals.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct RailRules {
     /// Profile of the rails (IEC 60715).
@@ -55,7 +58,8 @@ pub struct RailRules {
 }
 
 /// Rules for operating elements.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct ElementRules {
     /// Between footprints.
@@ -71,7 +75,8 @@ pub struct ElementRules {
 }
 
 /// Rules for cables and conductors.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct ConductorRules {
     /// Tolerance of a diameter that the list gives without one.
@@ -85,7 +90,8 @@ pub struct ConductorRules {
 }
 
 /// Separation and tolerance.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default)]
 pub struct DistanceRules {
     /// Between conducting parts of intrinsically safe and other circuits (IEC 60079-11).

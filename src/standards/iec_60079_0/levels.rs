@@ -77,19 +77,8 @@ impl EquipmentProtectionLevel {
 }
 
 /// A hazardous zone, written as its number: 0, 1, 2 for gas, 20, 21, 22 for dust.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(try_from = "u8", into = "u8")]
 #[allow(missing_docs)]
 pub enum Zone {

@@ -1,7 +1,6 @@
-//! JSON Schemas of the files, generated from the types that read them, so that an editor can complete
-//! and check a file while it is written. A schema knows shapes and words; what the trade permits is
-//! known by the checks of each room.
+//! The schemas as the types have them.
 
+use super::SchemaName;
 use crate::arrangement::Arrangement;
 use crate::catalogue::Catalogue;
 use crate::requirements::file::ListFile;
@@ -9,41 +8,8 @@ use crate::workshop::Workshop;
 use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, Schema, SchemaGenerator, generate::SchemaSettings};
 
-/// The files that have a schema.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, clap::ValueEnum)]
-pub enum SchemaName {
-    /// The requirement list.
-    List,
-    /// A catalogue, or one file of a folder of them.
-    Catalogue,
-    /// The workshop's rules.
-    Workshop,
-    /// An arrangement.
-    Arrangement,
-}
-
-impl SchemaName {
-    /// All schemas.
-    pub const ALL: [SchemaName; 4] = [
-        SchemaName::List,
-        SchemaName::Catalogue,
-        SchemaName::Workshop,
-        SchemaName::Arrangement,
-    ];
-
-    /// The name used in files.
-    pub fn name(self) -> &'static str {
-        match self {
-            SchemaName::List => "list",
-            SchemaName::Catalogue => "catalogue",
-            SchemaName::Workshop => "workshop",
-            SchemaName::Arrangement => "arrangement",
-        }
-    }
-}
-
-/// The schema of a file (JSON Schema, draft 2020-12) as text.
-pub fn schema(name: SchemaName) -> String {
+/// The schema of a file as its types have it, which is what is to be committed.
+pub fn generated(name: SchemaName) -> String {
     let schema = match name {
         SchemaName::List => written_by_hand::<ListFile>(),
         // A catalogue may be a folder of files, of which only one says what catalogue it is.
