@@ -43,9 +43,12 @@ pub struct Proposal {
 /// Why there is no answer.
 #[derive(Debug, Error)]
 pub enum ProposeError {
-    /// The input is wrong, or no part of the catalogue serves an entry of the list.
+    /// The input is wrong.
     #[error("{}", .0.summary())]
     Input(Findings),
+    /// The list is sound, but no part of the catalogue serves some entry of it: it cannot be made.
+    #[error("{}", .0.summary())]
+    NoPart(Findings),
     /// A fault of the program: what it found does not pass its own audit, or cannot be placed.
     #[error("fault in glandrail: {0}")]
     Fault(String),
@@ -71,7 +74,7 @@ pub fn propose(
     if findings.has_errors() {
         return Err(findings.into());
     }
-    let demand = demand::build(list, catalogue, workshop)?;
+    let demand = demand::build(list, catalogue, workshop).map_err(ProposeError::NoPart)?;
     let outcome =
         model::search(list, &demand, catalogue, workshop, options).map_err(ProposeError::Fault)?;
     match outcome {

@@ -195,3 +195,19 @@ pub fn print_impossible(
     writeln!(out)?;
     writeln!(out, "{CAUTION}")
 }
+
+/// Why nothing is proposed where no part serves some entry of the list.
+pub fn print_no_part(
+    list: &RequirementList,
+    why: &Impossible,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let title = [list.job.tag.as_str(), list.job.title.as_str()].join("  ");
+    writeln!(out, "{}", title.trim())?;
+    let claim = "Cannot be made: no part of the catalogue serves some entries of the list.";
+    wrapped(out, claim, 0)?;
+    write!(out, "{}", report::short(list, why))?;
+    writeln!(out, "`glandrail explain` tells the whole.")?;
+    writeln!(out)?;
+    writeln!(out, "{CAUTION}")
+}

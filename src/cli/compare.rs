@@ -29,7 +29,7 @@ pub struct CompareArgs {
     #[arg(long, value_enum)]
     pub sort: Option<Measured>,
     /// Mark the candidates that no other beats in all of these measures.
-    #[arg(long, value_enum, value_delimiter = ',', default_values_t = [Measured::Heat, Measured::Volume])]
+    #[arg(long, value_enum, value_delimiter = ',', default_value = "heat,volume")]
     pub front: Vec<Measured>,
     /// How the comparison is printed.
     #[arg(long, value_enum, default_value_t = CompareFormat::Text)]

@@ -37,6 +37,9 @@ pub enum Failure {
     /// Something is wrong with a file.
     #[error("{}", .0.summary())]
     Findings(Findings),
+    /// No part of the catalogue serves some entry of the list.
+    #[error("{}", .0.summary())]
+    NoPart(Findings),
     /// Something else is wrong with what the user gave.
     #[error("{0}")]
     Input(String),
@@ -59,6 +62,7 @@ impl Failure {
                 ExitStatus::Holds
             }
             Failure::Fault(_) => ExitStatus::Fault,
+            Failure::NoPart(_) => ExitStatus::DoesNotHold,
             _ => ExitStatus::BadInput,
         }
     }
@@ -72,6 +76,13 @@ impl Failure {
                 let drawn = render(findings, colour, MESSAGE_WIDTH);
                 writeln!(talk, "{}; nothing was written", drawn.trim_end())
             }
+            Failure::NoPart(findings) => {
+                tell_findings(findings, talk, colour)?;
+                writeln!(
+                    talk,
+                    "no candidate can be decided: `glandrail explain` says what would help"
+                )
+            }
             Failure::Fault(_) => writeln!(
                 talk,
                 "error: {self}\n  This is an error of ours, not of your input. Please report it with the list that caused it."
@@ -79,6 +90,21 @@ impl Failure {
             other => writeln!(talk, "error: {other}"),
         }
     }
+}
+
+/// Draws findings that are no mistake of the input, without the sentence about what was not written.
+pub(super) fn tell_findings(
+    findings: &Findings,
+    talk: &mut dyn Write,
+    colour: bool,
+) -> std::io::Result<()> {
+    let drawn = render(findings, colour, MESSAGE_WIDTH);
+    // The last line of what is drawn is the summary, which counts errors.
+    let entries = drawn
+        .trim_end()
+        .rsplit_once('\n')
+        .map_or("", |(entries, _)| entries);
+    writeln!(talk, "{}\n", entries.trim_end())
 }
 
 /// Width in which messages are laid out.
@@ -94,6 +120,7 @@ impl From<ProposeError> for Failure {
     fn from(error: ProposeError) -> Self {
         match error {
             ProposeError::Input(findings) => Failure::Findings(findings),
+            ProposeError::NoPart(findings) => Failure::NoPart(findings),
             ProposeError::Fault(reason) => Failure::Fault(reason),
         }
     }

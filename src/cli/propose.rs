@@ -1,16 +1,17 @@
 //! `glandrail propose`: the smallest arrangement for a list. Holds no calculation.
 
-use super::answer::{print_found, print_impossible};
+use super::answer::{print_found, print_impossible, print_no_part};
 use super::input::{Inputs, Sources};
+use super::outcome::tell_findings;
 use super::paper::PaperName;
 use super::placement::PlacementName;
 use super::solver::SolverName;
 use super::{ExitStatus, Failure, interrupt, sheets, two};
 use crate::demand;
-use crate::explain::{ExplainOptions, impossible};
+use crate::explain::{ExplainOptions, Impossible, impossible};
 use crate::model::{self, SearchOptions};
-use crate::propose::{Answer, propose};
-use crate::source::write_folder;
+use crate::propose::{Answer, ProposeError, propose};
+use crate::source::{Finding, Findings, write_folder};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -73,7 +74,7 @@ fn export_models(
     talk: &mut dyn Write,
 ) -> Result<(), Failure> {
     let (list, catalogue) = (&inputs.list, &inputs.catalogue);
-    let demand = demand::build(list, catalogue, &inputs.workshop)?;
+    let demand = demand::build(list, catalogue, &inputs.workshop).map_err(ProposeError::NoPart)?;
     let exported = model::export(list, &demand, catalogue, &inputs.workshop, options)
         .map_err(Failure::Fault)?;
     let count = exported.files.len();
@@ -130,7 +131,12 @@ pub fn run(
     if args.boxes == 2 {
         return two::run(args, &inputs, options, out, talk);
     }
-    let answer = propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options)?;
+    let answer = match propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options) {
+        Err(ProposeError::NoPart(findings)) => {
+            return no_part(args.format, &inputs, options, &findings, out, talk);
+        }
+        answer => answer?,
+    };
     if let Some(folder) = &args.export_model {
         export_models(folder, &inputs, options, talk)?;
     }
@@ -148,13 +154,8 @@ pub fn run(
         Answer::Impossible { excluded, proven } => {
             match args.format {
                 Format::Text => {
-                    let usual = ExplainOptions {
-                        placement: options.placement,
-                        ..ExplainOptions::default()
-                    };
-                    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
-                    let (why, _) = impossible(list, catalogue, &inputs.workshop, None, usual);
-                    print_impossible(list, &excluded, proven, &why, args.proof, out)?;
+                    let why = explained(&inputs, options);
+                    print_impossible(&inputs.list, &excluded, proven, &why, args.proof, out)?;
                 }
                 Format::Json => {
                     let value = serde_json::json!({
@@ -170,6 +171,52 @@ pub fn run(
             Ok(ExitStatus::DoesNotHold)
         }
     }
+}
+
+/// Why the list cannot be made, as `explain` has it.
+fn explained(inputs: &Inputs, options: SearchOptions) -> Impossible {
+    let usual = ExplainOptions {
+        placement: options.placement,
+        ..ExplainOptions::default()
+    };
+    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
+    impossible(list, catalogue, &inputs.workshop, None, usual).0
+}
+
+/// What is answered where no part of the catalogue serves some entry: each entry with its place, and the short
+/// explanation. It is no bad input: another catalogue may serve it.
+pub(super) fn no_part(
+    format: Format,
+    inputs: &Inputs,
+    options: SearchOptions,
+    findings: &Findings,
+    out: &mut dyn Write,
+    talk: &mut dyn Write,
+) -> Result<ExitStatus, Failure> {
+    tell_findings(findings, talk, false)?;
+    match format {
+        Format::Text => print_no_part(&inputs.list, &explained(inputs, options), out)?,
+        Format::Json => {
+            let entries: Vec<_> = findings.iter().map(entry_without_part).collect();
+            let value = serde_json::json!({
+                "found": false,
+                "proven": true,
+                "without_part": entries,
+                "caution": crate::arrangement::CAUTION,
+            });
+            writeln!(out, "{value:#}")?;
+        }
+    }
+    Ok(ExitStatus::DoesNotHold)
+}
+
+/// One entry of the list that no part serves.
+fn entry_without_part(finding: &Finding) -> serde_json::Value {
+    serde_json::json!({
+        "code": finding.code,
+        "message": finding.message,
+        "hint": finding.hint,
+    })
 }
 
 pub(super) fn json(value: &impl serde::Serialize) -> Result<String, Failure> {

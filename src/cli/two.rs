@@ -4,12 +4,12 @@ use super::answer::print_found;
 use super::input::Inputs;
 use super::paper::PaperName;
 use super::proof::{print_groups, wrapped};
-use super::propose::{Format, ProposeArgs, json};
+use super::propose::{Format, ProposeArgs, json, no_part};
 use super::{ExitStatus, Failure, sheets};
 use crate::arrangement::{CAUTION, EnclosureRecord};
 use crate::explain::names_of;
 use crate::model::SearchOptions;
-use crate::propose::Proposal;
+use crate::propose::{Proposal, ProposeError};
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets as sets;
 use crate::sheets::number;
@@ -29,7 +29,12 @@ pub(super) fn run(
     talk: &mut dyn Write,
 ) -> Result<ExitStatus, Failure> {
     let list = &inputs.list;
-    let answer = propose_up_to_two(list, &inputs.catalogue, &inputs.workshop, options)?;
+    let answer = match propose_up_to_two(list, &inputs.catalogue, &inputs.workshop, options) {
+        Err(ProposeError::NoPart(findings)) => {
+            return no_part(args.format, inputs, options, &findings, out, talk);
+        }
+        answer => answer?,
+    };
     match answer {
         TwoAnswer::One(proposal) => {
             if let Some(folder) = &args.out {

@@ -219,59 +219,96 @@ fn axes(canvas: &mut Canvas, across: &Axis, up: &Axis) {
     );
 }
 
-/// Names the front where there is room; a name that would lie on another or on a point is left out.
+/// Names the front where there is room, farther away with a thin line to its point. A name that would lie on
+/// another, on a point or on the line that joins the front is left out.
 fn name_front(
     canvas: &mut Canvas,
     front: &[&(&Row, f64)],
     points: &[(&Row, f64)],
     at: impl Fn(&(&Row, f64)) -> Spot,
 ) {
-    let style = TextStyle::plain(2.2);
+    const POINT_MM: f64 = 1.2;
     let mut taken: Vec<Area> = points
         .iter()
-        .map(|point| {
-            let spot = at(point);
-            Area::new(
-                spot.x_mm - 1.2,
-                spot.y_mm - 1.2,
-                spot.x_mm + 1.2,
-                spot.y_mm + 1.2,
-            )
-        })
+        .map(|point| Area::between(at(point), at(point)).grown(POINT_MM))
         .collect();
-    let mut named: Vec<String> = Vec::new();
+    let joins = front
+        .windows(2)
+        .flat_map(|pair| along(at(pair[0]), at(pair[1])));
+    taken.extend(joins.map(|spot| Area::between(spot, spot).grown(0.2)));
+    let mut named: Vec<&str> = Vec::new();
     for point in front {
-        let spot = at(point);
-        let name = point.0.enclosure.trim_start_matches("DEMO-").to_string();
+        let name = point.0.enclosure.trim_start_matches("DEMO-");
         if named.contains(&name) {
             continue;
         }
-        let choices = [
-            (spot.moved(-2.2, 1.6), Align::End),
-            (spot.moved(2.2, -3.2), Align::Start),
-            (spot.moved(0.0, 2.8), Align::Middle),
-            (spot.moved(2.2, 1.0), Align::Start),
-            (spot.moved(-2.2, -3.2), Align::End),
-            (spot.moved(-5.0, 4.5), Align::End),
-            (spot.moved(5.0, -6.5), Align::Start),
-        ];
-        let label = choices
-            .into_iter()
-            .map(|(at, align)| Label {
-                at,
-                style: style.align(align),
-                content: name.clone(),
-            })
-            .find(|label| {
-                let area = label.area();
-                PLOT.contains(&area) && !taken.iter().any(|other| other.meets(&area))
-            });
-        if let Some(label) = label {
-            taken.push(label.area());
-            canvas.write(label.at, label.style, label.content);
-            named.push(name);
+        let Some((label, leader)) = place_of_name(at(point), name, &taken) else {
+            continue;
+        };
+        if let Some([from, to]) = leader {
+            canvas.line(Layer::Dimensions, from, to);
+            taken.extend(along(from, to).map(|spot| Area::between(spot, spot).grown(0.2)));
         }
+        taken.push(label.area());
+        canvas.write(label.at, label.style, label.content);
+        named.push(name);
     }
+}
+
+/// The nearest free place of a name, and the line from its point where that is not beside it.
+fn place_of_name(spot: Spot, name: &str, taken: &[Area]) -> Option<(Label, Option<[Spot; 2]>)> {
+    const BESIDE: [(f64, f64, Align); 5] = [
+        (-2.2, 1.6, Align::End),
+        (2.2, -3.2, Align::Start),
+        (0.0, 2.8, Align::Middle),
+        (2.2, 1.0, Align::Start),
+        (-2.2, -3.2, Align::End),
+    ];
+    let style = TextStyle::plain(2.2);
+    let label = |(x_mm, y_mm, align): (f64, f64, Align)| Label {
+        at: spot.moved(x_mm, y_mm),
+        style: style.align(align),
+        content: name.to_string(),
+    };
+    let is_free = |area: &Area| !taken.iter().any(|other| other.meets(area));
+    let is_clear = |label: &Label| PLOT.contains(&label.area()) && is_free(&label.area());
+    if let Some(label) = BESIDE.map(label).into_iter().find(is_clear) {
+        return Some((label, None));
+    }
+    let away = (1..=8).flat_map(|step| {
+        let far_mm = 3.0 + 3.0 * f64::from(step);
+        [
+            (-far_mm, far_mm, Align::End),
+            (far_mm, -far_mm - 1.6, Align::Start),
+        ]
+    });
+    away.map(label).filter(is_clear).find_map(|label| {
+        let area = label.area();
+        let is_right = area.left_mm > spot.x_mm;
+        let end = Spot::new(
+            if is_right {
+                area.left_mm - 0.6
+            } else {
+                area.right_mm + 0.6
+            },
+            area.centre().y_mm,
+        );
+        // The beginning lies on its own point and its own stretch of the joining line.
+        let crosses = along(spot, end)
+            .skip(STEPS / 2)
+            .any(|on| !is_free(&Area::between(on, on)));
+        (!crosses).then_some((label, Some([spot, end])))
+    })
+}
+
+/// Steps in which a line is looked at.
+const STEPS: usize = 40;
+
+fn along(from: Spot, to: Spot) -> impl Iterator<Item = Spot> {
+    (0..=STEPS).map(move |step| {
+        let share = step as f64 / STEPS as f64;
+        from.moved(share * (to.x_mm - from.x_mm), share * (to.y_mm - from.y_mm))
+    })
 }
 
 fn captions(canvas: &mut Canvas, title: &str, undrawn: usize) {

@@ -96,7 +96,7 @@ pub fn compare_on(
     if findings.has_errors() {
         return Err(findings.into());
     }
-    let demand = demand::build(list, catalogue, workshop)?;
+    let demand = demand::build(list, catalogue, workshop).map_err(ProposeError::NoPart)?;
     let prepared = Prepared::new(list, &demand, workshop, options).map_err(ProposeError::Fault)?;
     let candidates = model::candidates(list, catalogue);
     let next = AtomicUsize::new(0);

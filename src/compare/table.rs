@@ -14,12 +14,18 @@ pub fn text(rows: &[Row], front: &str) -> String {
     let mut out = String::new();
     let fitting: Vec<&Row> = rows.iter().filter(|row| row.fits).collect();
     let others: Vec<&Row> = rows.iter().filter(|row| !row.fits).collect();
-    let _ = writeln!(
-        out,
-        "Shown: {} candidates that fit, {} that do not",
-        fitting.len(),
-        others.len()
-    );
+    if rows.is_empty() {
+        return "No candidate passes what --only and the filters ask for.\n".to_string();
+    }
+    let fit = match fitting.len() {
+        1 => "1 candidate that fits".to_string(),
+        count => format!("{count} candidates that fit"),
+    };
+    let not = match others.len() {
+        1 => "1 that does not".to_string(),
+        count => format!("{count} that do not"),
+    };
+    let _ = writeln!(out, "Shown: {fit}, {not}");
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
@@ -53,15 +59,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
             out,
             "{} {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
             if row.front { '*' } else { ' ' },
-            format!(
-                "{}{}",
-                name(row),
-                if row.placement == Some(EntryPlacing::Free) {
-                    " +"
-                } else {
-                    ""
-                }
-            ),
+            format!("{}{}", name(row), if is_free(row) { " +" } else { "" }),
             fixed(row.volume_l, 2),
             fixed(row.mass_kg, 2),
             fixed(row.price, 2),
@@ -77,13 +75,20 @@ pub fn text(rows: &[Row], front: &str) -> String {
         );
     }
     if !fitting.is_empty() {
+        if fitting.iter().any(|row| row.front) {
+            let _ = writeln!(
+                out,
+                "  * on the front of {front}: no other is as good in all of them and better in one."
+            );
+        }
         let _ = writeln!(
             out,
-            "  * on the front of {front}: no other is as good in all of them and better in one.\n  \
-             volume, mass, price: those of the empty enclosure.\n  \
-             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none.\n  \
-             + entries placed freely, because rows find no room."
+            "  volume, mass, price: those of the empty enclosure.\n  \
+             heat, rail, walls, lid, depth: what is left beyond what is required; –: there is none."
         );
+        if fitting.iter().any(|row| is_free(row)) {
+            let _ = writeln!(out, "  + entries placed freely, because rows find no room.");
+        }
     }
     if !others.is_empty() {
         let _ = writeln!(out, "\nDoes not fit: the first thing that fails");
@@ -98,6 +103,10 @@ pub fn text(rows: &[Row], front: &str) -> String {
         }
     }
     out
+}
+
+fn is_free(row: &Row) -> bool {
+    row.placement == Some(EntryPlacing::Free)
 }
 
 fn name(row: &Row) -> String {

@@ -42,6 +42,18 @@ pub struct Impossible {
     /// asked about.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub freely: Option<TriedFreely>,
+    /// What was tried with two boxes where no pair was found; `None` where one was, or where that was not asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub two_boxes: Option<TriedTwo>,
+}
+
+/// No division over two boxes was found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TriedTwo {
+    /// Number of divisions that were looked at.
+    pub divisions: usize,
+    /// Cables and elements that no enclosure takes even by themselves: then no division can serve.
+    pub fit_nowhere: Vec<String>,
 }
 
 /// Entries in no rows were tried for the whole list, and nothing was found.

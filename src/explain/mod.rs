@@ -13,6 +13,7 @@ mod aspect;
 pub mod enumerate;
 mod facts;
 mod hitting;
+mod in_vain;
 mod ladder;
 mod names;
 mod oracle;
@@ -29,7 +30,7 @@ pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement, requirements};
 pub use facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight,
-    TriedFreely, Way,
+    TriedFreely, TriedTwo, Way,
 };
 pub use ladder::{for_fewer, ladder};
 pub use names::names_of;

@@ -3,13 +3,13 @@
 //! and audited like any other.
 
 use super::apply::Ease;
-use super::facts::{Eased, Named, Second, Way};
+use super::facts::{Eased, Named, Second, TriedTwo, Way};
 use super::repairs::Ground;
 use super::solve::{Holds, proved};
 use super::words;
 use crate::demand;
 use crate::model::{self, Outcome, Placement, SearchOptions};
-use crate::propose::Proposal;
+use crate::propose::{Proposal, ProposeError};
 use crate::requirements::RequirementList;
 use crate::split::{TwoAnswer, TwoBoxes, propose_up_to_two_of};
 use crate::workshop::Workshop;
@@ -61,10 +61,21 @@ pub(super) fn is_name(name: &str) -> bool {
     Means::ALL.iter().any(|means| means.name() == name)
 }
 
-/// What of it serves, and faults of the program on the way.
-pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> (Vec<Way>, Vec<String>) {
+/// What came of it.
+#[derive(Default)]
+pub(super) struct Otherwise {
+    /// What serves.
+    pub(super) ways: Vec<Way>,
+    /// Faults of the program on the way.
+    pub(super) faults: Vec<String>,
+    /// What was tried with two boxes in vain.
+    pub(super) two_boxes: Option<TriedTwo>,
+}
+
+/// Tries each of them.
+pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> Otherwise {
     let list = ground.list;
-    let (mut ways, mut faults) = (Vec::new(), Vec::new());
+    let mut other = Otherwise::default();
     for means in Means::ALL {
         if list.fixed.iter().any(|name| name == means.name()) {
             continue;
@@ -74,11 +85,11 @@ pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> (Vec<Way>, 
                 freely(ground, placement).map(|holds| holds.map(|holds| (holds, None)))
             }
             Means::Partition => partition(ground).map(|holds| holds.map(|holds| (holds, None))),
-            Means::Boxes => two_boxes(ground)
+            Means::Boxes => two_boxes(ground, &mut other.two_boxes)
                 .map(|two| two.map(|two| (holds_of(ground, &two.boxes[0].proposal), Some(two)))),
         };
         match found {
-            Ok(Some((holds, two))) => ways.push(Way {
+            Ok(Some((holds, two))) => other.ways.push(Way {
                 changes: vec![Eased {
                     requirement: Named {
                         id: means.name().to_string(),
@@ -95,10 +106,10 @@ pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> (Vec<Way>, 
                 second: two.map(|two| second(ground, &two)),
             }),
             Ok(None) => {}
-            Err(fault) => faults.push(fault),
+            Err(fault) => other.faults.push(fault),
         }
     }
-    (ways, faults)
+    other
 }
 
 /// The factor of the list, of several the last.
@@ -151,8 +162,12 @@ fn holds(
     }
 }
 
-/// Not of a list with less than two cables and elements, where nothing can be divided.
-fn two_boxes(ground: Ground<'_>) -> Result<Option<Box<TwoBoxes>>, String> {
+/// Not of a list with less than two cables and elements, where nothing can be divided. What was tried in vain is
+/// said in `tried`.
+fn two_boxes(
+    ground: Ground<'_>,
+    tried: &mut Option<TriedTwo>,
+) -> Result<Option<Box<TwoBoxes>>, String> {
     let list = ground.list;
     if list.cables.len() + list.elements.len() < 2 {
         return Ok(None);
@@ -161,8 +176,15 @@ fn two_boxes(ground: Ground<'_>) -> Result<Option<Box<TwoBoxes>>, String> {
     let (catalogue, workshop, options) = (ground.catalogue, ground.workshop, ground.options);
     match propose_up_to_two_of(list, catalogue, workshop, options, MOST_BOXES) {
         Ok(TwoAnswer::Two(two)) => Ok(Some(two)),
-        Ok(_) | Err(crate::propose::ProposeError::Input(_)) => Ok(None),
-        Err(crate::propose::ProposeError::Fault(fault)) => Err(fault),
+        Ok(TwoAnswer::NotFound(why)) => {
+            *tried = Some(TriedTwo {
+                divisions: why.tried,
+                fit_nowhere: why.alone.iter().map(|of| of.what.clone()).collect(),
+            });
+            Ok(None)
+        }
+        Ok(TwoAnswer::One(_)) | Err(ProposeError::Input(_) | ProposeError::NoPart(_)) => Ok(None),
+        Err(ProposeError::Fault(fault)) => Err(fault),
     }
 }
 

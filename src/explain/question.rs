@@ -249,10 +249,13 @@ pub fn impossible(
         mut faults,
     } = ways_out(ground, &mut oracle, &mut known, options.ways);
     let mut told_ways: Vec<Way> = ways.iter().map(|way| told(ground, way)).collect();
+    let mut two_boxes = None;
     // Of one enclosure the question is not how else the list could be made.
     if enclosure.is_none() {
-        let (mut further, more_faults) = otherwise(ground, options.placement);
-        faults.extend(more_faults);
+        let mut other = otherwise(ground, options.placement);
+        faults.append(&mut other.faults);
+        two_boxes = other.two_boxes;
+        let mut further = other.ways;
         // Beside the changes of the list, not in place of one; of equal cost what leaves the list as it is comes
         // first.
         further.append(&mut told_ways);
@@ -271,6 +274,7 @@ pub fn impossible(
         undecided: oracle.undecided,
         weighed: !list.weights.is_empty(),
         freely: None,
+        two_boxes,
     };
     (facts, ways)
 }

@@ -1,8 +1,7 @@
 //! An explanation as text: what conflicts, why, and the ways out. Decides nothing.
 
-use super::facts::{
-    Because, Conflict, Explanation, Group, Impossible, Named, Possible, TriedFreely, Way,
-};
+use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible, Way};
+use super::in_vain::{freely, two_boxes};
 use super::sentence::{WIDTH, capital, paragraph, uncapital};
 use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
@@ -66,6 +65,19 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     out
 }
 
+/// What decides a whole list, where the figures are those of the first conflict by itself.
+fn headline(first: &Conflict, conflicts: usize) -> String {
+    let because = deciding(&first.because);
+    let which = match (&first.because, conflicts, first.members.len()) {
+        (Because::Parts(_), ..) | (_, _, 0) => return because,
+        (_, 1, 1) => "the requirement below",
+        (_, 1, _) => "the requirements below",
+        (_, _, 1) => "the one under 1",
+        _ => "those under 1",
+    };
+    format!("With only {which} asked for, {}", uncapital(&because))
+}
+
 fn changes(way: &Way) -> String {
     let words: Vec<&str> = way
         .changes
@@ -97,7 +109,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     if facts.enclosure.is_none()
         && let Some(first) = facts.conflicts.first()
     {
-        paragraph(out, &deciding(&first.because), 0);
+        paragraph(out, &headline(first, facts.conflicts.len()), 0);
     }
     if let Some(tried) = &facts.freely {
         paragraph(out, &freely(tried, facts.enclosure.is_some()), 0);
@@ -154,6 +166,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
             "No way out was found within the limits of the search."
         };
         paragraph(out, why, 0);
+        two_boxes(out, facts);
         return;
     }
     let weighed = if facts.weighed {
@@ -182,32 +195,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
             2,
         );
     }
-}
-
-/// What is said about entries in no rows where what follows is judged in rows.
-fn freely(tried: &TriedFreely, one: bool) -> String {
-    const MOST_NAMED: usize = 4;
-    let lead = "Conflicts and ways out are judged with entries in rows.";
-    if tried.open.is_empty() {
-        return format!("{lead} Placing them freely would not help (proved).");
-    }
-    let tried_so = "Placing them freely was tried too and nothing was found";
-    if one {
-        return format!("{lead} {tried_so}; that it is impossible is not proved.");
-    }
-    let mut names: Vec<String> = tried
-        .open
-        .iter()
-        .take(MOST_NAMED)
-        .map(|name| format!("{} {}", name.enclosure, name.orientation.words()))
-        .collect();
-    if tried.open.len() > MOST_NAMED {
-        names.push(format!("{} more", tried.open.len() - MOST_NAMED));
-    }
-    format!(
-        "{lead} {tried_so}; that it is impossible is not proved for {}.",
-        names.join(", ")
-    )
+    two_boxes(out, facts);
 }
 
 fn member_line(out: &mut String, member: &Named) {
@@ -312,10 +300,15 @@ fn weightiest(groups: &[Group]) -> Option<&Group> {
 /// The fact that decides: of the weightiest reason, the candidate that comes nearest.
 fn deciding(because: &Because) -> String {
     match because {
-        Because::Parts(sentences) => format!("{}.", capital(&sentences.join("; "))),
+        Because::Parts(sentences) => {
+            let each = sentences
+                .iter()
+                .map(|sentence| format!("{}.", capital(sentence)));
+            each.collect::<Vec<_>>().join(" ")
+        }
         Because::Candidates(groups) => match weightiest(groups) {
             Some(group) if group.by_figure => format!(
-                "What comes nearest is {} {}, but {}.",
+                "What comes nearest is {} {}: {}.",
                 group.nearest.enclosure,
                 group.nearest.orientation.words(),
                 group.nearest.reason

@@ -251,17 +251,22 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
             number(list.spare.heat_percent, 1)
         ),
         (Aspect::SpareEntries, Ease::Fewer(count)) => {
-            let all: u32 = list.spare.entries.values().sum();
-            format!(
-                "{count} spare {} fewer (of {all}), the largest first",
-                plural(*count, "entry", "entries")
+            let all = list.spare.entries.values().sum::<u32>() as usize;
+            let left = fewer(all, *count, ["spare entry", "spare entries"]);
+            if *count < all {
+                format!("{left} (the largest are given up first)")
+            } else {
+                left
+            }
+        }
+        (Aspect::SpareEarth, Ease::Fewer(count)) => {
+            let all = list.earthing.spare_terminals as usize;
+            fewer(
+                all,
+                *count,
+                ["spare earth terminal", "spare earth terminals"],
             )
         }
-        (Aspect::SpareEarth, Ease::Fewer(count)) => format!(
-            "{count} spare earth {} fewer (of {})",
-            plural(*count, "terminal", "terminals"),
-            list.earthing.spare_terminals
-        ),
         (Aspect::Cables(members), Ease::Fewer(count)) => {
             let gone = &members[members.len() - count..];
             format!(
@@ -280,14 +285,21 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
             )
         }
         (Aspect::Current(members), Ease::CurrentShare(share)) => {
-            let has = list.circuits[members[0]].current_a;
-            let new = (has * share * 100.0 + 1e-6).floor() / 100.0;
+            let circuit = &list.circuits[members[0]];
+            let (has, in_branch) = (circuit.current_a, circuit.branch_current_a);
+            let less = |current_a: f64| (current_a * share * 100.0 + 1e-6).floor() / 100.0;
+            let branches = if in_branch < has {
+                let [new, old] = [less(in_branch), in_branch].map(|current| number(current, 2));
+                format!("; in each branch {new} A instead of {old} A")
+            } else {
+                String::new()
+            };
             format!(
-                "{} A instead of {} A in {} ({} A less, branches in proportion)",
-                number(new, 2),
+                "{} A instead of {} A in {} ({} A less{branches})",
+                number(less(has), 2),
                 number(has, 2),
                 circuits(list, members),
-                number(has - new, 2)
+                number(has - less(has), 2)
             )
         }
         (
@@ -392,6 +404,14 @@ fn or(ids: &[String]) -> String {
 
 fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
     if count == 1 { one } else { many }
+}
+
+/// What is left of `all` with `count` fewer, instead of all.
+fn fewer(all: usize, count: usize, [one, many]: [&str; 2]) -> String {
+    match all - count {
+        0 => format!("no {many} instead of {all}"),
+        left => format!("{left} {} instead of {all}", plural(left, one, many)),
+    }
 }
 
 fn of_all(count: usize, all: usize) -> String {

@@ -81,16 +81,21 @@ impl fmt::Display for Reason {
                 by_area,
             } => {
                 let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
-                let offer = if walls.len() == 1 { "offers" } else { "offer" };
-                write!(
-                    formatter,
-                    "the entries with their gaps need {needed:.0} cm²; {} {offer} {available:.0} cm²",
-                    words(walls)
-                )?;
+                let (offer, walls_of) = match walls.len() {
+                    1 => ("offers", words(walls)),
+                    _ => ("offer", words(walls)),
+                };
                 if *by_area {
-                    Ok(())
+                    write!(
+                        formatter,
+                        "the entries with their gaps need {needed:.0} cm²; {walls_of} {offer} {available:.0} cm²"
+                    )
                 } else {
-                    formatter.write_str(", but no division into rows takes them all")
+                    write!(
+                        formatter,
+                        "the entries with their gaps would cover {needed:.0} cm² of the {available:.0} cm² of \
+                         {walls_of}, but no division into rows takes them all"
+                    )
                 }
             }
             Reason::EntrySize {

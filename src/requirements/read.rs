@@ -7,7 +7,7 @@ use super::resolve::Resolver;
 use super::{BoxWishes, Earthing, Measure, RequirementList, Spare, ThreadSystem, Weight};
 use super::{read_area, read_cables, read_elements};
 use crate::arrangement::{JobRecord, Orientation};
-use crate::source::{Document, Findings, Located, Place, SourceFile};
+use crate::source::{Document, Finding, Findings, Located, Place, SourceFile};
 use crate::space::Face;
 use crate::workshop::Workshop;
 use std::path::Path;
@@ -86,9 +86,20 @@ impl RequirementList {
                 links,
                 weights,
             }),
-            _ => Err(findings),
+            _ => Err(findings.into_iter().map(fixed_in_its_place).collect()),
         }
     }
+}
+
+/// `fixed` stands in `[job]` and names requirements; who writes it beside one is told so.
+fn fixed_in_its_place(finding: Finding) -> Finding {
+    let is_fixed = finding.message.ends_with("fixed`");
+    if finding.code == "source-unknown-field" && is_fixed {
+        return finding.hint(
+            "what must not change is named in `[job]`, such as fixed = [\"area\", \"cable W1\"]",
+        );
+    }
+    finding
 }
 
 fn check_job(job: &Located<JobTable>, findings: &mut Findings) {

@@ -354,7 +354,7 @@ fn alone(
                         excluded,
                         proven: true,
                     }) if is_closed(&excluded) => Some(excluded),
-                    Ok(_) | Err(ProposeError::Input(_)) => None,
+                    Ok(_) | Err(ProposeError::Input(_) | ProposeError::NoPart(_)) => None,
                     Err(fault) => return Err(fault),
                 };
                 asked.push((single.kind, against.clone()));

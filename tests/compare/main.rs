@@ -1,6 +1,6 @@
 //! The comparison of all candidates: against the search, its front against the definition, its forms.
 
-use glandrail::arrangement::Orientation;
+use glandrail::arrangement::{EntryPlacing, Orientation};
 use glandrail::catalogue::{Catalogue, Material};
 use glandrail::compare::{Filter, Measured, Row, chart, compare, compare_on, mark_front, table};
 use glandrail::demand;
@@ -235,4 +235,19 @@ fn filters_show_what_the_catalogue_says() {
         ..none
     };
     assert!(shown(&both).len() < shown(&front).len());
+}
+
+#[test]
+fn a_table_explains_the_marks_that_it_has_and_says_that_it_is_empty() {
+    let mut rows = rows(JUNCTION);
+    mark_front(&mut rows, &[Measured::Heat, Measured::Volume]);
+    let marked = table::text(&rows, "heat, volume");
+    assert!(marked.contains("* on the front of"), "{marked}");
+    rows.retain(|row| row.fits && !row.front && row.placement == Some(EntryPlacing::Rows));
+    rows.truncate(1);
+    let plain = table::text(&rows, "heat, volume");
+    assert!(plain.starts_with("Shown: 1 candidate that fits, 0 that do not\n"));
+    assert!(!plain.contains('*') && !plain.contains('+'), "{plain}");
+    rows.clear();
+    assert!(table::text(&rows, "heat, volume").starts_with("No candidate passes"));
 }

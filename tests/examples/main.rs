@@ -2,6 +2,8 @@
 //!
 //! After a wanted change: `INSTA_UPDATE=always cargo test --test examples`, then read the difference.
 
+mod unserved;
+
 use assert_cmd::Command;
 use std::path::{Path, PathBuf};
 

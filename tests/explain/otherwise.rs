@@ -4,7 +4,7 @@
 use crate::support::read;
 use glandrail::audit::audit;
 use glandrail::catalogue::{AccessoryKind, Catalogue, CircuitKind};
-use glandrail::explain::{Ease, ExplainOptions, Impossible, Way, impossible, report};
+use glandrail::explain::{Ease, ExplainOptions, Explanation, Impossible, Way, impossible, report};
 use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::split::{TwoAnswer, propose_up_to_two};
@@ -339,4 +339,59 @@ fn every_kind_of_change_is_offered_with_its_amount() {
             "{kind}: {parts:?} is not among {told:#?}"
         );
     }
+}
+
+/// No enclosure is rated for an ambient of +90 °C: nothing fits, in however many boxes.
+fn too_hot() -> String {
+    HEATERS.replacen("ambient_c = [-20, 50]", "ambient_c = [-20, 90]", 1)
+}
+
+#[test]
+fn two_boxes_that_were_tried_in_vain_are_said_to_be_so() {
+    let list = |text: &str| {
+        let facts = facts(text, Placement::Rows);
+        let words = report::text(&read(text), &Explanation::Impossible(facts.clone()));
+        (facts, words)
+    };
+    let (served, words) = list(PUMPS);
+    assert!(served.two_boxes.is_none(), "{:?}", served.two_boxes);
+    assert!(words.contains("two boxes instead of one"), "{words}");
+
+    let (tried, words) = list(HEATERS);
+    let two = tried.two_boxes.expect("tried");
+    assert!(two.divisions > 1 && two.fit_nowhere.is_empty(), "{two:?}");
+    let said = format!(
+        "none of the {} divisions that were looked at serves",
+        two.divisions
+    );
+    assert!(
+        words
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+            .contains(&said),
+        "{words}"
+    );
+
+    let hot = too_hot();
+    let (tried, words) = list(&hot);
+    let two = tried.two_boxes.expect("tried");
+    assert!(!two.fit_nowhere.is_empty(), "{two:?}");
+    assert!(words.contains("Two boxes would not help"), "{words}");
+    // The command for two boxes says the same of each of them.
+    let options = SearchOptions {
+        placement: Placement::Rows,
+        ..SearchOptions::default()
+    };
+    let whole = propose_up_to_two(
+        &read(&hot),
+        Catalogue::demo(),
+        &Workshop::default(),
+        options,
+    );
+    let TwoAnswer::NotFound(why) = whole.expect("sound") else {
+        panic!("nothing is rated for it");
+    };
+    let alone: Vec<&str> = why.alone.iter().map(|of| of.what.as_str()).collect();
+    assert_eq!(alone, two.fit_nowhere);
 }

@@ -152,7 +152,7 @@ fn findings_of_explain(text: &str, catalogue: &Catalogue) -> Findings {
     let list = job::read(text).expect("sound");
     let rules = workshop::Workshop::default();
     match explain(&list, catalogue, &rules, None, ExplainOptions::default()) {
-        Err(ProposeError::Input(findings)) => findings,
+        Err(ProposeError::Input(findings) | ProposeError::NoPart(findings)) => findings,
         _ => Findings::new(),
     }
 }

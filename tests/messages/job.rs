@@ -51,7 +51,7 @@ pub fn findings(text: &str, catalogue: &Catalogue) -> Findings {
         Err(findings) => findings,
         Ok(list) => match answer(&list, catalogue) {
             Ok(_) => Findings::new(),
-            Err(ProposeError::Input(findings)) => findings,
+            Err(ProposeError::Input(findings) | ProposeError::NoPart(findings)) => findings,
             Err(fault) => panic!("{fault}"),
         },
     }

@@ -310,7 +310,9 @@ fn every_example_list_is_read_and_complete_ones_are_answered() {
         let list = job::read(&job::completed(&example))
             .unwrap_or_else(|findings| panic!("{}\n{example}", findings.render_plain()));
         let answer = job::answer(&list, Catalogue::demo()).unwrap_or_else(|error| match error {
-            ProposeError::Input(found) => panic!("{}\n{example}", found.render_plain()),
+            ProposeError::Input(found) | ProposeError::NoPart(found) => {
+                panic!("{}\n{example}", found.render_plain())
+            }
             fault => panic!("{fault}\n{example}"),
         });
         match answer {

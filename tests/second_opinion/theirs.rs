@@ -54,7 +54,9 @@ pub fn answer(list: &RequirementList, catalogue: &Catalogue) -> Theirs {
             fault: Some(fault),
             ..search(list, catalogue)
         },
-        Err(ProposeError::Input(findings)) => panic!("{}", findings.summary()),
+        Err(ProposeError::Input(findings) | ProposeError::NoPart(findings)) => {
+            panic!("{}", findings.summary())
+        }
     }
 }
 

@@ -1,0 +1,53 @@
+//! The words for what was tried and did not help: entries placed freely, two boxes. Decides nothing.
+
+use super::facts::{Impossible, TriedFreely};
+use super::sentence::paragraph;
+
+/// What is said about entries in no rows where what follows is judged in rows.
+pub(super) fn freely(tried: &TriedFreely, one: bool) -> String {
+    const MOST_NAMED: usize = 4;
+    let lead = "Conflicts and ways out are judged with entries in rows.";
+    if tried.open.is_empty() {
+        return format!("{lead} Placing them freely would not help (proved).");
+    }
+    let tried_so = "Placing them freely was tried too and nothing was found";
+    if one {
+        return format!("{lead} {tried_so}; that it is impossible is not proved.");
+    }
+    let mut names: Vec<String> = tried
+        .open
+        .iter()
+        .take(MOST_NAMED)
+        .map(|name| format!("{} {}", name.enclosure, name.orientation.words()))
+        .collect();
+    if tried.open.len() > MOST_NAMED {
+        names.push(format!("{} more", tried.open.len() - MOST_NAMED));
+    }
+    format!(
+        "{lead} {tried_so}; that it is impossible is not proved for {}.",
+        names.join(", ")
+    )
+}
+
+/// What is said of two boxes where none were found.
+pub(super) fn two_boxes(out: &mut String, facts: &Impossible) {
+    let Some(tried) = &facts.two_boxes else {
+        return;
+    };
+    let said = match tried.fit_nowhere.as_slice() {
+        [] if tried.divisions == 1 => {
+            "Two boxes: the only division that was looked at does not serve.".to_string()
+        }
+        [] => format!(
+            "Two boxes: none of the {} divisions that were looked at serves, which proves nothing; `glandrail \
+             propose --boxes 2` looks at more.",
+            tried.divisions
+        ),
+        [one] => format!("Two boxes would not help: no enclosure takes {one} even by itself."),
+        [one, rest @ ..] => format!(
+            "Two boxes would not help: no enclosure takes {one} even by itself, nor {} of the other cables and elements.",
+            rest.len()
+        ),
+    };
+    paragraph(out, &said, 0);
+}
