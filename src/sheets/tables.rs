@@ -143,7 +143,7 @@ pub(super) fn rails(arrangement: &Arrangement) -> Table {
             Column::numbers("x"),
             Column::numbers("y"),
             Column::sentences("Part"),
-            Column::numbers("Terminals that still fit"),
+            Column::numbers("Room for more"),
         ],
         rows,
     }

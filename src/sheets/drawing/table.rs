@@ -22,6 +22,8 @@ const MARGIN_MM: f64 = 1.0;
 const TITLE_MM: f64 = 6.0;
 /// Narrowest column that text is wrapped into.
 const NARROWEST_MM: f64 = 14.0;
+/// A word longer than this may be broken.
+const WIDEST_WORD_MM: f64 = 45.0;
 
 /// What the title of a table says after its first piece.
 const CONTINUED: &str = " (continued)";
@@ -105,14 +107,35 @@ impl Table {
 
     /// The least width at which no word of a column that does not wrap is broken, and the title fits.
     pub fn least_width_mm(&self) -> f64 {
-        let columns = self.columns.iter().zip(self.natural_widths_mm());
-        let least: f64 = columns
-            .map(|(column, natural_mm)| match column.wraps {
-                true => natural_mm.min(NARROWEST_MM),
-                false => natural_mm,
-            })
-            .sum();
+        let least: f64 = self.least_widths_mm(&self.natural_widths_mm()).iter().sum();
         least.max(advance_mm(&self.title, &TextStyle::plain(2.5).bold()))
+    }
+
+    /// The least width of each column: the natural one where it does not wrap, else that of its longest word,
+    /// so that no part number is broken.
+    fn least_widths_mm(&self, natural: &[f64]) -> Vec<f64> {
+        let words = |index: usize, column: &Column| {
+            let cells = self.rows.iter().filter_map(|row| row.get(index));
+            let widest = cells
+                .flat_map(|cell| cell.split(' '))
+                .map(|word| advance_mm(word, &CELL))
+                .fold(0.0, f64::max);
+            let heading = column.heading.split(' ');
+            heading
+                .map(|word| advance_mm(word, &CELL.bold()))
+                .fold(widest, f64::max)
+                + 2.0 * MARGIN_MM
+        };
+        let columns = self.columns.iter().zip(natural).enumerate();
+        columns
+            .map(|(index, (column, natural_mm))| match column.wraps {
+                true => {
+                    let word_mm = words(index, column).min(WIDEST_WORD_MM);
+                    natural_mm.min(word_mm.max(NARROWEST_MM))
+                }
+                false => *natural_mm,
+            })
+            .collect()
     }
 
     fn natural_widths_mm(&self) -> Vec<f64> {
@@ -146,11 +169,16 @@ impl Table {
                 .sum()
         };
         let (fixed, flexible) = (share(false), share(true));
-        let wrapping = self.columns.iter().filter(|column| column.wraps).count() as f64;
+        let least = self.least_widths_mm(&natural);
+        let columns = self.columns.iter().zip(&least);
+        let narrowest: f64 = columns
+            .filter(|(column, _)| column.wraps)
+            .map(|(_, mm)| mm)
+            .sum();
         let widths_mm: Vec<f64> = if total <= width_mm {
             natural
-        } else if flexible > 0.0 && width_mm - fixed >= wrapping * NARROWEST_MM {
-            shrink(&self.columns, &natural, width_mm - fixed)
+        } else if flexible > 0.0 && width_mm - fixed >= narrowest - 1e-9 {
+            shrink(&self.columns, &natural, &least, width_mm - fixed)
         } else {
             natural
                 .iter()
@@ -186,19 +214,20 @@ impl Table {
     }
 }
 
-/// Shares `room_mm` among the wrapping columns: each gets its natural width if that is below an equal
-/// share of what is left, the narrowest first.
-fn shrink(columns: &[Column], natural: &[f64], room_mm: f64) -> Vec<f64> {
+/// Shares `room_mm` among the wrapping columns: each gets its least width and an equal share of what is left
+/// beyond those, but never more than its natural width; the narrowest first.
+fn shrink(columns: &[Column], natural: &[f64], least: &[f64], room_mm: f64) -> Vec<f64> {
     let mut widths = natural.to_vec();
     let mut wrapping: Vec<usize> = (0..columns.len())
         .filter(|index| columns[*index].wraps)
         .collect();
     wrapping.sort_by(|a, b| natural[*a].total_cmp(&natural[*b]));
-    let mut left_mm = room_mm;
+    // What all have at least is theirs already; the rest is shared.
+    let mut left_mm = room_mm - wrapping.iter().map(|index| least[*index]).sum::<f64>();
     for (done, index) in wrapping.iter().enumerate() {
-        let share = left_mm / (wrapping.len() - done) as f64;
-        widths[*index] = natural[*index].min(share);
-        left_mm -= widths[*index];
+        let share = left_mm.max(0.0) / (wrapping.len() - done) as f64;
+        widths[*index] = natural[*index].min(least[*index] + share);
+        left_mm -= widths[*index] - least[*index];
     }
     widths
 }

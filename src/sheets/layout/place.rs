@@ -160,15 +160,15 @@ fn compose(
     let wide = paper.above_block();
     let left = paper.beside_block();
     let beside = |scale: Scale| {
-        let placed = place_at(arrangement, subjects, left?, scale)?;
+        let placed = place_at(arrangement, subjects, left?, scale, Spread::Evenly)?;
         let column = Area {
             left_mm: paper.block().left_mm,
             ..wide
         };
         Some(finished(placed, column))
     };
-    let above = |scale: Scale| {
-        let placed = place_at(arrangement, subjects, wide, scale)?;
+    let above = |scale: Scale, spread: Spread| {
+        let placed = place_at(arrangement, subjects, wide, scale, spread)?;
         let lowest = placed
             .views
             .iter()
@@ -209,7 +209,12 @@ fn compose(
         if best.is_some() && scale.ratio < chapter.with_tables - 1e-9 {
             break;
         }
-        for composed in [beside(scale), above(scale)].into_iter().flatten() {
+        let ways = [
+            beside(scale),
+            above(scale, Spread::Evenly),
+            above(scale, Spread::ToTheLeft),
+        ];
+        for composed in ways.into_iter().flatten() {
             if best
                 .as_ref()
                 .is_none_or(|found| worth(&composed) > worth(found))
@@ -227,6 +232,15 @@ fn compose(
     best
 }
 
+/// How the views of a row share its width.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Spread {
+    /// With equal space between them.
+    Evenly,
+    /// Close to one another at the left, so that tables find room at their right.
+    ToTheLeft,
+}
+
 /// Views with their places on a sheet.
 #[derive(Debug, Clone)]
 struct Placed {
@@ -239,7 +253,7 @@ struct Placed {
 fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
     SCALES
         .into_iter()
-        .find_map(|scale| place_at(arrangement, subjects, region, scale))
+        .find_map(|scale| place_at(arrangement, subjects, region, scale, Spread::Evenly))
 }
 
 /// Places views in rows at a scale; `None` where they do not fit.
@@ -248,12 +262,13 @@ fn place_at(
     subjects: &[Subject],
     region: Area,
     scale: Scale,
+    spread: Spread,
 ) -> Option<Placed> {
     let drawn: Vec<View> = subjects
         .iter()
         .map(|subject| views::draw(arrangement, *subject, scale.ratio))
         .collect();
-    rows(drawn, region).map(|views| Placed { scale, views })
+    rows(drawn, region, spread).map(|views| Placed { scale, views })
 }
 
 /// The width of a view or of its title, whichever is wider.
@@ -262,7 +277,7 @@ fn width_mm_of(view: &View) -> f64 {
 }
 
 /// Views from left to right in rows from the top, spread over the region; `None` if they do not fit.
-fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
+fn rows(drawn: Vec<View>, region: Area, spread: Spread) -> Option<Vec<(View, Spot)>> {
     let mut rows: Vec<Vec<View>> = vec![Vec::new()];
     let mut width_mm = 0.0;
     for view in drawn {
@@ -302,7 +317,10 @@ fn rows(drawn: Vec<View>, region: Area) -> Option<Vec<(View, Spot)>> {
         let tall = height(&row);
         let wide: f64 = row.iter().map(width_mm_of).sum();
         let free = region.width_mm() - wide - (row.len() - 1) as f64 * GAP_MM;
-        let apart = (free / (row.len() as f64 + 1.0)).min(25.0);
+        let apart = match spread {
+            Spread::Evenly => (free / (row.len() as f64 + 1.0)).min(25.0),
+            Spread::ToTheLeft => 0.0,
+        };
         let mut left_mm = region.left_mm + apart;
         for view in row {
             let area = view.area();

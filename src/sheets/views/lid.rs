@@ -29,8 +29,9 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
         let foot = &element.footprint;
         canvas.reserve(canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm()));
     }
+    let inner = canvas.area(0.0, 0.0, outline.inner.0, outline.inner.1);
     for element in &arrangement.elements {
-        write_label(arrangement, element, canvas);
+        write_label(arrangement, element, inner, canvas);
     }
     draw_hinge(arrangement, &outline, canvas);
     draw_usable(arrangement, canvas);
@@ -126,7 +127,12 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
 /// The text of the label: inside the footprint over or under the actuator, else above or below it. At a
 /// scale at which it would come to lie on another element, and seem to be that one's, it is left to the
 /// table.
-fn write_label(arrangement: &Arrangement, element: &PlacedElement, canvas: &mut Canvas) {
+fn write_label(
+    arrangement: &Arrangement,
+    element: &PlacedElement,
+    inner: Area,
+    canvas: &mut Canvas,
+) {
     if element.label.is_empty() {
         return;
     }
@@ -178,10 +184,12 @@ fn write_label(arrangement: &Arrangement, element: &PlacedElement, canvas: &mut 
             canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm())
         })
         .collect();
+    // Nor across the edges of the lid: the table of holes has every label.
     let is_apart = |lines: &Vec<Label>| {
-        lines
-            .iter()
-            .all(|line| !others.iter().any(|other| other.meets(&line.area())))
+        lines.iter().all(|line| {
+            let area = line.area();
+            inner.contains(&area) && !others.iter().any(|other| other.meets(&area))
+        })
     };
     let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).filter(is_apart).collect();
     if !canvas.write_block(&within, Ground::Drawn, &subject::element(&element.tag))

@@ -6,11 +6,12 @@ use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::sheets::depth;
 use crate::sheets::drawing::{
     Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey, datum,
-    extent, hatch, length, marks, shortened,
+    extent, hatch, length, marks, shortened, wrap,
 };
 use crate::sheets::subject;
 use crate::sheets::{number, tenth};
 use crate::space::{Block, Face};
+use itertools::Itertools;
 use std::collections::BTreeMap;
 
 /// Distance between the lines of a cut wall.
@@ -254,18 +255,19 @@ fn write_standing(rail: &str, profile: Area, standing: &[Standing], canvas: &mut
         .iter()
         .map(|part| part.area)
         .fold(profile, |all, next| all.joined(&next));
-    for part in standing.iter().filter(|part| part.is_terminal) {
-        let words = shortened(&part.strips.join(" "), &SMALL, part.area.width_mm() - 1.0);
-        if words.is_empty() {
-            continue;
-        }
-        let places = [0.0, 3.0, -3.0, 6.0, -6.0, 9.0, -9.0]
-            .into_iter()
-            .filter(|up_mm| f64::abs(*up_mm) + 1.4 < part.area.height_mm() / 2.0)
-            .map(|up_mm| {
-                Label::centred(part.area.centre().moved(0.0, up_mm), SMALL, words.clone())
-            });
-        canvas.write_first(places, Some(&part.key));
+    // Seen along the rail its strips lie behind one another: one label names them all.
+    let terminals: Vec<&Standing> = standing.iter().filter(|part| part.is_terminal).collect();
+    let areas = terminals.iter().map(|part| part.area);
+    if let (Some(first), Some(area)) = (
+        terminals.first(),
+        areas.reduce(|all, next| all.joined(&next)),
+    ) {
+        let names: Vec<&str> = terminals
+            .iter()
+            .flat_map(|part| part.strips.iter().map(String::as_str))
+            .unique()
+            .collect();
+        write_names(&names, area, &first.key, canvas);
     }
     let middle_mm = (whole.left_mm + whole.right_mm) / 2.0;
     let places = [whole.top_mm + 2.0, whole.bottom_mm - 2.0]
@@ -297,14 +299,36 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         );
     }
     for (area, tags) in &groups {
-        let words = shortened(&tags.join(" "), &SMALL, area.width_mm() - 1.0);
-        let centre = area.centre();
-        let places = [0.0, 3.0, -3.0, 6.0, -6.0, 9.0, -9.0]
-            .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL, words.clone()));
-        if !words.is_empty() {
-            canvas.write_first(places, Some(&subject::element(tags[0])));
-        }
+        write_names(tags, *area, &subject::element(tags[0]), canvas);
     }
+}
+
+/// Names on an outline: in one line, or in as many as they need where that many have room; else cut.
+fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas) {
+    const LINE_MM: f64 = 2.5;
+    let width_mm = area.width_mm() - 1.0;
+    let words = names.join(" ");
+    let lines = wrap(&words, &SMALL, width_mm);
+    let has_room = lines.len() as f64 * LINE_MM <= area.height_mm();
+    if lines.len() > 1 && has_room {
+        let first_mm = (lines.len() - 1) as f64 * LINE_MM / 2.0;
+        for (line, down) in lines.into_iter().zip(0..) {
+            let up_mm = first_mm - f64::from(down) * LINE_MM;
+            let place = Label::centred(area.centre().moved(0.0, up_mm), SMALL, line);
+            canvas.write_first([place], Some(key));
+        }
+        return;
+    }
+    let words = shortened(&words, &SMALL, width_mm);
+    if words.is_empty() {
+        return;
+    }
+    let places = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0]
+        .map(|lines| lines * LINE_MM)
+        .into_iter()
+        .filter(|up_mm| f64::abs(*up_mm) + 1.4 <= area.height_mm() / 2.0 || *up_mm == 0.0)
+        .map(|up_mm| Label::centred(area.centre().moved(0.0, up_mm), SMALL, words.clone()));
+    canvas.write_first(places, Some(key));
 }
 
 /// How far bodies of glands and plugs reach in: the farthest of the bottom and of the top wall, beside the
