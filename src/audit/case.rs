@@ -169,6 +169,11 @@ impl Cases {
         relation: &str,
         what: impl FnOnce() -> String,
     ) {
+        let wanted = if relation == "at most" {
+            "permitted"
+        } else {
+            "required"
+        };
         // Written so that a margin that is not a number fails.
         let holds = margin >= -SLACK;
         let verdict = if holds {
@@ -179,7 +184,7 @@ impl Cases {
         let unit = self.unit;
         self.add(verdict, Some((required, measured, margin)), subject, || {
             format!(
-                "{}: {} {unit}, {relation} {} {unit} required",
+                "{}: {} {unit}, {relation} {} {unit} {wanted}",
                 what(),
                 figure_text(measured),
                 figure_text(required)

@@ -137,7 +137,7 @@ fn button_colours(context: &Context<'_>, cases: &mut Cases) {
         };
         let Some(function) = function_of(element) else {
             cases.is_so(colour != Colour::Red, &[tag], || {
-                format!("{tag} with the function `{}` is {colour}", element.function)
+                format!("{tag} {} is {colour}", with_function(element))
             });
             continue;
         };
@@ -183,11 +183,15 @@ fn lamp_colours(context: &Context<'_>, cases: &mut Cases) {
             None => lamp_meaning(colour).is_some(),
         };
         cases.is_so(holds, &[tag], || {
-            format!(
-                "lamp {tag} with the function `{}` is {colour}",
-                element.function
-            )
+            format!("lamp {tag} {} is {colour}", with_function(element))
         });
+    }
+}
+
+fn with_function(element: &PlacedElement) -> String {
+    match element.function.trim() {
+        "" => "of no stated function".to_string(),
+        function => format!("with the function `{function}`"),
     }
 }
 

@@ -32,7 +32,11 @@ pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io:
             writeln!(out, "  --proof names every one of them with its reason.")?;
         }
     }
-    writeln!(out, "{}", sheets::cautions(arrangement).trim_end())
+    writeln!(
+        out,
+        "{}",
+        sheets::cautions_with_heat(arrangement, &heat).trim_end()
+    )
 }
 
 /// What is proved about the size, and what is not.
@@ -129,9 +133,9 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
             out,
             "  {:<52} {:>10} {:>10} {:>10} {}",
             shortened(rule.title, 52),
-            format!("{} {}", rule.relation(), number(required, 2)),
-            number(measured, 2),
-            number(margin, 2),
+            format!("{} {}", rule.relation(), figure(required)),
+            figure(measured),
+            figure(margin),
             rule.unit
         )?;
     }
@@ -145,6 +149,11 @@ fn print_margins(audit: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
         wrapped(out, &rule.text, 2)?;
     }
     Ok(())
+}
+
+/// Two decimals, of what is below one three: 0.015 A is not 0.01 A.
+fn figure(value: f64) -> String {
+    number(value, if value.abs() < 1.0 { 3 } else { 2 })
 }
 
 fn shortened(text: &str, most: usize) -> String {

@@ -359,7 +359,7 @@ fn print_not_divided(
             ),
             0,
         )?;
-        writeln!(out, "\nThe nearest division")?;
+        writeln!(out, "\nThe nearest of the divisions looked at")?;
         for (half, at) in why.nearest.iter().zip(1..) {
             let names = names_of(half.holds.iter().map(String::as_str));
             wrapped(out, &format!("box {at}: {names}"), 2)?;

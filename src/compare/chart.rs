@@ -270,7 +270,7 @@ fn place_of_name(spot: Spot, name: &str, taken: &[Area]) -> Option<(Label, Optio
         style: style.align(align),
         content: name.to_string(),
     };
-    let is_free = |area: &Area| !taken.iter().any(|other| other.meets(area));
+    let is_free = |area: &Area| !taken.iter().any(|other| other.meets(&area.grown(0.4)));
     let is_clear = |label: &Label| PLOT.contains(&label.area()) && is_free(&label.area());
     if let Some(label) = BESIDE.map(label).into_iter().find(is_clear) {
         return Some((label, None));
@@ -312,11 +312,15 @@ fn along(from: Spot, to: Spot) -> impl Iterator<Item = Spot> {
 }
 
 fn captions(canvas: &mut Canvas, title: &str, undrawn: usize) {
-    canvas.write(
-        Spot::new(PLOT.left_mm, 149.0),
-        TextStyle::plain(4.0).bold(),
-        title,
-    );
+    // A long title is written smaller, down to the size of the axes, and cut only then.
+    let room_mm = PLOT.right_mm - PLOT.left_mm;
+    let style = [4.0, 3.5, 3.0, 2.5]
+        .map(|height_mm| TextStyle::plain(height_mm).bold())
+        .into_iter()
+        .find(|style| crate::sheets::drawing::advance_mm(title, style) <= room_mm)
+        .unwrap_or(TextStyle::plain(2.5).bold());
+    let title = crate::sheets::drawing::shortened(title, &style, room_mm);
+    canvas.write(Spot::new(PLOT.left_mm, 149.0), style, title);
     let style = TextStyle::plain(2.5);
     let mut left_mm = PLOT.left_mm;
     for (colour, radius_mm, words) in [

@@ -95,11 +95,12 @@ pub fn text(rows: &[Row], front: &str) -> String {
         for row in others {
             let head = format!("  {:<26}{:>8} l  ", name(row), fixed(row.volume_l, 2));
             let words = row.words.clone().unwrap_or_default();
-            let _ = writeln!(
-                out,
-                "{head}{}",
-                shortened(&words, WIDTH - head.chars().count())
-            );
+            let indent = head.chars().count();
+            let mut lead = head;
+            for line in in_lines(&words, WIDTH - indent) {
+                let _ = writeln!(out, "{lead}{line}");
+                lead = " ".repeat(indent);
+            }
         }
     }
     out
@@ -113,11 +114,21 @@ fn name(row: &Row) -> String {
     format!("{} {}", row.enclosure, row.orientation.words())
 }
 
-fn shortened(text: &str, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text.to_string();
+/// A text in lines of at most so many characters; at least one line.
+fn in_lines(text: &str, most: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let last = lines.last_mut().expect("there is always a line");
+        if last.is_empty() {
+            last.push_str(word);
+        } else if last.chars().count() + 1 + word.chars().count() <= most {
+            last.push(' ');
+            last.push_str(word);
+        } else {
+            lines.push(word.to_string());
+        }
     }
-    text.chars().take(most - 1).chain(['…']).collect()
+    lines
 }
 
 /// Every figure as comma-separated values.

@@ -87,6 +87,8 @@ pub fn build<'c>(
     add_rail_parts(&mut builder);
     neighbours::add_divisions(&mut builder);
     add_estimates(&mut builder);
+    let unfed = super::feeding::remarks(list);
+    builder.demand.remarks.extend(unfed);
     let findings = builder.refusals.findings();
     if findings.has_errors() {
         Err(findings)
@@ -185,13 +187,25 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
 
 fn add_estimates(builder: &mut Builder<'_, '_>) {
     for cable in &builder.list.cables {
-        if cable.diameter_estimated {
-            let [least, most] = cable.diameter_range_mm;
-            builder.demand.estimates.push(format!(
-                "diameter of cable `{}` estimated from its cores: {least:.1} to {most:.1} mm; enter the real one",
-                cable.tag
-            ));
+        if !cable.diameter_estimated {
+            continue;
         }
+        let tag = &cable.tag;
+        // Of an armoured cable the list may give the one diameter and leave the other open.
+        let said = if cable.place.has("diameter_mm") {
+            let [least, most] = cable.under_armour_mm.unwrap_or(cable.diameter_range_mm);
+            format!(
+                "diameter of cable `{tag}` under its armour estimated: {least:.1} to {most:.1} mm; enter the \
+                 real one as `under_armour_mm`"
+            )
+        } else {
+            let [least, most] = cable.diameter_range_mm;
+            format!(
+                "diameter of cable `{tag}` estimated from its cores: {least:.1} to {most:.1} mm; enter the \
+                 real one"
+            )
+        };
+        builder.demand.estimates.push(said);
     }
 }
 

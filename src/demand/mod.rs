@@ -9,6 +9,7 @@ mod colours;
 mod earth;
 mod elements;
 mod entries;
+mod feeding;
 mod neighbours;
 mod refusals;
 mod separator;

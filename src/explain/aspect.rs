@@ -6,6 +6,7 @@
 
 use super::names::{names, names_of};
 use super::set::MOST;
+use crate::catalogue::ElementKind;
 use crate::requirements::{Circuit, RequirementList};
 use crate::source::Place;
 use crate::space::Face;
@@ -148,9 +149,18 @@ fn gather(list: &RequirementList, grain: Grain) -> Vec<Requirement> {
     }
     for requirement in &mut all.0 {
         requirement.weight = weight(list, requirement);
-        requirement.fixed |= list.fixed.iter().any(|name| names(list, requirement, name));
+        requirement.fixed |= is_emergency_stop(list, &requirement.aspect)
+            || list.fixed.iter().any(|name| names(list, requirement, name));
     }
     all.0
+}
+
+/// No way out leaves out an emergency stop: whether a station needs one is not for us to offer.
+fn is_emergency_stop(list: &RequirementList, aspect: &Aspect) -> bool {
+    let Aspect::Element(index) = aspect else {
+        return false;
+    };
+    list.elements[*index].kind == ElementKind::EmergencyStop
 }
 
 /// The factor of the list: that of the longest name which means the requirement, of equal ones the last.

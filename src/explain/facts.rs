@@ -42,6 +42,10 @@ pub struct Impossible {
     /// asked about.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub freely: Option<TriedFreely>,
+    /// Entries of the whole list that no part of the catalogue serves, one sentence each; conflicts name the least
+    /// that cannot be met, these all.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub without_part: Vec<String>,
     /// What was tried with two boxes where no pair was found; `None` where one was, or where that was not asked.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub two_boxes: Option<TriedTwo>,

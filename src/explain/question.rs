@@ -94,6 +94,9 @@ pub fn explain(
             None => impossible(list, catalogue, workshop, None, options),
             Some(id) => impossible(list, &alone(catalogue, id), workshop, Some(id), options),
         };
+        if let Err(findings) = &demand {
+            facts.without_part = sentences(findings);
+        }
         if let Some(Outcome::Impossible { excluded, .. }) = &outcome
             && options.placement != Placement::Rows
         {
@@ -274,6 +277,7 @@ pub fn impossible(
         undecided: oracle.undecided,
         weighed: !list.weights.is_empty(),
         freely: None,
+        without_part: Vec::new(),
         two_boxes,
     };
     (facts, ways)
@@ -331,6 +335,17 @@ fn told(ground: Ground<'_>, way: &WayOut) -> Way {
     }
 }
 
+/// Errors about parts that are missing, those that are alike in one sentence.
+fn sentences(findings: &Findings) -> Vec<String> {
+    let errors = findings.iter();
+    let errors = errors.filter(|finding| finding.severity == Severity::Error);
+    let sentences = errors.map(|finding| match &finding.hint {
+        Some(hint) => format!("{}; {hint}", finding.message),
+        None => finding.message.clone(),
+    });
+    words::alike(sentences.collect())
+}
+
 /// What excludes each candidate when only the requirements of a set are asked for.
 fn because(
     oracle: &mut ListOracle<'_, '_>,
@@ -342,14 +357,7 @@ fn because(
     let demand = match demand::build(&list, catalogue, &workshop) {
         Ok(demand) => demand,
         Err(findings) => {
-            let sentences = findings
-                .iter()
-                .filter(|finding| finding.severity == Severity::Error)
-                .map(|finding| match &finding.hint {
-                    Some(hint) => format!("{}; {hint}", finding.message),
-                    None => finding.message.clone(),
-                });
-            return Because::Parts(words::alike(sentences.collect()));
+            return Because::Parts(sentences(&findings));
         }
     };
     let search = SearchOptions {

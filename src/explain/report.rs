@@ -106,7 +106,15 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
         ),
     };
     paragraph(out, &claim, 0);
-    if facts.enclosure.is_none()
+    if !facts.without_part.is_empty() {
+        let _ = writeln!(
+            out,
+            "No part of the catalogue serves these entries of the list:"
+        );
+        for sentence in &facts.without_part {
+            paragraph(out, &format!("{}.", capital(sentence)), 2);
+        }
+    } else if facts.enclosure.is_none()
         && let Some(first) = facts.conflicts.first()
     {
         paragraph(out, &headline(first, facts.conflicts.len()), 0);
@@ -179,7 +187,8 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
         &format!("Ways out, each solved and audited again, the cheapest first{weighed}"),
         0,
     );
-    for (index, way) in facts.ways.iter().enumerate() {
+    let ways = facts.ways.iter().enumerate();
+    for (index, way) in ways {
         let letter = (b'a' + (index % 26) as u8) as char;
         let points = match number(way.cost, 2) {
             one if one == "1" => "1 point".to_string(),
@@ -194,6 +203,12 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
             "Both boxes are audited; `glandrail propose --boxes 2` writes them and looks longer for a smaller pair.",
             2,
         );
+    }
+    if let Some(id) = &facts.enclosure {
+        let said = format!(
+            "These make {id} serve; after some of them a smaller enclosure may do, which `propose` tells."
+        );
+        paragraph(out, &said, 0);
     }
     two_boxes(out, facts);
 }
@@ -231,11 +246,13 @@ fn reasons(out: &mut String, conflict: &Conflict, earlier: &[Conflict], one: boo
         Because::Candidates(groups) if one => {
             for group in groups {
                 let orientation = group.nearest.orientation.words();
-                paragraph(
-                    out,
-                    &format!("Because, {orientation}: {}.", group.nearest.reason),
-                    2,
-                );
+                let other = if group.count > 1 {
+                    " (the other orientation fails by the same kind of reason)"
+                } else {
+                    ""
+                };
+                let said = format!("Because, {orientation}: {}{other}.", group.nearest.reason);
+                paragraph(out, &said, 2);
             }
         }
         Because::Candidates(groups) => {
@@ -417,7 +434,7 @@ fn takes(list: &RequirementList, way: &Way) -> String {
     };
     if way.holds == second.holds {
         return format!(
-            "two {} {} (each {}, together {}) take the list; {joined}",
+            "two {} {} (each {}, together {}, empty) take the list; {joined}",
             second.holds.enclosure,
             second.holds.orientation.words(),
             measures(list, &second.holds),
@@ -434,7 +451,7 @@ fn takes(list: &RequirementList, way: &Way) -> String {
 /// An enclosure with its measures.
 fn named(list: &RequirementList, holds: &Holds) -> String {
     format!(
-        "{} {} ({})",
+        "{} {} ({}, empty)",
         holds.enclosure,
         holds.orientation.words(),
         measures(list, holds)

@@ -31,9 +31,15 @@ impl fmt::Display for Reason {
                 power_w,
                 permitted_w,
             } => {
+                // As many decimals as tell the two apart.
+                let decimals = (2..6)
+                    .find(|decimals| {
+                        format!("{power_w:.decimals$}") != format!("{permitted_w:.decimals$}")
+                    })
+                    .unwrap_or(6);
                 write!(
                     formatter,
-                    "it would dissipate {power_w:.2} W; at most {permitted_w:.2} W is permitted"
+                    "it would dissipate {power_w:.decimals$} W; at most {permitted_w:.decimals$} W is permitted"
                 )
             }
             Reason::TerminalCount { needed, allowed } => {

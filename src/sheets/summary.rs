@@ -3,6 +3,7 @@
 use super::number::position;
 use super::{fixed, number, tables, tenth};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
+use crate::heat::HeatAssessment;
 use std::fmt::Write as _;
 
 /// Widest line, in characters.
@@ -33,15 +34,22 @@ pub fn summary_body(arrangement: &Arrangement) -> String {
     out
 }
 
+/// The cautions, before them what the estimate of the heat warns of.
+pub fn cautions_with_heat(arrangement: &Arrangement, heat: &HeatAssessment) -> String {
+    let warnings = heat.warnings.iter();
+    let lines = warnings.map(|warning| format!("Heat: {}", warning.text));
+    closing(arrangement, lines.collect())
+}
+
 /// The cautions that close every page: that of the catalogue, and that of the program.
 pub fn cautions(arrangement: &Arrangement) -> String {
+    closing(arrangement, Vec::new())
+}
+
+fn closing(arrangement: &Arrangement, mut cautions: Vec<String>) -> String {
     let mut out = String::new();
-    let cautions: Vec<String> = arrangement
-        .catalogue_warning
-        .iter()
-        .cloned()
-        .chain([CAUTION.to_string()])
-        .collect();
+    cautions.extend(arrangement.catalogue_warning.clone());
+    cautions.push(CAUTION.to_string());
     sentences(&mut out, "Cautions", &cautions);
     out
 }

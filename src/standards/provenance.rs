@@ -106,7 +106,8 @@ impl fmt::Display for Source {
 pub enum OutOfRange {
     /// The value lies outside the range for which the source speaks.
     #[error(
-        "{quantity} {value}{} lies outside the valid range {}",
+        "{quantity} {}{} lies outside the valid range {}",
+        readable(*.value),
         spaced(.unit),
         range(*.minimum, *.maximum, .unit)
     )]
@@ -144,6 +145,14 @@ pub enum OutOfRange {
         /// What would be accepted, in words.
         valid: String,
     },
+}
+
+/// A value without the tail of its binary fraction.
+fn readable(value: f64) -> f64 {
+    let digits = 6 - value.abs().max(1e-300).log10().floor() as i32;
+    let power = 10f64.powi(digits.clamp(0, 15));
+    let rounded = (value * power).round() / power;
+    if rounded.is_finite() { rounded } else { value }
 }
 
 /// A unit as it follows its number; a pure number has none.

@@ -130,7 +130,7 @@ fn numbers(context: &Context<'_>, cases: &mut Cases) {
     }
     if wrong == 0 {
         cases.is_so(true, &["file"], || {
-            "every number of the file can be".to_string()
+            "every number of the file is possible".to_string()
         });
     }
 }
@@ -143,8 +143,9 @@ fn identities(context: &Context<'_>, cases: &mut Cases) {
             *counts.entry(name).or_insert(0) += 1;
         }
         for (name, count) in counts {
-            cases.is_so(count == 1 && !name.is_empty(), &[name], || {
-                format!("the {what} `{name}` occurs {count} times")
+            cases.is_so(count == 1 && !name.is_empty(), &[name], || match count {
+                1 => format!("the {what} `{name}` occurs once"),
+                _ => format!("the {what} `{name}` occurs {count} times"),
             });
         }
     };

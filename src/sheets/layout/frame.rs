@@ -6,8 +6,8 @@ use super::paper::{Paper, REVISION_MM, REVISIONS_MM};
 use super::scale::Scale;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::sheets::drawing::{
-    Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, shortened,
-    wrap,
+    Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
+    shortened, wrap,
 };
 use crate::sheets::tenth;
 
@@ -110,6 +110,27 @@ fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>
     ));
 }
 
+/// The value of a field whose upper left corner is given: what is too long for one line in two smaller ones, and
+/// cut only where those do not hold it.
+fn field_value(corner: Spot, style: TextStyle, value: &str, width_mm: f64) -> Vec<Shape> {
+    if advance_mm(value, &style) <= width_mm {
+        return vec![text(corner.moved(0.0, -8.6), style, value)];
+    }
+    let small = TextStyle {
+        height_mm: CAPTION.height_mm,
+        ..style
+    };
+    let lines = wrap(value, &small, width_mm);
+    let (first, rest) = lines
+        .split_first()
+        .map_or(("", &[][..]), |(first, rest)| (first.as_str(), rest));
+    let second = shortened(&rest.join(" "), &small, width_mm);
+    vec![
+        text(corner.moved(0.0, -6.4), small, first),
+        text(corner.moved(0.0, -9.4), small, &second),
+    ]
+}
+
 /// Columns of the revision table with their widths.
 const REVISION_COLUMNS: [(&str, f64); 5] = [
     ("Rev.", 14.0),
@@ -210,8 +231,8 @@ fn draw_fields(
                 } else {
                     FIELD
                 };
-                let value = shortened(value, &style, width_mm - 2.4);
-                shapes.push(text(Spot::new(left_mm + 1.2, top_mm - 8.6), style, &value));
+                let at = Spot::new(left_mm + 1.2, top_mm);
+                shapes.extend(field_value(at, style, value, width_mm - 2.4));
             }
             left_mm += width_mm;
             if left_mm < block.right_mm - 0.1 {
