@@ -10,6 +10,7 @@ mod element;
 mod enclosure;
 mod entry;
 mod heat;
+mod layout;
 mod limits;
 mod notice;
 mod proof;
@@ -20,6 +21,7 @@ pub use element::{ContactPoint, PlacedContact, PlacedElement};
 pub use enclosure::{EnclosureRecord, Orientation, WallRecord};
 pub use entry::{EarthPlateRecord, EntryPart, EntryPurpose, PlacedEntry};
 pub use heat::{HeatLine, HeatLineKind, RatedHeat};
+pub use layout::LayoutRecord;
 pub use limits::{Limits, WiringSpaceStep};
 pub use notice::{NoticePlace, NoticeRecord};
 pub use proof::{CandidateName, EntryPlacing, ProofRecord};
@@ -103,6 +105,9 @@ pub struct Arrangement {
     pub estimates: Vec<String>,
     /// Remarks for the reader, one sentence each.
     pub remarks: Vec<String>,
+    /// Measures of the layout; missing where nothing was laid out by us.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub layout: Option<LayoutRecord>,
     /// What is proved about the size; missing where no search made the arrangement.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub proof: Option<ProofRecord>,

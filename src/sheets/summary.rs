@@ -27,6 +27,7 @@ pub fn summary_body(arrangement: &Arrangement) -> String {
     strips(&mut out, arrangement);
     entries(&mut out, arrangement);
     elements(&mut out, arrangement);
+    conductors(&mut out, arrangement);
     heat(&mut out, arrangement);
     spares(&mut out, arrangement);
     sentences(&mut out, "Estimated", &arrangement.estimates);
@@ -247,6 +248,35 @@ fn heat(out: &mut String, arrangement: &Arrangement) {
         paragraph(out, &rated, INDENT);
         paragraph(out, &warm, INDENT);
     }
+}
+
+/// How long the conductors are, how short they could be, and how many cross.
+fn conductors(out: &mut String, arrangement: &Arrangement) {
+    let Some(layout) = &arrangement.layout else {
+        return;
+    };
+    let metres = |length_mm: f64| fixed(length_mm / 1e3, 2);
+    // A hundredth of the length is less than a fitter's cut.
+    let least = match layout.conductors_at_least_mm {
+        Some(least_mm) if layout.conductors_mm - least_mm < 0.01 * layout.conductors_mm => {
+            ", the least with these terminals and holes".to_string()
+        }
+        Some(least_mm) => format!(
+            ", at least {} m with these terminals and holes",
+            metres(least_mm)
+        ),
+        None => String::new(),
+    };
+    let line = format!(
+        "{} m along their routes{least}; seen from the front {}",
+        metres(layout.conductors_mm),
+        match layout.crossings {
+            0 => "none cross".to_string(),
+            1 => "one pair crosses".to_string(),
+            pairs => format!("{pairs} pairs cross"),
+        }
+    );
+    sentences(out, "Conductors", &[line]);
 }
 
 fn spares(out: &mut String, arrangement: &Arrangement) {

@@ -1,5 +1,6 @@
 //! From what was decided to positions in millimetres: the arrangement.
 
+mod crossings;
 mod elements;
 mod entries;
 mod exchange;
@@ -9,7 +10,7 @@ mod wires;
 
 use super::heat::{permitted_row, rated_heat};
 use super::search::Found;
-use crate::arrangement::{Arrangement, CAUTION, FORMAT, SpareRecord};
+use crate::arrangement::{Arrangement, CAUTION, FORMAT, LayoutRecord, SpareRecord};
 use crate::catalogue::Catalogue;
 use crate::demand::Demand;
 use crate::marking;
@@ -39,6 +40,7 @@ pub fn arrange(
     let rows = exchange.shortest(&found.decided.entries);
     let free = exchange.shortest_free(&found.decided.free);
     let entries = entries::place(list, demand, mounted, &limits, &rows, &free)?;
+    let (at_least_mm, crossings) = exchange.measured(&rows, &free);
     let wires = wires::connect(
         list,
         demand,
@@ -90,8 +92,15 @@ pub fn arrange(
         lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
         remarks: demand.remarks.clone(),
+        layout: None,
         proof: None,
     };
+    let along_routes = arrangement.wires.iter().map(|wire| wire.route_mm);
+    arrangement.layout = Some(LayoutRecord {
+        conductors_mm: clean(along_routes.sum()),
+        conductors_at_least_mm: at_least_mm.map(clean),
+        crossings,
+    });
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
     records::lead_times(&mut arrangement, catalogue);
