@@ -89,19 +89,25 @@ impl<'a, 'c> Exchange<'a, 'c> {
             let mut places = spots(&best);
             let turned = self.turned(&places);
             let mut rows = best.clone();
-            if !self.deal_and_turn(&mut places) {
+            let is_least = self.deal_and_turn(&mut places);
+            if !is_least {
                 self.assign(&mut places, &turned);
             }
             let turned = self.turned(&places);
             for spot in &places {
                 rows[spot.row].entries[spot.index] = spot.entry;
             }
+            let dealt = rows.clone();
             self.swap_neighbours(&mut rows, &turned);
             let length_mm = self.total_mm(&spots(&rows));
             if length_mm > best_mm - LEAST_GAIN_MM {
                 break;
             }
+            let is_done = is_least && rows == dealt;
             (best, best_mm) = (rows, length_mm);
+            if is_done {
+                break;
+            }
         }
         best
     }
@@ -112,7 +118,8 @@ impl<'a, 'c> Exchange<'a, 'c> {
         let mut best_mm = self.total_mm(&best);
         for _ in 0..MOST_ROUNDS {
             let mut places = best.clone();
-            if !self.deal_and_turn(&mut places) {
+            let is_least = self.deal_and_turn(&mut places);
+            if !is_least {
                 self.assign(&mut places, &self.turned(&best));
             }
             let length_mm = self.total_mm(&places);
@@ -120,6 +127,9 @@ impl<'a, 'c> Exchange<'a, 'c> {
                 break;
             }
             (best, best_mm) = (places, length_mm);
+            if is_least {
+                break;
+            }
         }
         best.into_iter()
             .map(|spot| FreeEntry {
