@@ -18,6 +18,24 @@ pub static BREAKS: &[Broken] = &[
             a.elements[1].live[1].potential = "C1/S".into();
         },
     ),
+    broken(
+        "distance.clearance",
+        "bare parts of the lamp 3.5 mm in front of a spare terminal",
+        |a| {
+            // Between two terminals of a rail or two elements the way through air stands for the way over
+            // surfaces too, and no creepage of the table is below its clearance: there creepage fails as well.
+            // No surface joins a terminal and an element, and a terminal without voltage may lie nearer to
+            // metal than to 230 V.
+            a.limits.contact_bend_mm = 0.0;
+            find_terminal(a, "X1:8").live[0].block.max.z_mm = 52.0;
+            let lamp = &mut a.elements[2];
+            place_element(lamp, 65.0, 30.0, 6.0, 5.6);
+            lamp.body.min.z_mm = 57.5;
+            for part in &mut lamp.live {
+                part.block.min.z_mm = 57.5;
+            }
+        },
+    ),
     broken("distance.creepage", "tracking index unknown", |a| {
         a.terminals[0].tracking_index = None
     }),
