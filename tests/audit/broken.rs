@@ -146,6 +146,15 @@ fn rows_of_entries_with_room_for_a_spanner_hold() {
 }
 
 #[test]
+fn an_area_without_levels_is_told_in_words() {
+    let mut arrangement = station();
+    arrangement.area.epl.clear();
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("suitability.area").expect("a rule");
+    assert_eq!(rule.text, "equipment protection levels asked for: none");
+}
+
+#[test]
 fn further_failures_are_listed_worst_first() {
     let mut arrangement = station();
     arrangement.enclosure.rated_voltage_v = Some(24.0);
@@ -202,6 +211,15 @@ fn an_estimate_and_a_method_that_does_not_decide_inform() {
     small.elements[1].hole_mm = [12.2, 12.2];
     let (holds, found, _) = verdict(small, "elements.centre_distance");
     assert!(holds && found == Verdict::Informs);
+    // A single one has none to be apart from.
+    let mut single = station();
+    single.elements.drain(1..);
+    single.elements[0].hole = Some("D12".into());
+    single.elements[0].hole_mm = [12.2, 12.2];
+    assert_eq!(
+        verdict(single, "elements.centre_distance").1,
+        Verdict::Holds
+    );
     // 8/40 and 4/40; beyond 1 it informs where the rated power alone decides.
     let (_, found, margin) = verdict(arranged(), "heat.defined_arrangement");
     assert_eq!(found, Verdict::Holds);

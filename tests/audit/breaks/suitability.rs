@@ -9,6 +9,21 @@ pub static BREAKS: &[Broken] = &[
     broken("suitability.area", "dust group not stated", |a| {
         a.area.dust_group = None
     }),
+    broken("suitability.area", "no protection level asked for", |a| {
+        a.area.epl.clear()
+    }),
+    broken("suitability.area", "gas group not stated", |a| {
+        a.area.gas_group = None
+    }),
+    broken("suitability.area", "temperature class not stated", |a| {
+        a.area.temperature_class = None
+    }),
+    broken("suitability.area", "surface temperature not stated", |a| {
+        a.area.max_surface_c = None
+    }),
+    broken("suitability.area", "from 40.1 °C to 40 °C", |a| {
+        a.area.ambient_c = [40.1, 40.0]
+    }),
     broken("suitability.epl", "terminal for Gc", |a| {
         a.terminals[0].certificate.epl = vec![EquipmentProtectionLevel::Gc];
     }),
