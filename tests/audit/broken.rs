@@ -2,7 +2,7 @@
 //! twin holds.
 
 use crate::breaks::{TOGETHER, all, one_before_the_other, rib_beside_entry};
-use crate::fixture::{arranged, bundled, hot, stainless, station, untested};
+use crate::fixture::{arranged, bundled, find_terminal, hot, stainless, station, untested};
 use glandrail::arrangement::PlacedTerminal;
 use glandrail::audit::{self, Verdict};
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -176,6 +176,22 @@ fn further_failures_are_listed_worst_first() {
     let rule = report.rule("completeness.marking").unwrap();
     assert_eq!(rule.further.len(), audit::MOST_FURTHER);
     assert_eq!(rule.failures, 60);
+}
+
+#[test]
+fn two_potentials_of_one_intrinsically_safe_circuit_are_not_separate() {
+    let mut arrangement = station();
+    find_terminal(&mut arrangement, "X2:1").neighbour_distance_mm = Some(5.9);
+    let verdict = |arrangement: &_| {
+        let report = audit::audit(arrangement, None);
+        let rule = report.rule("distance.intrinsic_circuits").expect("a rule");
+        (rule.verdict, rule.cases)
+    };
+    assert_eq!(verdict(&arrangement), (Verdict::Fails, 3));
+    let poles = arrangement.circuits.pop().expect("I2").poles;
+    assert_eq!(arrangement.circuits[2].tag, "I1");
+    arrangement.circuits[2].poles.extend(poles);
+    assert_eq!(verdict(&arrangement), (Verdict::Holds, 2));
 }
 
 #[test]
