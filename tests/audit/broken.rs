@@ -195,6 +195,16 @@ fn two_potentials_of_one_intrinsically_safe_circuit_are_not_separate() {
 }
 
 #[test]
+fn a_lamp_rated_by_its_power_needs_no_rated_current() {
+    let mut arrangement = station();
+    arrangement.elements[2].contacts[0].rated_current_a = None;
+    let report = audit::audit(&arrangement, None);
+    assert!(report.holds());
+    let rule = report.rule("electrical.contact_current").expect("a rule");
+    assert_eq!(rule.verdict, Verdict::Holds);
+}
+
+#[test]
 fn a_class_beyond_the_one_asked_for_serves() {
     let mut arrangement = station();
     arrangement.area.temperature_class = Some(TemperatureClass::T4);

@@ -60,6 +60,11 @@ pub static BREAKS: &[Broken] = &[
     broken("electrical.contact_current", "contact for 1.9 A", |a| {
         a.elements[0].contacts[0].rated_current_a = Some(1.9);
     }),
+    broken(
+        "electrical.contact_current",
+        "contact of unknown rated current",
+        |a| a.elements[0].contacts[0].rated_current_a = None,
+    ),
     broken("electrical.jumper_current", "jumper for 1.9 A", |a| {
         a.jumpers[0].rated_current_a = 1.9
     }),

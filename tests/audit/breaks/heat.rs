@@ -28,6 +28,9 @@ pub static BREAKS: &[Broken] = &[
     broken("heat.lines", "one conductor too many in a line", |a| {
         a.heat.lines[0].count += 1
     }),
+    broken("heat.lines", "a line left out", |a| {
+        a.heat.lines.remove(0);
+    }),
     broken("heat.row", "row that the certificate lacks", |a| {
         a.enclosure.rated_power.remove(0);
     }),
