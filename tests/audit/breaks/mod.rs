@@ -113,6 +113,27 @@ pub const TOGETHER: &[(&str, &str, &[&str])] = &[
         "end plate that may be of metal",
         &["distance.earthed_metal", "distance.earth_creepage"],
     ),
+    // A hole lies in its footprint, and that in the lid: either rule says so for the other.
+    (
+        "space.lid_area",
+        "hole over the left edge",
+        &["record.coordinates", "space.lid_area"],
+    ),
+    (
+        "space.lid_area",
+        "hole over the right edge",
+        &["record.coordinates", "space.lid_area"],
+    ),
+    (
+        "space.lid_area",
+        "hole over the lower edge",
+        &["record.coordinates", "space.lid_area"],
+    ),
+    (
+        "space.lid_area",
+        "hole over the upper edge",
+        &["record.coordinates", "space.lid_area"],
+    ),
     (
         "heat.sum",
         "section without a resistance",

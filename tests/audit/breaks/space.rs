@@ -39,6 +39,14 @@ pub fn rib_beside_entry(arrangement: &mut Arrangement, apart_mm: f64) {
     wall.blocked.push(rib);
 }
 
+/// Makes every footprint smaller than its hole, so that the hole alone passes the edge of the lid given.
+fn hole_over_edge(arrangement: &mut Arrangement, lid: Rect) {
+    for element in &mut arrangement.elements {
+        element.footprint = Rect::new(element.x_mm - 5.0, element.y_mm - 5.0, 10.0, 10.0);
+    }
+    arrangement.enclosure.lid = lid;
+}
+
 /// The breaks of this group.
 pub static BREAKS: &[Broken] = &[
     broken("space.inside", "locknut beyond back and lid", |a| {
@@ -132,6 +140,18 @@ pub static BREAKS: &[Broken] = &[
             a.enclosure.lid.width_mm = 141.0;
         },
     ),
+    broken("space.lid_area", "hole over the left edge", |a| {
+        hole_over_edge(a, Rect::new(30.0, 23.0, 201.0, 208.0))
+    }),
+    broken("space.lid_area", "hole over the right edge", |a| {
+        hole_over_edge(a, Rect::new(23.0, 23.0, 137.0, 208.0))
+    }),
+    broken("space.lid_area", "hole over the lower edge", |a| {
+        hole_over_edge(a, Rect::new(23.0, 95.0, 208.0, 136.0))
+    }),
+    broken("space.lid_area", "hole over the upper edge", |a| {
+        hole_over_edge(a, Rect::new(23.0, 23.0, 208.0, 180.0))
+    }),
     broken("space.element_gap", "workshop asks for 43 mm", |a| {
         a.limits.element_gap_mm = 43.0
     }),

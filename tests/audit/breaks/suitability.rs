@@ -41,6 +41,9 @@ pub static BREAKS: &[Broken] = &[
         "dust asks for 80 °C",
         |a| a.area.max_surface_c = Some(80.0),
     ),
+    broken("suitability.ambient", "gland from -19 °C on", |a| {
+        a.entries[1].part.certificate.service_c = Some([-19.0, 75.0]);
+    }),
     broken("suitability.ambient", "gland up to 39 °C", |a| {
         a.entries[1].part.certificate.service_c = Some([-40.0, 39.0]);
     }),
