@@ -205,6 +205,116 @@ fn a_lamp_rated_by_its_power_needs_no_rated_current() {
 }
 
 #[test]
+fn the_larger_centre_distance_lies_in_one_sense_for_the_whole_lid() {
+    // Holes D22 one above the other, 30 mm apart: the larger distance, 50 mm, lies across.
+    let mut arrangement = station();
+    (arrangement.elements[1].x_mm, arrangement.elements[1].y_mm) = (60.0, 165.0);
+    let margin = |arrangement: &_| {
+        let report = audit::audit(arrangement, None);
+        let rule = report.rule("elements.centre_distance").expect("a rule");
+        (rule.verdict, rule.margin)
+    };
+    assert_eq!(margin(&arrangement), (Verdict::Holds, Some(0.0)));
+    // A third one 30 mm aside would ask for the other sense.
+    (arrangement.elements[2].x_mm, arrangement.elements[2].y_mm) = (90.0, 165.0);
+    assert_eq!(margin(&arrangement), (Verdict::Fails, Some(-20.0)));
+    // Without the first, that sense serves.
+    arrangement.elements.remove(0);
+    assert_eq!(margin(&arrangement), (Verdict::Holds, Some(0.0)));
+}
+
+#[test]
+fn a_short_way_names_both_potentials() {
+    let broken = all().find(|broken| broken.what.starts_with("bare parts of the lamp"));
+    let broken = broken.expect("a break");
+    let mut arrangement = (broken.twin)();
+    (broken.cut)(&mut arrangement);
+    let report = audit::audit(&arrangement, None);
+    let text = &report.rule("distance.clearance").expect("a rule").text;
+    for word in ["H1 (`C2/L`)", "X1:8 (`spare`)", "230 V", "3.504 mm"] {
+        assert!(text.contains(word), "{word}: {text}");
+    }
+}
+
+#[test]
+fn the_relation_of_a_figure_to_its_limit() {
+    let report = audit::audit(&station(), None);
+    let mut rule = report.rule("space.wiring").expect("a rule").clone();
+    for (required, measured, margin, text, relation) in [
+        (5.0, 7.0, 2.0, "", "≥"),
+        (5.0, 3.0, -2.0, "", "≥"),
+        (5.0, 3.0, 2.0, "", "≤"),
+        (5.0, 7.0, -2.0, "", "≤"),
+        // On the limit the figures do not tell; the words do.
+        (5.0, 5.0, 0.0, "way: 5 mm, at least 5 mm required", "≥"),
+        (5.0, 5.0, 0.0, "power: 5 W, at most 5 W required", "≤"),
+        (5.0, 5.0, 0.0, "", "="),
+    ] {
+        rule.required = Some(required);
+        rule.measured = Some(measured);
+        rule.margin = Some(margin);
+        rule.text = text.into();
+        assert_eq!(rule.relation(), relation, "{measured} {required} {text}");
+    }
+    rule.margin = None;
+    assert_eq!(rule.relation(), "=");
+}
+
+#[test]
+fn spare_terminals_are_counted_strip_by_strip() {
+    let broken = all().find(|broken| broken.rule == "completeness.spare_terminals");
+    let broken = broken.expect("a break");
+    let mut arrangement = (broken.twin)();
+    (broken.cut)(&mut arrangement);
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("completeness.spare_terminals").expect("a rule");
+    assert_eq!(
+        (rule.subject.as_slice(), rule.failures),
+        (&["X1".to_string()][..], 1)
+    );
+    assert!(rule.text.contains("with 8 used ones"), "{}", rule.text);
+}
+
+#[test]
+fn an_estimated_temperature_is_told_to_a_tenth() {
+    let report = audit::audit(&hot(), None);
+    for id in ["heat.entry_temperature", "heat.branching_temperature"] {
+        let rule = report.rule(id).expect("a rule");
+        let told = rule
+            .text
+            .split(": ")
+            .nth(1)
+            .and_then(|text| text.split(' ').next());
+        let told_c: f64 = told
+            .and_then(|figure| figure.parse().ok())
+            .expect("a figure");
+        let measured_c = rule.measured.expect("a figure");
+        assert!(
+            measured_c > 70.0 && (told_c - measured_c).abs() <= 0.0501,
+            "{rule:?}"
+        );
+    }
+}
+
+#[test]
+fn two_spare_intrinsically_safe_terminals_are_separate_and_one_unused_core_is_not() {
+    let mut arrangement = station();
+    find_terminal(&mut arrangement, "X2:2").neighbour_distance_mm = Some(5.9);
+    for (potential, verdict, cases) in [("", Verdict::Fails, 3), ("W3/9", Verdict::Holds, 2)] {
+        for id in ["X2:2", "X2:3"] {
+            find_terminal(&mut arrangement, id).live[0].potential = potential.into();
+        }
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("distance.intrinsic_circuits").expect("a rule");
+        assert_eq!(
+            (rule.verdict, rule.cases),
+            (verdict, cases),
+            "`{potential}`"
+        );
+    }
+}
+
+#[test]
 fn a_class_beyond_the_one_asked_for_serves() {
     let mut arrangement = station();
     arrangement.area.temperature_class = Some(TemperatureClass::T4);

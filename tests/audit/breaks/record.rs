@@ -29,6 +29,31 @@ pub static BREAKS: &[Broken] = &[
     broken("record.live_parts", "bare part out of the body", |a| {
         a.elements[0].live[0].block.min.z_mm = 81.0
     }),
+    broken(
+        "record.live_parts",
+        "bare part out of the left of a terminal",
+        |a| a.terminals[0].live[0].block.min.x_mm = 19.9,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the right of a terminal",
+        |a| a.terminals[0].live[0].block.max.x_mm = 26.1,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the lower of a terminal",
+        |a| a.terminals[0].live[0].block.min.y_mm = 77.4,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the upper of a terminal",
+        |a| a.terminals[0].live[0].block.max.y_mm = 122.6,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the front of a terminal",
+        |a| a.terminals[0].live[0].block.max.z_mm = 57.6,
+    ),
     broken("record.live_parts", "clamp on a level that is none", |a| {
         a.terminals[7].clamps[0].level = 1
     }),
