@@ -322,6 +322,30 @@ fn a_class_beyond_the_one_asked_for_serves() {
 }
 
 #[test]
+fn what_is_flush_with_a_part_is_not_before_it() {
+    for (into_mm, verdict) in [(0.0, Verdict::Holds), (0.1, Verdict::Fails)] {
+        // An entry below the spare terminal X2:3 and not below X2:2, which has conductors.
+        let mut arrangement = station();
+        let edge_mm = find_terminal(&mut arrangement, "X2:2").body.max.x_mm;
+        let inside = &mut arrangement.entries[2].inside;
+        (inside.min.x_mm, inside.max.y_mm) = (edge_mm - into_mm, 72.5);
+        (inside.min.z_mm, inside.max.z_mm) = (20.0, 40.0);
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("space.wiring").expect("a rule");
+        assert_eq!(rule.verdict, verdict, "{rule:?}");
+        // A lamp beside the last end stop, 10 mm higher.
+        let mut arrangement = station();
+        let stop = arrangement.accessories[4].body;
+        let lamp = &mut arrangement.elements[2].body;
+        (lamp.min.x_mm, lamp.max.x_mm) = (stop.max.x_mm - into_mm, stop.max.x_mm + 30.0);
+        lamp.min.z_mm = stop.max.z_mm + 10.0;
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("space.element_depth").expect("a rule");
+        assert_eq!(rule.verdict, verdict, "{rule:?}");
+    }
+}
+
+#[test]
 fn an_estimate_and_a_method_that_does_not_decide_inform() {
     let verdict = |arrangement, id: &str| {
         let report = audit::audit(&arrangement, None);

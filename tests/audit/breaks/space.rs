@@ -39,6 +39,12 @@ pub fn rib_beside_entry(arrangement: &mut Arrangement, apart_mm: f64) {
     wall.blocked.push(rib);
 }
 
+/// The drillable area of the bottom wall.
+fn bottom_area(arrangement: &mut Arrangement) -> &mut Rect {
+    let wall = arrangement.enclosure.walls.get_mut(&Face::Bottom);
+    &mut wall.expect("a wall").areas[0]
+}
+
 /// Makes every footprint smaller than its hole, so that the hole alone passes the edge of the lid given.
 fn hole_over_edge(arrangement: &mut Arrangement, lid: Rect) {
     for element in &mut arrangement.elements {
@@ -115,6 +121,31 @@ pub static BREAKS: &[Broken] = &[
     broken("space.entry_area", "gland 0.1 mm over the edge", |a| {
         move_entry(&mut a.entries[3], 45.1)
     }),
+    broken("space.entry_area", "gland 0.1 mm over the left edge", |a| {
+        let from_mm = a.entries[0].u_mm - 17.9;
+        let area = bottom_area(a);
+        area.width_mm -= from_mm - area.u_mm;
+        area.u_mm = from_mm;
+    }),
+    broken(
+        "space.entry_area",
+        "gland 0.1 mm over the edge at the back",
+        |a| {
+            let from_mm = a.entries[0].v_mm - 17.9;
+            let area = bottom_area(a);
+            area.height_mm -= from_mm - area.v_mm;
+            area.v_mm = from_mm;
+        },
+    ),
+    broken(
+        "space.entry_area",
+        "gland 0.1 mm over the edge at the lid",
+        |a| {
+            let to_mm = a.entries[0].v_mm + 17.9;
+            let area = bottom_area(a);
+            area.height_mm = to_mm - area.v_mm;
+        },
+    ),
     broken("space.entry_area", "wall that must not be drilled", |a| {
         a.enclosure.walls.remove(&Face::Bottom);
     }),
