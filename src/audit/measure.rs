@@ -266,6 +266,34 @@ mod tests {
     }
 
     #[test]
+    fn the_path_round_a_slab_takes_any_of_its_four_edges() {
+        // 5 and 7 mm before and behind a slab of 2 mm. One edge lies 12 mm beyond the left block and 24 mm
+        // beyond the right one, the others far out: 13 + 2 + 25.
+        let left = block([0.0, 32.0, 22.0], [10.0, 188.0, 88.0]);
+        let right = block([24.0, 44.0, 34.0], [30.0, 176.0, 76.0]);
+        let far = block([15.0, -500.0, -500.0], [17.0, 500.0, 500.0]);
+        let mut edges = [far; 4];
+        edges[0].max.z_mm = 100.0;
+        edges[1].min.z_mm = 10.0;
+        edges[2].max.y_mm = 200.0;
+        edges[3].min.y_mm = 20.0;
+        for slab in &edges {
+            assert_eq!(around_mm(&left, &right, slab), 40.0, "{slab:?}");
+            assert_eq!(around_mm(&right, &left, slab), 40.0, "{slab:?}");
+        }
+        // Where it stands against one of the blocks there is only the climb and the way from it.
+        let mut against = edges[3];
+        (against.min.x_mm, against.max.x_mm) = (10.0, 17.0);
+        assert_eq!(around_mm(&left, &right, &against), 12.0 + 7.0 + 25.0);
+        // Into a block it shields nothing.
+        against.min.x_mm = 9.0;
+        assert_eq!(around_mm(&left, &right, &against), 14.0);
+        against = edges[3];
+        against.max.x_mm = 25.0;
+        assert_eq!(around_mm(&left, &right, &against), 14.0);
+    }
+
+    #[test]
     fn a_block_as_seen_from_each_wall() {
         let room = Interior {
             width_mm: 300.0,

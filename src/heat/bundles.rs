@@ -188,5 +188,8 @@ mod tests {
         assert!(!conductor_share(0.11, 2.0).negligible);
         assert!(conductor_share(0.3, 30.0).negligible);
         assert!(!conductor_share(f64::NAN, 30.0).negligible);
+        let share = conductor_share(0.6, 30.0);
+        assert_eq!((share.power_w, share.limit_w), (0.6, 0.3));
+        assert!((share.share_of_rated - 0.02).abs() < 1e-12);
     }
 }

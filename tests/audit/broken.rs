@@ -1,8 +1,8 @@
 //! One arrangement broken by hand for every rule: it fails with exactly that rule, and its unbroken
 //! twin holds.
 
-use crate::breaks::{ALL, TOGETHER, one_before_the_other, rib_beside_entry};
-use crate::fixture::{arranged, bundled, hot, stainless, station, untested};
+use crate::breaks::{TOGETHER, all, one_before_the_other, rib_beside_entry};
+use crate::fixture::{arranged, bundled, find_terminal, hot, stainless, station, untested};
 use glandrail::arrangement::PlacedTerminal;
 use glandrail::audit::{self, Verdict};
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -47,7 +47,7 @@ fn a_rib_just_beside_an_entry_does_no_harm() {
 #[test]
 fn every_break_fails_with_exactly_its_rule() {
     let mut wrong = Vec::new();
-    for broken in ALL {
+    for broken in all() {
         let mut arrangement = (broken.twin)();
         (broken.cut)(&mut arrangement);
         let report = audit::audit(&arrangement, None);
@@ -78,7 +78,7 @@ fn every_break_fails_with_exactly_its_rule() {
 
 #[test]
 fn no_rule_without_a_break() {
-    let mut broken: BTreeSet<&str> = ALL.iter().map(|broken| broken.rule).collect();
+    let mut broken: BTreeSet<&str> = all().map(|broken| broken.rule).collect();
     // Its breaks stand in `catalogue.rs`.
     broken.insert("record.catalogue");
     let rules: BTreeSet<&str> = audit::rules().iter().map(|rule| rule.id).collect();
@@ -146,6 +146,15 @@ fn rows_of_entries_with_room_for_a_spanner_hold() {
 }
 
 #[test]
+fn an_area_without_levels_is_told_in_words() {
+    let mut arrangement = station();
+    arrangement.area.epl.clear();
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("suitability.area").expect("a rule");
+    assert_eq!(rule.text, "equipment protection levels asked for: none");
+}
+
+#[test]
 fn further_failures_are_listed_worst_first() {
     let mut arrangement = station();
     arrangement.enclosure.rated_voltage_v = Some(24.0);
@@ -170,10 +179,170 @@ fn further_failures_are_listed_worst_first() {
 }
 
 #[test]
+fn two_potentials_of_one_intrinsically_safe_circuit_are_not_separate() {
+    let mut arrangement = station();
+    find_terminal(&mut arrangement, "X2:1").neighbour_distance_mm = Some(5.9);
+    let verdict = |arrangement: &_| {
+        let report = audit::audit(arrangement, None);
+        let rule = report.rule("distance.intrinsic_circuits").expect("a rule");
+        (rule.verdict, rule.cases)
+    };
+    assert_eq!(verdict(&arrangement), (Verdict::Fails, 3));
+    let poles = arrangement.circuits.pop().expect("I2").poles;
+    assert_eq!(arrangement.circuits[2].tag, "I1");
+    arrangement.circuits[2].poles.extend(poles);
+    assert_eq!(verdict(&arrangement), (Verdict::Holds, 2));
+}
+
+#[test]
+fn a_lamp_rated_by_its_power_needs_no_rated_current() {
+    let mut arrangement = station();
+    arrangement.elements[2].contacts[0].rated_current_a = None;
+    let report = audit::audit(&arrangement, None);
+    assert!(report.holds());
+    let rule = report.rule("electrical.contact_current").expect("a rule");
+    assert_eq!(rule.verdict, Verdict::Holds);
+}
+
+#[test]
+fn the_larger_centre_distance_lies_in_one_sense_for_the_whole_lid() {
+    // Holes D22 one above the other, 30 mm apart: the larger distance, 50 mm, lies across.
+    let mut arrangement = station();
+    (arrangement.elements[1].x_mm, arrangement.elements[1].y_mm) = (60.0, 165.0);
+    let margin = |arrangement: &_| {
+        let report = audit::audit(arrangement, None);
+        let rule = report.rule("elements.centre_distance").expect("a rule");
+        (rule.verdict, rule.margin)
+    };
+    assert_eq!(margin(&arrangement), (Verdict::Holds, Some(0.0)));
+    // A third one 30 mm aside would ask for the other sense.
+    (arrangement.elements[2].x_mm, arrangement.elements[2].y_mm) = (90.0, 165.0);
+    assert_eq!(margin(&arrangement), (Verdict::Fails, Some(-20.0)));
+    // Without the first, that sense serves.
+    arrangement.elements.remove(0);
+    assert_eq!(margin(&arrangement), (Verdict::Holds, Some(0.0)));
+}
+
+#[test]
+fn a_short_way_names_both_potentials() {
+    let broken = all().find(|broken| broken.what.starts_with("bare parts of the lamp"));
+    let broken = broken.expect("a break");
+    let mut arrangement = (broken.twin)();
+    (broken.cut)(&mut arrangement);
+    let report = audit::audit(&arrangement, None);
+    let text = &report.rule("distance.clearance").expect("a rule").text;
+    for word in ["H1 (`C2/L`)", "X1:8 (`spare`)", "230 V", "3.504 mm"] {
+        assert!(text.contains(word), "{word}: {text}");
+    }
+}
+
+#[test]
+fn the_relation_of_a_figure_to_its_limit() {
+    let report = audit::audit(&station(), None);
+    let mut rule = report.rule("space.wiring").expect("a rule").clone();
+    for (required, measured, margin, text, relation) in [
+        (5.0, 7.0, 2.0, "", "≥"),
+        (5.0, 3.0, -2.0, "", "≥"),
+        (5.0, 3.0, 2.0, "", "≤"),
+        (5.0, 7.0, -2.0, "", "≤"),
+        // On the limit the figures do not tell; the words do.
+        (5.0, 5.0, 0.0, "way: 5 mm, at least 5 mm required", "≥"),
+        (5.0, 5.0, 0.0, "power: 5 W, at most 5 W required", "≤"),
+        (5.0, 5.0, 0.0, "", "="),
+    ] {
+        rule.required = Some(required);
+        rule.measured = Some(measured);
+        rule.margin = Some(margin);
+        rule.text = text.into();
+        assert_eq!(rule.relation(), relation, "{measured} {required} {text}");
+    }
+    rule.margin = None;
+    assert_eq!(rule.relation(), "=");
+}
+
+#[test]
+fn spare_terminals_are_counted_strip_by_strip() {
+    let broken = all().find(|broken| broken.rule == "completeness.spare_terminals");
+    let broken = broken.expect("a break");
+    let mut arrangement = (broken.twin)();
+    (broken.cut)(&mut arrangement);
+    let report = audit::audit(&arrangement, None);
+    let rule = report.rule("completeness.spare_terminals").expect("a rule");
+    assert_eq!(
+        (rule.subject.as_slice(), rule.failures),
+        (&["X1".to_string()][..], 1)
+    );
+    assert!(rule.text.contains("with 8 used ones"), "{}", rule.text);
+}
+
+#[test]
+fn an_estimated_temperature_is_told_to_a_tenth() {
+    let report = audit::audit(&hot(), None);
+    for id in ["heat.entry_temperature", "heat.branching_temperature"] {
+        let rule = report.rule(id).expect("a rule");
+        let told = rule
+            .text
+            .split(": ")
+            .nth(1)
+            .and_then(|text| text.split(' ').next());
+        let told_c: f64 = told
+            .and_then(|figure| figure.parse().ok())
+            .expect("a figure");
+        let measured_c = rule.measured.expect("a figure");
+        assert!(
+            measured_c > 70.0 && (told_c - measured_c).abs() <= 0.0501,
+            "{rule:?}"
+        );
+    }
+}
+
+#[test]
+fn two_spare_intrinsically_safe_terminals_are_separate_and_one_unused_core_is_not() {
+    let mut arrangement = station();
+    find_terminal(&mut arrangement, "X2:2").neighbour_distance_mm = Some(5.9);
+    for (potential, verdict, cases) in [("", Verdict::Fails, 3), ("W3/9", Verdict::Holds, 2)] {
+        for id in ["X2:2", "X2:3"] {
+            find_terminal(&mut arrangement, id).live[0].potential = potential.into();
+        }
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("distance.intrinsic_circuits").expect("a rule");
+        assert_eq!(
+            (rule.verdict, rule.cases),
+            (verdict, cases),
+            "`{potential}`"
+        );
+    }
+}
+
+#[test]
 fn a_class_beyond_the_one_asked_for_serves() {
     let mut arrangement = station();
     arrangement.area.temperature_class = Some(TemperatureClass::T4);
     assert!(audit::audit(&arrangement, None).holds());
+}
+
+#[test]
+fn what_is_flush_with_a_part_is_not_before_it() {
+    for (into_mm, verdict) in [(0.0, Verdict::Holds), (0.1, Verdict::Fails)] {
+        // An entry below the spare terminal X2:3 and not below X2:2, which has conductors.
+        let mut arrangement = station();
+        let edge_mm = find_terminal(&mut arrangement, "X2:2").body.max.x_mm;
+        let inside = &mut arrangement.entries[2].inside;
+        (inside.min.x_mm, inside.max.y_mm) = (edge_mm - into_mm, 72.5);
+        (inside.min.z_mm, inside.max.z_mm) = (20.0, 40.0);
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("space.wiring").expect("a rule");
+        assert_eq!(rule.verdict, verdict, "{rule:?}");
+        // A lamp beside the last end stop, 10 mm higher.
+        let mut arrangement = station();
+        let stop = arrangement.accessories[4].body;
+        let lamp = &mut arrangement.elements[2].body;
+        (lamp.min.x_mm, lamp.max.x_mm) = (stop.max.x_mm - into_mm, stop.max.x_mm + 30.0);
+        lamp.min.z_mm = stop.max.z_mm + 10.0;
+        let report = audit::audit(&arrangement, None);
+        let rule = report.rule("space.element_depth").expect("a rule");
+        assert_eq!(rule.verdict, verdict, "{rule:?}");
+    }
 }
 
 #[test]
@@ -202,6 +371,15 @@ fn an_estimate_and_a_method_that_does_not_decide_inform() {
     small.elements[1].hole_mm = [12.2, 12.2];
     let (holds, found, _) = verdict(small, "elements.centre_distance");
     assert!(holds && found == Verdict::Informs);
+    // A single one has none to be apart from.
+    let mut single = station();
+    single.elements.drain(1..);
+    single.elements[0].hole = Some("D12".into());
+    single.elements[0].hole_mm = [12.2, 12.2];
+    assert_eq!(
+        verdict(single, "elements.centre_distance").1,
+        Verdict::Holds
+    );
     // 8/40 and 4/40; beyond 1 it informs where the rated power alone decides.
     let (_, found, margin) = verdict(arranged(), "heat.defined_arrangement");
     assert_eq!(found, Verdict::Holds);

@@ -8,4 +8,5 @@ mod documents;
 mod fixture;
 mod nonsense;
 mod pushes;
+mod sizes;
 mod walls;

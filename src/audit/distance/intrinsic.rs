@@ -118,8 +118,9 @@ fn intrinsic_circuits(context: &Context<'_>, cases: &mut Cases) {
             return;
         }
         let (of_a, of_b) = (circuits(a), circuits(b));
-        // A potential without a circuit is that of a spare terminal or an unused core: always separate.
-        if !of_a.is_empty() && !of_a.is_disjoint(&of_b) {
+        // A potential without a circuit is that of a spare terminal or an unused core: always separate,
+        // as nothing is common to no circuits and any.
+        if !of_a.is_disjoint(&of_b) {
             return;
         }
         if !a.potential.is_empty() && a.potential == b.potential {

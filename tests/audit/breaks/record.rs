@@ -1,0 +1,61 @@
+//! Breaks of the rules of `record`: the record itself: its format, figures, identities, places and sums.
+
+use super::{Broken, broken, shift_x};
+
+/// The breaks of this group.
+pub static BREAKS: &[Broken] = &[
+    broken("record.format", "another format", |a| {
+        a.format = "glandrail-arrangement/0".into()
+    }),
+    broken("record.format", "no caution", |a| a.caution.clear()),
+    broken("record.numbers", "a negative figure", |a| {
+        a.heat.power_at_limit_w = -1.0
+    }),
+    broken("record.numbers", "a figure that is none", |a| {
+        a.wires[0].route_mm = f64::NAN
+    }),
+    broken("record.identities", "a strip named twice", |a| {
+        a.strips.push(a.strips[0].clone())
+    }),
+    broken("record.references", "a circuit that does not exist", |a| {
+        a.wires[11].circuit = "C9".into()
+    }),
+    broken("record.coordinates", "outside of a plug 1 mm aside", |a| {
+        shift_x(&mut a.entries[2].outside, 1.0)
+    }),
+    broken("record.coordinates", "lamp 0.1 mm off its hole", |a| {
+        a.elements[2].y_mm += 0.1
+    }),
+    broken("record.live_parts", "bare part out of the body", |a| {
+        a.elements[0].live[0].block.min.z_mm = 81.0
+    }),
+    broken(
+        "record.live_parts",
+        "bare part out of the left of a terminal",
+        |a| a.terminals[0].live[0].block.min.x_mm = 19.9,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the right of a terminal",
+        |a| a.terminals[0].live[0].block.max.x_mm = 26.1,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the lower of a terminal",
+        |a| a.terminals[0].live[0].block.min.y_mm = 77.4,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the upper of a terminal",
+        |a| a.terminals[0].live[0].block.max.y_mm = 122.6,
+    ),
+    broken(
+        "record.live_parts",
+        "bare part out of the front of a terminal",
+        |a| a.terminals[0].live[0].block.max.z_mm = 57.6,
+    ),
+    broken("record.live_parts", "clamp on a level that is none", |a| {
+        a.terminals[7].clamps[0].level = 1
+    }),
+    broken("record.totals", "price raised", |a| a.price += 1.0),
+];
