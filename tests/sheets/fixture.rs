@@ -202,6 +202,7 @@ pub fn build(plan: &Plan) -> Arrangement {
         lead_times_days: BTreeMap::new(),
         estimates: vec!["Diameter of W102 estimated from its cores: 11.4 mm.".into()],
         remarks: vec!["The wall at the left carries the intrinsically safe cables.".into()],
+        layout: None,
         proof: None,
     }
 }
