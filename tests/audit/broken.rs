@@ -3,7 +3,7 @@
 
 use crate::breaks::{TOGETHER, all, one_before_the_other, rib_beside_entry};
 use crate::fixture::{arranged, bundled, find_terminal, hot, stainless, station, untested};
-use glandrail::arrangement::PlacedTerminal;
+use glandrail::arrangement::{Arrangement, PlacedTerminal};
 use glandrail::audit::{self, Verdict};
 use glandrail::standards::iec_60079_0::TemperatureClass;
 use std::collections::BTreeSet;
@@ -323,25 +323,42 @@ fn a_class_beyond_the_one_asked_for_serves() {
 
 #[test]
 fn what_is_flush_with_a_part_is_not_before_it() {
-    for (into_mm, verdict) in [(0.0, Verdict::Holds), (0.1, Verdict::Fails)] {
+    let verdict = |id: &str, change: &dyn Fn(&mut Arrangement)| {
+        let mut arrangement = station();
+        change(&mut arrangement);
+        let report = audit::audit(&arrangement, None);
+        report.rule(id).expect("a rule").verdict
+    };
+    for (into_mm, expected) in [(0.0, Verdict::Holds), (0.1, Verdict::Fails)] {
         // An entry below the spare terminal X2:3 and not below X2:2, which has conductors.
-        let mut arrangement = station();
-        let edge_mm = find_terminal(&mut arrangement, "X2:2").body.max.x_mm;
-        let inside = &mut arrangement.entries[2].inside;
-        (inside.min.x_mm, inside.max.y_mm) = (edge_mm - into_mm, 72.5);
-        (inside.min.z_mm, inside.max.z_mm) = (20.0, 40.0);
-        let report = audit::audit(&arrangement, None);
-        let rule = report.rule("space.wiring").expect("a rule");
-        assert_eq!(rule.verdict, verdict, "{rule:?}");
-        // A lamp beside the last end stop, 10 mm higher.
-        let mut arrangement = station();
-        let stop = arrangement.accessories[4].body;
-        let lamp = &mut arrangement.elements[2].body;
-        (lamp.min.x_mm, lamp.max.x_mm) = (stop.max.x_mm - into_mm, stop.max.x_mm + 30.0);
-        lamp.min.z_mm = stop.max.z_mm + 10.0;
-        let report = audit::audit(&arrangement, None);
-        let rule = report.rule("space.element_depth").expect("a rule");
-        assert_eq!(rule.verdict, verdict, "{rule:?}");
+        let below = verdict("space.wiring", &|a| {
+            let edge_mm = find_terminal(a, "X2:2").body.max.x_mm;
+            let inside = &mut a.entries[2].inside;
+            (inside.min.x_mm, inside.max.y_mm) = (edge_mm - into_mm, 72.5);
+            (inside.min.z_mm, inside.max.z_mm) = (20.0, 40.0);
+        });
+        assert_eq!(below, expected);
+        // An entry below X1 but higher than its terminals.
+        let higher = verdict("space.wiring", &|a| {
+            let inside = &mut a.entries[0].inside;
+            (inside.min.z_mm, inside.max.y_mm) = (57.5 - into_mm, 72.5);
+        });
+        assert_eq!(higher, expected);
+        // A lamp 10 mm higher than what stands on the rail: beside the last end stop, and above X1.
+        let beside = verdict("space.element_depth", &|a| {
+            let stop = a.accessories[4].body;
+            let lamp = &mut a.elements[2].body;
+            (lamp.min.x_mm, lamp.max.x_mm) = (stop.max.x_mm - into_mm, stop.max.x_mm + 30.0);
+            lamp.min.z_mm = stop.max.z_mm + 10.0;
+        });
+        assert_eq!(beside, expected);
+        let above = verdict("space.element_depth", &|a| {
+            let edge_mm = find_terminal(a, "X1:2").body.max.y_mm;
+            let lamp = &mut a.elements[2].body;
+            (lamp.min.y_mm, lamp.max.y_mm) = (edge_mm - into_mm, edge_mm + 40.0);
+            lamp.min.z_mm = 67.5;
+        });
+        assert_eq!(above, expected);
     }
 }
 
