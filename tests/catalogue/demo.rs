@@ -40,7 +40,7 @@ fn it_is_large_enough_and_marked() {
     assert_eq!((demo.element.len(), demo.contact_block.len()), (43, 6));
     let warning = demo.about.warning.as_deref().expect("a warning");
     assert!(
-        warning.contains("invented") && warning.contains("not for use"),
+        warning.starts_with("Invented") && warning.contains("not for use"),
         "{warning}"
     );
     assert!(demo.about.title.contains("Hollin Quay"));

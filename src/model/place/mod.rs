@@ -96,7 +96,8 @@ pub fn arrange(
         proof: None,
     };
     let along_routes = arrangement.wires.iter().map(|wire| wire.route_mm);
-    arrangement.layout = Some(LayoutRecord {
+    // A station that is wired elsewhere has no conductors to measure.
+    arrangement.layout = (!arrangement.wires.is_empty()).then(|| LayoutRecord {
         conductors_mm: clean(along_routes.sum()),
         conductors_at_least_mm: at_least_mm.map(clean),
         crossings,

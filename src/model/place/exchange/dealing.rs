@@ -68,7 +68,7 @@ impl Exchange<'_, '_> {
         let (sum, _) = self.least(spots)?;
         // Every length was rounded to a tenth: down by half of one for each is below them all.
         let rounded_mm = 0.05 * (spots.len() + 1) as f64;
-        Some((sum / WEIGHT_OF_TENTH) as f64 / 10.0 - rounded_mm)
+        Some(((sum / WEIGHT_OF_TENTH) as f64 / 10.0 - rounded_mm).max(0.0))
     }
 
     /// The least sum of weights, and which entry then stands in which place.
