@@ -304,7 +304,7 @@ mod tests {
             let by_counts = place(&problem, width_mm).expect("few elements");
             for solver in Solver::built_in() {
                 let effort = Effort {
-                    limit_s: 20.0,
+                    limit_s: 600.0,
                     solver,
                 };
                 let by_program = program::place(&problem, width_mm, effort);
@@ -317,7 +317,7 @@ mod tests {
                 };
                 assert!(same, "{solver:?}, seed {seed}");
             }
-            let by_program = program::place(&problem, width_mm, Effort::of_seconds(20.0));
+            let by_program = program::place(&problem, width_mm, Effort::of_seconds(600.0));
             match (&by_counts, &by_program) {
                 (Some((rows, height_mm)), Ok((_, least_mm))) => {
                     assert!(
