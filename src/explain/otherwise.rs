@@ -189,8 +189,7 @@ fn two_boxes(
 }
 
 fn holds_of(ground: Ground<'_>, proposal: &Proposal) -> Holds {
-    let enclosure = &proposal.arrangement.enclosure;
-    Holds::of(ground.catalogue, &enclosure.id, enclosure.orientation)
+    Holds::made(ground.catalogue, &proposal.arrangement)
 }
 
 fn second(ground: Ground<'_>, two: &TwoBoxes) -> Second {

@@ -7,6 +7,7 @@ use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets::number;
+use itertools::Itertools;
 use std::fmt::Write as _;
 
 /// The whole explanation.
@@ -365,6 +366,9 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
         &format!("Can be made: {}, {smallest}.", named(list, &facts.holds)),
         0,
     );
+    for caution in &facts.holds.cautions {
+        paragraph(out, &format!("Caution: {caution}."), 0);
+    }
     let _ = writeln!(out);
     if facts.tight.is_empty() {
         let _ = writeln!(out, "No limit is within a quarter of what it requires.");
@@ -415,6 +419,21 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
 
 /// What takes the list after a way out.
 fn takes(list: &RequirementList, way: &Way) -> String {
+    let holds = [
+        Some(&way.holds),
+        way.second.as_ref().map(|second| &second.holds),
+    ];
+    let holds: Vec<&Holds> = holds.into_iter().flatten().collect();
+    let cautions = holds.iter().flat_map(|of| &of.cautions).unique();
+    let mut said = taken_by(list, way);
+    for caution in cautions {
+        said.push_str("; but ");
+        said.push_str(caution);
+    }
+    said
+}
+
+fn taken_by(list: &RequirementList, way: &Way) -> String {
     let first = named(list, &way.holds);
     let Some(second) = &way.second else {
         return format!("{first} takes the list");

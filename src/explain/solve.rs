@@ -1,9 +1,10 @@
 //! A list solved from end to end, audit included, without a word about it.
 
-use crate::arrangement::Orientation;
+use crate::arrangement::{Arrangement, Orientation};
 use crate::audit::{self, AuditReport};
 use crate::catalogue::Catalogue;
 use crate::demand;
+use crate::heat;
 use crate::model::{self, Found, Prepared, SearchOptions, candidates, measure};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
@@ -26,6 +27,9 @@ pub struct Holds {
     pub price: f64,
     /// Currency of the price; empty where the catalogue names none.
     pub currency: String,
+    /// What the estimate of the heat says against it, though the certificate permits it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<String>,
 }
 
 impl Holds {
@@ -40,6 +44,20 @@ impl Holds {
             footprint_cm2: part.map_or(0.0, |part| measure(part, Measure::Footprint) / 100.0),
             price: part.map_or(0.0, |part| part.price),
             currency: catalogue.about.currency.clone(),
+            cautions: Vec::new(),
+        }
+    }
+
+    /// An arrangement that has passed the audit.
+    pub(super) fn made(catalogue: &Catalogue, arrangement: &Arrangement) -> Self {
+        let enclosure = &arrangement.enclosure;
+        let warnings = heat::assess(arrangement).warnings.into_iter();
+        Self {
+            cautions: warnings
+                .filter(|warning| warning.code == heat::CLASS_PASSED)
+                .map(|warning| warning.text)
+                .collect(),
+            ..Self::of(catalogue, &enclosure.id, enclosure.orientation)
         }
     }
 }
@@ -79,6 +97,5 @@ pub fn proved(
             arrangement.enclosure.id, rule.id, rule.text
         ));
     }
-    let holds = Holds::of(catalogue, &found.mounted.id, found.mounted.orientation);
-    Ok((holds, audit))
+    Ok((Holds::made(catalogue, &arrangement), audit))
 }

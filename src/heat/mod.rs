@@ -25,4 +25,4 @@ pub use balance::{Balance, ClosedBox, Mounting, Wall};
 pub use conductors::Conductor;
 pub use contents::wire_heat_w;
 pub use determined::Determined;
-pub use warnings::HeatWarning;
+pub use warnings::{CLASS_PASSED, HeatWarning};

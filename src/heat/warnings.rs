@@ -16,6 +16,9 @@ pub struct HeatWarning {
     pub text: String,
 }
 
+/// The code of a warning that a part, or the air, gets hotter than the class allows by the estimate.
+pub const CLASS_PASSED: &str = "class-passed-by-estimate";
+
 /// The warnings, the gravest first.
 pub(super) fn warnings(
     rated: &RatedPowerUse,
@@ -95,7 +98,7 @@ fn temperatures(
 ) {
     if let Some(hottest) = inside.hottest.known().filter(|part| !part.within_limit) {
         warn(
-            "class-passed-by-estimate",
+            CLASS_PASSED,
             format!(
                 "by the estimate {} reaches {:.1} °C, above the {:.0} °C of {} less its margin",
                 hottest.name, hottest.temperature_c, hottest.limit_c, rated.class
@@ -103,7 +106,7 @@ fn temperatures(
         );
     } else if inside.balance.inside_air_c > rated.class.limit_after_margin_c() {
         warn(
-            "class-passed-by-estimate",
+            CLASS_PASSED,
             format!(
                 "by the estimate the air inside alone reaches {:.1} °C, above the {:.0} °C of {} less \
                  its margin",

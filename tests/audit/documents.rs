@@ -1,7 +1,7 @@
 //! docs/rules.md is what the rules say of themselves; docs/arrangement.md names every field of the file.
 
 use crate::fixture::{hot, stainless, station};
-use glandrail::arrangement::{CandidateName, EntryPlacing, Orientation, ProofRecord};
+use glandrail::arrangement::{CandidateName, EntryPlacing, LayoutRecord, Orientation, ProofRecord};
 use glandrail::audit::{self, RuleGroup};
 use glandrail::catalogue::DefinedArrangement;
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -217,6 +217,11 @@ fn the_arrangement_document_names_every_field() {
     full.lead_times_days.insert("DEMO-G-1".into(), 10);
     let wall = full.enclosure.walls.values_mut().next().expect("a wall");
     wall.blocked.push(wall.areas[0]);
+    full.layout = Some(LayoutRecord {
+        conductors_mm: 4000.0,
+        conductors_at_least_mm: Some(3900.0),
+        crossings: 12,
+    });
     full.proof = Some(ProofRecord {
         candidates: 12,
         smaller: 3,

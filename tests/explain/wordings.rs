@@ -42,6 +42,7 @@ fn told(text: &str, impossible: bool, why_not: Option<&str>) -> String {
         "{text}"
     );
     let words = report::text(&list, &told);
+    assert!(!words.contains("error of ours"), "{words}");
     for line in words.lines() {
         assert!(line.chars().count() <= 100, "{line}");
     }

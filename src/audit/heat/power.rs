@@ -67,7 +67,7 @@ pub(super) static RULES: &[Rule] = &[
     },
     Rule {
         id: "heat.row",
-        title: "row of the certificate",
+        title: "ambient of the certificate's row of power",
         requires: "the rated power used stands in the certificate of the enclosure for the recorded class and ambient temperature, and its ambient temperature is at least the highest of the area",
         source: DISSIPATED_POWER,
         unit: "°C",

@@ -32,8 +32,12 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     for rail in &arrangement.rails {
         write_rail(arrangement, rail, canvas);
     }
-    write_plate(arrangement, canvas);
     draw_bodies(arrangement, canvas);
+    for element in &arrangement.elements {
+        let body = &element.body;
+        canvas.reserve(canvas.area(body.min.x_mm, body.min.y_mm, body.max.x_mm, body.max.y_mm));
+    }
+    write_plate(arrangement, canvas);
     write_edges(arrangement, &outline, canvas);
     outline.dimension(canvas);
 }
