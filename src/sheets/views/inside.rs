@@ -33,10 +33,6 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
         write_rail(arrangement, rail, canvas);
     }
     draw_bodies(arrangement, canvas);
-    for element in &arrangement.elements {
-        let body = &element.body;
-        canvas.reserve(canvas.area(body.min.x_mm, body.min.y_mm, body.max.x_mm, body.max.y_mm));
-    }
     write_plate(arrangement, canvas);
     write_edges(arrangement, &outline, canvas);
     outline.dimension(canvas);
@@ -62,29 +58,46 @@ fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     );
 }
 
-/// Names the plate in a lower corner of it, where there is room.
+/// Names the plate along its right or left edge, the higher the better, clear of all that stands on it or before it.
+/// Where nothing is clear its edges tell its size.
 fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
+    const STEP_MM: f64 = 3.0;
     let plate = &arrangement.enclosure.plate;
-    let low = canvas.spot(plate.x_mm, plate.y_mm);
-    let high = canvas.spot(plate.x_mm + plate.width_mm, plate.y_mm + plate.height_mm);
+    let area = plate_area(arrangement, canvas);
     let content = format!(
         "mounting plate {} × {}",
         tenth(plate.width_mm),
         tenth(plate.height_mm)
     );
-    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
-        at: Spot::new(x_mm, y_mm),
-        style: SMALL.align(align),
-        content: content.clone(),
-    };
-    canvas.write_first(
-        [
-            at(high.x_mm - 1.5, high.y_mm - 3.2, Align::End),
-            at(high.x_mm - 1.5, low.y_mm + 1.2, Align::End),
-            at(low.x_mm + 14.0, low.y_mm + 1.2, Align::Start),
-        ],
-        Some(&"plate".into()),
-    );
+    let entries = arrangement.entries.iter();
+    let blocks = entries
+        .flat_map(|entry| [&entry.inside, &entry.outside])
+        .chain(arrangement.elements.iter().map(|part| &part.body))
+        .chain(arrangement.rails.iter().map(|rail| &rail.body))
+        .chain(arrangement.terminals.iter().map(|part| &part.body))
+        .chain(arrangement.accessories.iter().map(|part| &part.body));
+    let busy: Vec<Area> = blocks.map(|block| front(block, canvas)).collect();
+    let heights = (0..)
+        .map(|step| area.top_mm - 3.2 - STEP_MM * f64::from(step))
+        .take_while(|y_mm| *y_mm > area.bottom_mm + 1.0);
+    let places: Vec<Label> = heights
+        .flat_map(|y_mm| {
+            [
+                (area.right_mm - 1.5, Align::End),
+                (area.left_mm + 1.5, Align::Start),
+            ]
+            .map(|(x_mm, align)| Label {
+                at: Spot::new(x_mm, y_mm),
+                style: SMALL.align(align),
+                content: content.clone(),
+            })
+        })
+        .filter(|label| {
+            let words = label.area();
+            area.contains(&words) && !busy.iter().any(|other| other.meets(&words))
+        })
+        .collect();
+    canvas.write_first(places, Some(&"plate".into()));
 }
 
 /// Glands and plugs at the walls, those nearer to the lid over those behind.
