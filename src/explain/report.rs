@@ -188,8 +188,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
         &format!("Ways out, each solved and audited again, the cheapest first{weighed}"),
         0,
     );
-    let ways = facts.ways.iter().enumerate();
-    for (index, way) in ways {
+    for (index, way) in facts.ways.iter().enumerate() {
         let letter = (b'a' + (index % 26) as u8) as char;
         let points = match number(way.cost, 2) {
             one if one == "1" => "1 point".to_string(),
@@ -419,12 +418,9 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
 
 /// What takes the list after a way out.
 fn takes(list: &RequirementList, way: &Way) -> String {
-    let holds = [
-        Some(&way.holds),
-        way.second.as_ref().map(|second| &second.holds),
-    ];
-    let holds: Vec<&Holds> = holds.into_iter().flatten().collect();
-    let cautions = holds.iter().flat_map(|of| &of.cautions).unique();
+    let second = way.second.as_ref().map(|second| &second.holds);
+    let both = [&way.holds].into_iter().chain(second);
+    let cautions = both.flat_map(|of| &of.cautions).unique();
     let mut said = taken_by(list, way);
     for caution in cautions {
         said.push_str("; but ");

@@ -87,10 +87,8 @@ impl fmt::Display for Reason {
                 by_area,
             } => {
                 let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
-                let (offer, walls_of) = match walls.len() {
-                    1 => ("offers", words(walls)),
-                    _ => ("offer", words(walls)),
-                };
+                let walls_of = words(walls);
+                let offer = if walls.len() == 1 { "offers" } else { "offer" };
                 if *by_area {
                     write!(
                         formatter,
