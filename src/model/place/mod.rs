@@ -4,6 +4,8 @@ mod crossings;
 mod elements;
 mod entries;
 mod exchange;
+mod laid;
+mod orders;
 mod rails;
 mod records;
 mod wires;
@@ -31,16 +33,12 @@ pub fn arrange(
     found: &Found,
 ) -> Result<Arrangement, String> {
     let mounted = &found.mounted;
-    let rails = rails::place(list, demand, mounted, &found.decided)?;
     let mut elements = elements::place(list, demand, mounted, workshop, &found.decided);
-    let mut terminals = rails.terminals;
     let limits = workshop.limits();
-    let on_rails = (terminals.as_slice(), &rails.terminal_index);
-    let exchange = exchange::Exchange::new(list, demand, mounted, &limits, on_rails, &elements);
-    let rows = exchange.shortest(&found.decided.entries);
-    let free = exchange.shortest_free(&found.decided.free);
-    let entries = entries::place(list, demand, mounted, &limits, &rows, &free)?;
-    let (at_least_mm, crossings) = exchange.measured(&rows, &free);
+    let laid = laid::shortest(list, demand, found, &limits, &elements)?;
+    let rails = laid.on_rails;
+    let mut terminals = rails.terminals;
+    let entries = entries::place(list, demand, mounted, &limits, &laid.rows, &laid.free)?;
     let wires = wires::connect(
         list,
         demand,
@@ -99,8 +97,8 @@ pub fn arrange(
     // A station that is wired elsewhere has no conductors to measure.
     arrangement.layout = (!arrangement.wires.is_empty()).then(|| LayoutRecord {
         conductors_mm: clean(along_routes.sum()),
-        conductors_at_least_mm: at_least_mm.map(clean),
-        crossings,
+        conductors_at_least_mm: laid.measured.least_mm.map(clean),
+        crossings: laid.measured.crossings,
     });
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);

@@ -8,7 +8,6 @@ use crate::catalogue::{Accessory, AccessoryKind, CircuitKind};
 use crate::demand::{Demand, TerminalNeed};
 use crate::model::decide::Decided;
 use crate::model::rails::{RailKind, RailPlan};
-use crate::requirements::RequirementList;
 use crate::space::{Block, Point, down_to_tenth};
 use std::collections::BTreeMap;
 
@@ -28,12 +27,13 @@ struct Row<'a> {
     front_z_mm: f64,
 }
 
-/// Places rails from the lowest upwards; what height is left over is spread evenly.
+/// Places rails from the lowest upwards; what height is left over is spread evenly. The plans are those decided,
+/// their strips in any order.
 pub(super) fn place(
-    _list: &RequirementList,
     demand: &Demand<'_>,
     mounted: &EnclosureRecord,
     decided: &Decided,
+    plans: &[RailPlan],
 ) -> Result<Placed, String> {
     let mut placed = Placed {
         rails: Vec::new(),
@@ -47,7 +47,7 @@ pub(super) fn place(
     let bounds = decided.bounds;
     let slots = decided.slots_mm.clone();
     let taken_mm: f64 =
-        slots.iter().sum::<f64>() + decided.rails.iter().map(|rail| rail.row_mm).sum::<f64>();
+        slots.iter().sum::<f64>() + plans.iter().map(|rail| rail.row_mm).sum::<f64>();
     let spare_mm = bounds.top_mm - bounds.bottom_mm - taken_mm;
     if spare_mm < -1e-6 {
         return Err(format!(
@@ -62,7 +62,7 @@ pub(super) fn place(
         .min(part.stock_length_mm);
     let mut y_mm = bounds.bottom_mm;
     let mut rows = Vec::new();
-    for (index, plan) in decided.rails.iter().enumerate() {
+    for (index, plan) in plans.iter().enumerate() {
         y_mm += slots[index] + extra_mm;
         let centre_y_mm = y_mm + plan.row_mm / 2.0;
         y_mm += plan.row_mm;

@@ -112,12 +112,18 @@ pub fn place_terminals(
     let mut undecided: Option<String> = None;
     for count in least_rails..=most_rails {
         for kinds in problem.divisions(count) {
-            if !problem.may_divide(&kinds, room) {
+            let least_mm = problem.least_height_of_mm(&kinds);
+            if !problem.may_divide(&kinds, room) || least_mm > lowest_seen_mm - 1e-6 {
                 continue;
             }
             // With one rail there is nothing to divide, and the quick way is exact.
             let found = match greedy::place(problem, room, &kinds) {
-                Some(plan) if plan.1 <= room.height_mm + 1e-6 && !lowest => Ok(plan),
+                Some(plan)
+                    if plan.1 <= room.height_mm + 1e-6
+                        && (!lowest || plan.1 <= least_mm + 1e-6) =>
+                {
+                    Ok(plan)
+                }
                 other => program::place(problem, room, &kinds, effort).or_else(|decision| {
                     match (decision, other) {
                         (Decision::Infeasible, _) => Err(Decision::Infeasible),

@@ -281,7 +281,7 @@ impl RailProblem {
 
     /// Least height of a division: every slot its least, the two at one row raised to the largest
     /// wiring space.
-    fn least_height_of_mm(&self, kinds: &[RailKind]) -> f64 {
+    pub fn least_height_of_mm(&self, kinds: &[RailKind]) -> f64 {
         let (least_mm, most_mm) = self.wiring_space_bounds_mm();
         let mut slots = vec![least_mm; kinds.len() + 1];
         for (slot, (lower, upper)) in kinds.iter().tuple_windows().enumerate() {

@@ -128,15 +128,17 @@ impl Exchange<'_, '_> {
         let Some((_, ends)) = self.ends_in(entry, spot) else {
             return cost;
         };
+        // A conductor asks about the side of its own strip only, so that all may be turned at once.
+        let (none, all) = (BTreeSet::new(), (0..self.demand.strips.len()).collect());
         for wire in &self.wires_of[entry] {
-            let length_mm = |turned| route_mm(self.demand, &ends, self.terminals, &turned, wire);
+            let length_mm = |turned| route_mm(self.demand, &ends, self.terminals, turned, wire);
             match self.strip_of(wire) {
                 Some(strip) => {
                     let sides = &mut cost.of_strip_mm[strip];
-                    sides[0] += length_mm(BTreeSet::new());
-                    sides[1] += length_mm(BTreeSet::from([strip]));
+                    sides[0] += length_mm(&none);
+                    sides[1] += length_mm(&all);
                 }
-                None => cost.straight_mm += length_mm(BTreeSet::new()),
+                None => cost.straight_mm += length_mm(&none),
             }
         }
         cost
@@ -155,7 +157,7 @@ impl Exchange<'_, '_> {
     }
 
     /// Length of the conductors that no cable brings in, mm.
-    fn inside_mm(&self, turned: &BTreeSet<usize>) -> f64 {
+    pub(super) fn inside_mm(&self, turned: &BTreeSet<usize>) -> f64 {
         let ends = self.ends(std::collections::BTreeMap::new());
         let wires = self
             .demand

@@ -28,6 +28,17 @@ const MOST_ROUNDS: usize = 8;
 /// What a round must save to count, mm.
 const LEAST_GAIN_MM: f64 = 0.05;
 
+/// What a layout measures.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Measured {
+    /// Length of all conductors, mm.
+    pub length_mm: f64,
+    /// The least that it is with these terminals and holes, mm, where that is known.
+    pub least_mm: Option<f64>,
+    /// Pairs of conductors that cross.
+    pub crossings: usize,
+}
+
 /// What an exchange looks at.
 pub(super) struct Exchange<'a, 'c> {
     list: &'a RequirementList,
@@ -141,9 +152,8 @@ impl<'a, 'c> Exchange<'a, 'c> {
             .collect()
     }
 
-    /// Of the layout with these entries: the least length of all conductors, mm, where that is known, and how many
-    /// pairs cross.
-    pub fn measured(&self, rows: &[EntryRow], free: &[FreeEntry]) -> (Option<f64>, usize) {
+    /// What the layout with these entries measures.
+    pub fn measured(&self, rows: &[EntryRow], free: &[FreeEntry]) -> Measured {
         let mut places = spots(self.demand, self.limits, rows);
         places.extend(free_spots(free));
         let points = places.iter().filter_map(|spot| {
@@ -151,8 +161,12 @@ impl<'a, 'c> Exchange<'a, 'c> {
             Some((tag.to_string(), self.point(spot.entry, spot)))
         });
         let ends = self.ends(points.collect());
-        let crossings = crossings::count(&ends, self.terminals, &self.demand.wires);
-        (self.least_mm(&places), crossings)
+        let turned = turned_strips(self.demand, &ends, self.terminals);
+        Measured {
+            length_mm: self.total_mm(&places) + self.inside_mm(&turned),
+            least_mm: self.least_mm(&places),
+            crossings: crossings::count(&ends, self.terminals, &self.demand.wires),
+        }
     }
 
     /// Entries that may change places with one another, in order, and the places they have.
@@ -375,7 +389,8 @@ mod tests {
             panic!("the demo catalogue has a box for this");
         };
         let decided: &Decided = &found.decided;
-        let on_rails = rails::place(&list, &demand, &found.mounted, decided).expect("places");
+        let on_rails =
+            rails::place(&demand, &found.mounted, decided, &decided.rails).expect("places");
         let elements = elements::place(&list, &demand, &found.mounted, &workshop, decided);
         let limits = workshop.limits();
         let exchange = Exchange::new(
@@ -406,7 +421,10 @@ mod tests {
         let found_mm = sum_mm(&shortest, &turned);
         assert!(found_mm < sum_mm(&start, &turned) - 1.0);
         assert_eq!(reversed.len(), 6);
-        let least_mm = exchange.measured(&shortest, &[]).0.expect("few strips");
+        let least_mm = exchange
+            .measured(&shortest, &[])
+            .least_mm
+            .expect("few strips");
         assert!(
             (found_mm - 1.0..=found_mm).contains(&least_mm),
             "{least_mm} of {found_mm}"
