@@ -12,7 +12,7 @@ mod wires;
 
 use super::heat::{permitted_row, rated_heat};
 use super::search::Found;
-use crate::arrangement::{Arrangement, CAUTION, FORMAT, LayoutRecord, SpareRecord};
+use crate::arrangement::{Arrangement, CAUTION, FORMAT, LayoutRecord, PlacedElement, SpareRecord};
 use crate::catalogue::Catalogue;
 use crate::demand::Demand;
 use crate::marking;
@@ -32,10 +32,24 @@ pub fn arrange(
     workshop: &Workshop,
     found: &Found,
 ) -> Result<Arrangement, String> {
-    let mounted = &found.mounted;
-    let mut elements = elements::place(list, demand, mounted, workshop, &found.decided);
     let limits = workshop.limits();
+    let elements = elements::place(list, demand, &found.mounted, workshop, &found.decided);
     let laid = laid::shortest(list, demand, found, &limits, &elements)?;
+    connected(list, demand, catalogue, workshop, found, elements, laid)
+}
+
+/// Everything as it is laid, with its conductors, heat and sums.
+fn connected(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    found: &Found,
+    mut elements: Vec<PlacedElement>,
+    laid: laid::Laid,
+) -> Result<Arrangement, String> {
+    let mounted = &found.mounted;
+    let limits = workshop.limits();
     let rails = laid.on_rails;
     let mut terminals = rails.terminals;
     let entries = entries::place(list, demand, mounted, &limits, &laid.rows, &laid.free)?;
