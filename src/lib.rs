@@ -16,6 +16,7 @@ pub mod demand;
 pub mod explain;
 pub mod figure;
 pub mod heat;
+mod letters;
 pub mod marking;
 pub mod model;
 pub mod packing;

@@ -2,9 +2,10 @@
 
 use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible, Way};
 use super::in_vain::{freely, two_boxes};
-use super::sentence::{WIDTH, capital, paragraph, uncapital};
+use super::sentence::{WIDTH, paragraph, uncapital};
 use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
+use crate::letters::capital;
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets::number;
 use itertools::Itertools;

@@ -5,14 +5,6 @@ use std::fmt::Write;
 /// Widest line, in characters.
 pub(super) const WIDTH: usize = 100;
 
-/// A sentence with its first letter in capitals.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
-}
-
 /// A sentence as it goes on after a comma: a first word in capitals is a name.
 pub(super) fn uncapital(text: &str) -> String {
     let mut letters = text.chars();

@@ -2,6 +2,7 @@
 
 use super::summary::{Fit, block, sentences};
 use crate::arrangement::Arrangement;
+use crate::letters::capital;
 use crate::marking::{LabelKind, Marking};
 
 /// The marking, short: strings, what is missing, warnings.
@@ -61,15 +62,6 @@ fn strings(marking: &Marking) -> Vec<String> {
     );
     lines.push(format!("{}.", capital(marking.note)));
     lines
-}
-
-/// A sentence begun with a capital letter.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
 }
 
 /// Every label; consecutive numbers of a strip's terminals stand in one row, as they are bought.

@@ -1,4 +1,4 @@
-//! The record of the audit as tables: rule by rule, what is not certain, marking, cautions. Judges
+//! The record of the audit as tables: cautions, marking, what is not certain, rule by rule. Judges
 //! nothing itself.
 
 use super::drawing::{Column, Table};
@@ -6,6 +6,7 @@ use super::heat::calculation::sentences;
 use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::letters::capital;
 use crate::marking::Marking;
 use crate::standards::Status;
 
@@ -32,23 +33,24 @@ pub(super) fn tables(
             .iter()
             .map(|notice| format!("{} ({})", notice.text, notice.reason)),
     );
-    proposed.push(marking.note.to_string());
+    proposed.push(capital(marking.note));
     let cautions = arrangement
         .catalogue_warning
         .iter()
         .cloned()
         .chain([CAUTION.to_string()])
         .collect();
+    // What is short and weighs most comes first; the rules, which may begin on any sheet, come last.
     vec![
         failing(report),
-        rules(report, is_wide),
+        sentences("cautions", "Cautions", cautions),
+        sentences("marking", "Marking, proposed", proposed),
         sentences(
             "uncertain",
             "What is not certain",
             uncertain(arrangement, report),
         ),
-        sentences("marking", "Marking, proposed", proposed),
-        sentences("cautions", "Cautions", cautions),
+        rules(report, is_wide),
     ]
 }
 
@@ -190,7 +192,8 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
     }
     if !report.compared_with_catalogue {
         lines.push(
-            "The figures copied from the catalogue were not compared with it for this record."
+            "This record is made from the arrangement alone; its figures are compared with the catalogue \
+             by `propose` and by `audit --catalogue`."
                 .into(),
         );
     }
@@ -199,6 +202,6 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
     }
     let estimated = arrangement.estimates.iter();
     lines.extend(estimated.map(|text| format!("Estimated: {text}")));
-    lines.extend(arrangement.remarks.iter().cloned());
+    lines.extend(arrangement.remarks.iter().map(|text| capital(text)));
     lines
 }

@@ -102,7 +102,8 @@ fn axes(rows: &[RatedPower], asked_c: f64, power_w: f64, plot: Area) -> Axes {
             ((least - 10.0) / 10.0).floor() * 10.0,
             ((most + 5.0) / 10.0).ceil() * 10.0,
         ],
-        power_w: ((highest_w / step_w) + 0.05).ceil() * step_w,
+        // Half a step of room above the highest, for the name of its class.
+        power_w: ((highest_w / step_w) + 0.5).ceil() * step_w,
     }
 }
 

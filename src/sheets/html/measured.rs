@@ -54,7 +54,7 @@ fn about(rule: &RuleResult, parts: BTreeSet<String>) -> About {
         ("Source is", rule.status.to_string()),
     ];
     About {
-        title: super::record::capital(rule.title),
+        title: crate::letters::capital(rule.title),
         data: data
             .into_iter()
             .filter(|(_, words)| !words.is_empty())

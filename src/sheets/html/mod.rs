@@ -131,7 +131,7 @@ fn head(arrangement: &Arrangement) -> String {
 /// The catalogue's warning, then that of the program.
 fn cautions(arrangement: &Arrangement) -> Vec<String> {
     let catalogue = arrangement.catalogue_warning.iter();
-    let catalogue = catalogue.map(|warning| record::capital(warning));
+    let catalogue = catalogue.map(|warning| crate::letters::capital(warning));
     catalogue.chain([CAUTION.to_string()]).collect()
 }
 

@@ -5,6 +5,7 @@ use super::markup::{Row, Table, escaped, sentences, terms};
 use crate::arrangement::Arrangement;
 use crate::audit::{AuditReport, RuleResult, Verdict};
 use crate::heat::{Determined, HeatAssessment};
+use crate::letters::capital;
 use crate::marking::Marking;
 use crate::sheets::{fixed, heat as heat_words, number, subject};
 
@@ -324,15 +325,6 @@ pub(super) fn marking(marking: &Marking) -> String {
     ));
     let sources: Vec<String> = marking.sources.iter().map(ToString::to_string).collect();
     out + &sentences("Sources", &sources)
-}
-
-/// A sentence begun with a capital letter.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -8,8 +8,8 @@ use crate::sheets::heat::{calculation, chart};
 use crate::sheets::record;
 use crate::{audit, marking};
 
-/// Height of the chart with title and legend.
-const CHART_MM: f64 = 96.0;
+/// Height of the chart with title and legend: beside the tables, and above them.
+const CHART_MM: [f64; 2] = [96.0, 66.0];
 /// Between columns, and between the chart and what is under it.
 const GAP_MM: f64 = 5.0;
 
@@ -38,7 +38,7 @@ pub(super) fn heat(arrangement: &Arrangement, paper: Paper, heat: &HeatAssessmen
         (clear, clear)
     };
     let chart_area = Area {
-        bottom_mm: right.top_mm - CHART_MM,
+        bottom_mm: right.top_mm - CHART_MM[usize::from(!is_wide)],
         ..right
     };
     let under = Area {
