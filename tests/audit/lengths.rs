@@ -245,9 +245,10 @@ fn the_tolerance_is_taken_off_between_intrinsically_safe_circuits() {
     let measured_mm = |tolerance_mm: f64| {
         let rule = found("distance.intrinsic_circuits", |a| {
             a.limits.tolerance_mm = tolerance_mm;
-            find_terminal(a, "X2:1").neighbour_distance_mm = None;
+            for id in ["X2:1", "X2:2", "X2:3"] {
+                find_terminal(a, id).neighbour_distance_mm = None;
+            }
         });
-        assert_eq!(rule.subject, ["X2:1", "X2:2"]);
         rule.measured.expect("a distance")
     };
     assert!((measured_mm(0.0) - measured_mm(2.0) - 2.0).abs() < 1e-9);
@@ -312,4 +313,42 @@ fn room_to_strike_is_kept_round_the_emergency_stop_alone() {
         assert_eq!(beside(105.0).verdict, Verdict::Holds);
         fails_by(&beside(104.0), 1.0);
     }
+}
+
+#[test]
+fn holes_may_touch_each_edge_of_the_lid() {
+    // Holes of 22.3 mm with their centres from 40 to 150 mm and from 105 to 195 mm.
+    let rule = found("space.lid_area", |a| {
+        for element in &mut a.elements {
+            element.footprint = Rect::new(element.x_mm - 5.0, element.y_mm - 5.0, 10.0, 10.0);
+        }
+        a.enclosure.lid = Rect::new(28.85, 93.85, 132.3, 112.3);
+    });
+    assert_eq!(rule.verdict, Verdict::Holds, "{rule:?}");
+    assert!(rule.margin.is_some_and(|mm| mm.abs() < 1e-6), "{rule:?}");
+}
+
+#[test]
+fn an_operated_element_keeps_off_each_outer_edge() {
+    // The lid of 260 × 260 mm lies from −3 to 257 mm; 20 mm are asked for. The button's plate is 30 × 45 mm.
+    for (u_mm, v_mm) in [(16.0, 172.5), (208.0, 172.5), (135.0, 16.0), (135.0, 193.0)] {
+        let rule = found("space.element_edge", |a| {
+            let plate = &mut a.elements[1].footprint;
+            (plate.u_mm, plate.v_mm) = (u_mm, v_mm);
+        });
+        fails_by(&rule, 1.0);
+    }
+}
+
+#[test]
+fn a_rail_is_cut_to_whole_millimetres_and_to_its_body() {
+    let verdict = |length_mm: f64, right_mm: f64| {
+        let rule = found("space.rail_cut", |a| {
+            (a.rails[0].length_mm, a.rails[0].body.max.x_mm) = (length_mm, right_mm);
+        });
+        rule.verdict
+    };
+    assert_eq!(verdict(230.0, 242.0), Verdict::Holds);
+    assert_eq!(verdict(230.5, 242.5), Verdict::Fails);
+    assert_eq!(verdict(230.0, 243.0), Verdict::Fails);
 }

@@ -287,3 +287,44 @@ fn a_figure_near_its_limit_keeps_its_relation() {
         assert_eq!(rule.relation(), relation, "{measured} {required}");
     }
 }
+
+#[test]
+fn a_conductor_is_reckoned_with_its_whole_circuit_where_nothing_divides_it() {
+    let verdict = |wire: usize| {
+        let rule = found("electrical.wire_current", station(), |a| {
+            a.wires[wire].current_a /= 2.0
+        });
+        rule.verdict
+    };
+    // To the contact that feeds two ends; from a core to the only end; to the lamp.
+    for wire in [2, 6, 8] {
+        assert_eq!(verdict(wire), Verdict::Fails, "conductor {wire}");
+    }
+    // One of the two ends behind the emergency stop.
+    assert_eq!(verdict(3), Verdict::Holds);
+}
+
+#[test]
+fn a_row_of_the_certificate_is_one_class_ambient_and_power_together() {
+    // 8 W at 40 °C and 6 W at 50 °C are stated, 6 W at 40 °C is no row.
+    let rule = found("heat.row", station(), |a| a.heat.rated_power_w = 6.0);
+    assert_eq!(rule.verdict, Verdict::Fails, "{rule:?}");
+}
+
+#[test]
+fn a_cable_s_diameter_lies_in_its_own_range() {
+    let verdict = |diameter_mm: f64| {
+        let rule = found("entries.clamping", station(), |a| {
+            (a.cables[0].diameter_mm, a.cables[0].diameter_range_mm) = (diameter_mm, [16.0, 18.0]);
+        });
+        rule.verdict
+    };
+    for (diameter_mm, expected) in [
+        (15.9, Verdict::Fails),
+        (16.0, Verdict::Holds),
+        (18.0, Verdict::Holds),
+        (18.1, Verdict::Fails),
+    ] {
+        assert_eq!(verdict(diameter_mm), expected, "{diameter_mm} mm");
+    }
+}
