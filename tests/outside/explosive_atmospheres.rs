@@ -105,3 +105,28 @@ fn protective_conductors_and_surfaces_of_plastic() {
         assert_eq!(found, Ok(most_mm2));
     }
 }
+
+/// Levels of protection and the equipment protection levels for dust that they give (from memory).
+#[test]
+fn levels_of_protection_against_dust() {
+    use EquipmentProtectionLevel::{Da, Db, Dc};
+    use LevelOfProtection::{Eb, Ec, Ia, Ib, Ic, Ma, Mb, Mc, Ta, Tb, Tc};
+    for (levels, dust) in [
+        ([Ia, Ma, Ta].as_slice(), Some(Da)),
+        (&[Ib, Mb, Tb], Some(Db)),
+        (&[Ic, Mc, Tc], Some(Dc)),
+        (&[Eb, Ec, LevelOfProtection::Db], None),
+    ] {
+        for level in levels {
+            assert_eq!(level.dust_level(), dust, "{level:?}");
+        }
+    }
+    for (zone, dust) in [
+        (Zone::Zone1, false),
+        (Zone::Zone2, false),
+        (Zone::Zone20, true),
+        (Zone::Zone22, true),
+    ] {
+        assert_eq!(zone.is_dust(), dust, "{zone:?}");
+    }
+}
