@@ -6,6 +6,8 @@ mod catalogue;
 mod command;
 mod documents;
 mod fixture;
+mod lengths;
+mod loads;
 mod nonsense;
 mod pushes;
 mod sizes;

@@ -2,7 +2,10 @@
 //! figures printed in the standard's reprints and in a textbook on installations (McMillan, 1998).
 
 use glandrail::standards::TemperatureClass::{self, T1, T2, T3, T4, T5, T6};
-use glandrail::standards::iec_60079_0::{ambient_marking, dust_type_test_margin_k, gas_marking};
+use glandrail::standards::iec_60079_0::{
+    ambient_marking, dust_type_test_margin_k, gas_marking, plastic_surface_limit_mm2,
+    protective_conductor_mm2,
+};
 use glandrail::standards::{
     DustGroup, EquipmentProtectionLevel, GasGroup, LevelOfProtection, Zone,
 };
@@ -78,4 +81,52 @@ fn markings_as_the_overviews_print_them() {
         ambient_marking(-40, 40).as_deref(),
         Some("-40 °C ≤ Ta ≤ +40 °C")
     );
+}
+
+/// Protective conductors by the section of the line, and the plastic that may charge at level Ga (both from memory).
+#[test]
+fn protective_conductors_and_surfaces_of_plastic() {
+    for (line_mm2, protective_mm2) in [
+        (1.5, 1.5),
+        (16.0, 16.0),
+        (25.0, 16.0),
+        (35.0, 16.0),
+        (50.0, 25.0),
+        (120.0, 60.0),
+    ] {
+        assert_eq!(protective_conductor_mm2(line_mm2), Ok(protective_mm2));
+    }
+    for (group, most_mm2) in [
+        (GasGroup::IIA, 5000.0),
+        (GasGroup::IIB, 2500.0),
+        (GasGroup::IIC, 400.0),
+    ] {
+        let found = plastic_surface_limit_mm2(EquipmentProtectionLevel::Ga, group);
+        assert_eq!(found, Ok(most_mm2));
+    }
+}
+
+/// Levels of protection and the equipment protection levels for dust that they give (from memory).
+#[test]
+fn levels_of_protection_against_dust() {
+    use EquipmentProtectionLevel::{Da, Db, Dc};
+    use LevelOfProtection::{Eb, Ec, Ia, Ib, Ic, Ma, Mb, Mc, Ta, Tb, Tc};
+    for (levels, dust) in [
+        ([Ia, Ma, Ta].as_slice(), Some(Da)),
+        (&[Ib, Mb, Tb], Some(Db)),
+        (&[Ic, Mc, Tc], Some(Dc)),
+        (&[Eb, Ec, LevelOfProtection::Db], None),
+    ] {
+        for level in levels {
+            assert_eq!(level.dust_level(), dust, "{level:?}");
+        }
+    }
+    for (zone, dust) in [
+        (Zone::Zone1, false),
+        (Zone::Zone2, false),
+        (Zone::Zone20, true),
+        (Zone::Zone22, true),
+    ] {
+        assert_eq!(zone.is_dust(), dust, "{zone:?}");
+    }
 }

@@ -4,7 +4,7 @@
 use glandrail::standards::MaterialGroup::{self, I, II, IIIa};
 use glandrail::standards::iec_60079_7::{
     ROWS, clearance_mm, creepage_mm, external_terminal_clearance_mm, external_terminal_creepage_mm,
-    row_for,
+    groove_counts, rib_counts, row_for,
 };
 
 #[test]
@@ -105,4 +105,11 @@ fn terminals_for_external_conductors_keep_three_millimetres() {
             );
         }
     }
+}
+
+/// Ribs count from 2.5 mm high and 1 mm thick, grooves from 2.5 mm deep and wide (from memory).
+#[test]
+fn ribs_and_grooves_that_lengthen_the_way() {
+    assert!(rib_counts(2.5, 1.0) && !rib_counts(2.4, 1.0) && !rib_counts(2.5, 0.9));
+    assert!(groove_counts(2.5, 2.5) && !groove_counts(2.4, 2.5) && !groove_counts(2.5, 2.4));
 }

@@ -89,3 +89,13 @@ fn gauges_without_a_row_are_refused() {
     assert!(gauge("16").table_8_ohm_per_kft().is_err());
     assert!(gauge("5").table_8_ohm_per_kft().is_err());
 }
+
+/// Sizes from 1/0 on are written as so many noughts too.
+#[test]
+fn noughts_counted_and_written_out_are_the_same_gauge() {
+    for (counted, written_out) in [("1/0", "0"), ("2/0", "00"), ("3/0", "000"), ("4/0", "0000")] {
+        assert_eq!(gauge(counted), gauge(written_out), "{counted}");
+        assert_eq!(gauge(counted).to_string(), format!("{counted} AWG"));
+    }
+    assert!("00000".parse::<Awg>().is_err());
+}

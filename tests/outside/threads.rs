@@ -79,6 +79,36 @@ fn metric_threads_pitches_and_holes() {
     assert!((m25.pitch_diameter_mm() - (25.0 - 0.9743)).abs() < 1e-4);
 }
 
+/// Pitch diameter at the hand-tight plane of ASME B1.20.1, E1 in inches (from memory).
+#[test]
+fn pipe_threads_at_the_hand_tight_plane() {
+    for (text, e1_in) in [
+        ("NPT 1/2", 0.77843),
+        ("NPT 3/4", 0.98887),
+        ("NPT 1", 1.23863),
+    ] {
+        let thread: Thread = text.parse().expect("listed");
+        assert!(
+            (thread.pitch_diameter_mm() - e1_in * 25.4).abs() < 1e-3,
+            "{thread}"
+        );
+    }
+}
+
+/// Every size of gland has a range of hexagons, the next one a larger.
+#[test]
+fn hexagons_grow_with_the_thread() {
+    let mut before_mm = 0.0;
+    for text in [
+        "M12", "M16", "M20", "M25", "M32", "M40", "M50", "M63", "M75",
+    ] {
+        let thread: Thread = text.parse().expect("listed");
+        let (least_mm, most_mm) = thread.across_flats_mm().expect("a range");
+        assert!(before_mm < least_mm && least_mm < most_mm, "{thread}");
+        before_mm = most_mm;
+    }
+}
+
 #[test]
 fn no_clearance_hole_is_too_small_or_too_large() {
     for thread in Thread::ALL {

@@ -62,7 +62,10 @@ fn factor_c_by_height_over_width() {
         factor_c_small(3.0),
         "clamped as the curve is drawn"
     );
-    assert_eq!(factor_d(0), Ok(1.0));
+    // Horizontal partitions, the table of the report (from memory).
+    for (partitions, d) in [(0, 1.0), (1, 1.05), (2, 1.15), (3, 1.3)] {
+        assert_eq!(factor_d(partitions), Ok(d));
+    }
 }
 
 #[test]

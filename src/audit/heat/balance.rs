@@ -196,6 +196,38 @@ mod tests {
     }
 
     #[test]
+    fn three_boxes_against_a_root_finder() {
+        // The same balance written again in Python and solved with `scipy.optimize.brentq` (SciPy), no side equal to
+        // another: size in mm, material, wall in mm, W, ambient and air inside in °C.
+        for (outer_mm, material, thickness_mm, power_w, ambient_c, expected_c) in [
+            ([160.0, 260.0, 90.0], Material::Grp, 3.0, 6.0, 40.0, 51.1257),
+            (
+                [600.0, 300.0, 200.0],
+                Material::Stainless,
+                1.5,
+                40.0,
+                20.0,
+                46.6977,
+            ),
+            (
+                [400.0, 500.0, 150.0],
+                Material::Steel,
+                1.2,
+                60.0,
+                -20.0,
+                13.5994,
+            ),
+        ] {
+            let found_c = inside_air_c(outer_mm, material, thickness_mm, power_w, ambient_c);
+            let found_c = found_c.expect("in range");
+            assert!(
+                (found_c - expected_c).abs() < 2e-4,
+                "{outer_mm:?}: {found_c}"
+            );
+        }
+    }
+
+    #[test]
     fn no_power_no_rise_and_too_much_is_refused() {
         let air = |power_w| inside_air_c([200.0; 3], Material::Grp, 4.0, power_w, 40.0);
         assert!((air(0.0).expect("in range") - 40.0).abs() < 1e-6);

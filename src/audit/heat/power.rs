@@ -394,6 +394,11 @@ mod tests {
         let kcmil = wire("250 kcmil", 126.68, ConductorBuild::Stranded);
         let ohm = resistance_ohm_per_km(&kcmil, 20.0).expect("a size");
         assert!((ohm - 17.241 / 126.677 * 1.02).abs() < 1e-4);
+        for wire in [strands, kcmil] {
+            let cold = resistance_ohm_per_km(&wire, 20.0).expect("a size");
+            let warm = resistance_ohm_per_km(&wire, 80.0).expect("a size");
+            assert!((warm / cold - 1.2358).abs() < 1e-4, "{}", wire.section);
+        }
     }
 
     #[test]

@@ -42,6 +42,11 @@ pub static BREAKS: &[Broken] = &[
         a.heat.reserve_percent = 5.0;
         a.heat.permitted_power_w = 7.6;
     }),
+    broken(
+        "heat.reserve",
+        "more recorded as permitted than 10 % leave",
+        |a| a.heat.permitted_power_w = 7.3,
+    ),
     broken("heat.power", "rated for 1.2 W", |a| {
         a.enclosure.rated_power[0].power_w = 1.2;
         a.heat.rated_power_w = 1.2;
