@@ -9,8 +9,8 @@ pub struct LayoutRecord {
     /// Length of all conductors inside along their routes, mm.
     pub conductors_mm: f64,
     /// What they measure at least with these terminals, elements and holes, whichever of the alike cables enters
-    /// where, on whichever side conductors reach their terminals and in whichever order the strips of a rail stand,
-    /// mm: an exact figure less its rounding; missing where there are too many strips to try every choice.
+    /// where, on whichever side conductors reach their terminals and in whichever order the strips of a rail
+    /// stand, mm: an exact figure less its rounding; missing where there are too many strips to try every choice.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub conductors_at_least_mm: Option<f64>,
     /// Pairs of conductors that cross, as straight lines from gland to terminal seen from the front.
