@@ -164,6 +164,12 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
         .max_surface_c
         .map(|surface| format!("{surface} °C surface"));
     let asked = class.into_iter().chain(surface).join(" and ");
+    // Where the list asks for none, every class has been looked at.
+    let asked = if asked.is_empty() {
+        "any class".to_string()
+    } else {
+        asked
+    };
     // Of each class the row for the warmest place says all.
     let mut warmest: Vec<(String, f64)> = Vec::new();
     for row in &mounted.rated_power {

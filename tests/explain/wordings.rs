@@ -192,6 +192,20 @@ fn possible_and_why_not() {
     insta::assert_snapshot!(told(text, false, Some("DEMO-G-1212")));
 }
 
+/// With the class given up a box without a row for so warm a place has none for any class.
+#[test]
+fn an_ambient_without_a_rating_in_any_class_is_a_sentence() {
+    let area = AREA.replace("[-20, 40]", "[-20, 60]");
+    let text = list(
+        "x",
+        &area,
+        "",
+        &pair("2 x 1.5 mm2", "diameter_mm = 9.2", 2, 24, 1),
+    );
+    let words = told(&text, true, Some("DEMO-G-1818"));
+    assert!(words.contains("for any class at +60 °C"), "{words}");
+}
+
 #[test]
 fn a_name_in_fixed_that_means_nothing_is_a_finding() {
     let text = list(

@@ -6,6 +6,8 @@ mod entries;
 mod exchange;
 mod laid;
 mod orders;
+#[cfg(test)]
+mod prepared;
 mod rails;
 mod records;
 mod wires;

@@ -8,8 +8,10 @@ use crate::sheets::heat::{calculation, chart};
 use crate::sheets::record;
 use crate::{audit, marking};
 
-/// Height of the chart with title and legend: beside the tables, and above them.
-const CHART_MM: [f64; 2] = [96.0, 66.0];
+/// Height of the chart with title and legend, beside the tables.
+const CHART_BESIDE_MM: f64 = 96.0;
+/// Above the tables, where it takes their room.
+const CHART_ABOVE_MM: f64 = 66.0;
 /// Between columns, and between the chart and what is under it.
 const GAP_MM: f64 = 5.0;
 
@@ -37,8 +39,13 @@ pub(super) fn heat(arrangement: &Arrangement, paper: Paper, heat: &HeatAssessmen
     } else {
         (clear, clear)
     };
+    let chart_mm = if is_wide {
+        CHART_BESIDE_MM
+    } else {
+        CHART_ABOVE_MM
+    };
     let chart_area = Area {
-        bottom_mm: right.top_mm - CHART_MM[usize::from(!is_wide)],
+        bottom_mm: right.top_mm - chart_mm,
         ..right
     };
     let under = Area {

@@ -360,13 +360,9 @@ fn is_core(wire: &WireNeed) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalogue::Catalogue;
-    use crate::demand;
     use crate::model::decide::Decided;
+    use crate::model::place::prepared::with_found;
     use crate::model::place::{elements, rails};
-    use crate::model::{Outcome, SearchOptions, search};
-    use crate::source::SourceFile;
-    use crate::workshop::Workshop;
 
     const LIST: &str = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
         [box]\nentry_walls = [\"bottom\", \"left\", \"right\"]\n\
@@ -378,72 +374,64 @@ mod tests {
     /// are tried with all sides; and the least length that is told is that.
     #[test]
     fn no_other_order_of_alike_entries_is_shorter() {
-        let workshop = Workshop::default();
-        let source = SourceFile::from_text("list.toml", LIST);
-        let list = RequirementList::from_source(source, &workshop).expect("a good list");
-        let catalogue = Catalogue::demo();
-        let demand = demand::build(&list, catalogue, &workshop).expect("parts for all");
-        let options = SearchOptions::default();
-        let Ok(Outcome::Found(found)) = search(&list, &demand, catalogue, &workshop, options)
-        else {
-            panic!("the demo catalogue has a box for this");
-        };
-        let decided: &Decided = &found.decided;
-        let on_rails =
-            rails::place(&demand, &found.mounted, decided, &decided.rails).expect("places");
-        let elements = elements::place(&list, &demand, &found.mounted, &workshop, decided);
-        let limits = workshop.limits();
-        let exchange = Exchange::new(
-            &list,
-            &demand,
-            &found.mounted,
-            &limits,
-            (&on_rails.terminals, &on_rails.terminal_index),
-            &elements,
-        );
-        // The worst start: everything in reverse.
-        let mut start = decided.entries.clone();
-        let reversed: Vec<usize> = start
-            .iter()
-            .flat_map(|row| row.entries.clone())
-            .filter(|entry| exchange.alike(*entry, 1))
-            .rev()
-            .collect();
-        deal(&exchange, &mut start, &reversed);
-        let shortest = exchange.shortest(&start);
-        let turned = exchange.turned(&spots(&demand, &limits, &shortest));
-        let sum_mm = |rows: &[EntryRow], turned: &BTreeSet<usize>| -> f64 {
-            spots(&demand, &limits, rows)
+        with_found(LIST, |list, demand, workshop, found| {
+            let decided: &Decided = &found.decided;
+            let on_rails =
+                rails::place(demand, &found.mounted, decided, &decided.rails).expect("places");
+            let elements = elements::place(list, demand, &found.mounted, workshop, decided);
+            let limits = workshop.limits();
+            let exchange = Exchange::new(
+                list,
+                demand,
+                &found.mounted,
+                &limits,
+                (&on_rails.terminals, &on_rails.terminal_index),
+                &elements,
+            );
+            // The worst start: everything in reverse.
+            let mut start = decided.entries.clone();
+            let reversed: Vec<usize> = start
                 .iter()
-                .map(|spot| exchange.conductors_mm(spot.entry, spot, turned))
-                .sum()
-        };
-        let found_mm = sum_mm(&shortest, &turned);
-        assert!(found_mm < sum_mm(&start, &turned) - 1.0);
-        assert_eq!(reversed.len(), 6);
-        let least_mm = exchange
-            .measured(&shortest, &[])
-            .least_mm
-            .expect("few strips");
-        assert!(
-            (found_mm - 1.0..=found_mm).contains(&least_mm),
-            "{least_mm} of {found_mm}"
-        );
-        let sides: Vec<BTreeSet<usize>> = (0..demand.strips.len())
-            .powerset()
-            .map(|turned| turned.into_iter().collect())
-            .collect();
-        for order in reversed.iter().copied().permutations(6) {
-            let mut rows = shortest.clone();
-            deal(&exchange, &mut rows, &order);
-            for turned in &sides {
-                let length_mm = sum_mm(&rows, turned);
-                assert!(
-                    found_mm <= length_mm + 0.1,
-                    "{order:?} {turned:?} is shorter"
-                );
+                .flat_map(|row| row.entries.clone())
+                .filter(|entry| exchange.alike(*entry, 1))
+                .rev()
+                .collect();
+            deal(&exchange, &mut start, &reversed);
+            let shortest = exchange.shortest(&start);
+            let turned = exchange.turned(&spots(demand, &limits, &shortest));
+            let sum_mm = |rows: &[EntryRow], turned: &BTreeSet<usize>| -> f64 {
+                spots(demand, &limits, rows)
+                    .iter()
+                    .map(|spot| exchange.conductors_mm(spot.entry, spot, turned))
+                    .sum()
+            };
+            let found_mm = sum_mm(&shortest, &turned);
+            assert!(found_mm < sum_mm(&start, &turned) - 1.0);
+            assert_eq!(reversed.len(), 6);
+            let least_mm = exchange
+                .measured(&shortest, &[])
+                .least_mm
+                .expect("few strips");
+            assert!(
+                (found_mm - 1.0..=found_mm).contains(&least_mm),
+                "{least_mm} of {found_mm}"
+            );
+            let sides: Vec<BTreeSet<usize>> = (0..demand.strips.len())
+                .powerset()
+                .map(|turned| turned.into_iter().collect())
+                .collect();
+            for order in reversed.iter().copied().permutations(6) {
+                let mut rows = shortest.clone();
+                deal(&exchange, &mut rows, &order);
+                for turned in &sides {
+                    let length_mm = sum_mm(&rows, turned);
+                    assert!(
+                        found_mm <= length_mm + 0.1,
+                        "{order:?} {turned:?} is shorter"
+                    );
+                }
             }
-        }
+        });
     }
 
     /// Puts the alike entries into their places in an order.
