@@ -1,12 +1,14 @@
 //! `glandrail compare`: all candidates for a list side by side.
 
 use super::input::Sources;
+use super::outcome::tell_findings;
 use super::propose::seconds;
 use super::{ExitStatus, Failure};
 use crate::arrangement::CAUTION;
 use crate::catalogue::Material;
-use crate::compare::{Filter, Measured, chart, compare, mark_front, table};
+use crate::compare::{Filter, Measured, chart, compare, mark_front, table, without_part};
 use crate::model::SearchOptions;
+use crate::propose::ProposeError;
 use crate::sheets;
 use crate::source::write_whole;
 use itertools::Itertools;
@@ -40,6 +42,13 @@ pub struct CompareArgs {
     /// Most seconds that one exact decision about a candidate may take.
     #[arg(long, value_name = "SECONDS", default_value_t = 10.0, value_parser = seconds)]
     pub decision_limit: f64,
+}
+
+impl CompareArgs {
+    /// Whether nothing is asked for but the text.
+    fn is_for_reading(&self) -> bool {
+        self.format == CompareFormat::Text && self.chart.is_none()
+    }
 }
 
 /// Candidates that are left out. The front is that of all candidates that fit.
@@ -151,13 +160,19 @@ pub fn run(
             let _ = talk.flush();
         }
     };
-    let mut rows = compare(
-        &inputs.list,
-        &inputs.catalogue,
-        &inputs.workshop,
-        options,
-        &mut progress,
-    )?;
+    let (list, catalogue) = (&inputs.list, &inputs.catalogue);
+    let compared = compare(list, catalogue, &inputs.workshop, options, &mut progress);
+    let mut rows = match compared {
+        // For reading the entries are shown in their lines; for a spreadsheet or a program every candidate is a row.
+        Err(ProposeError::NoPart(findings)) if args.is_for_reading() => {
+            return Err(Failure::NoPart(findings));
+        }
+        Err(ProposeError::NoPart(findings)) => {
+            tell_findings(&findings, talk, false)?;
+            without_part(list, catalogue, &findings)
+        }
+        rows => rows?,
+    };
     mark_front(&mut rows, &args.front);
     let holds = rows.iter().any(|row| row.fits);
     if let Some(path) = &args.chart {

@@ -28,7 +28,7 @@ pub struct ExplainArgs {
     /// Most ways out that are told.
     #[arg(long, value_name = "NUMBER", default_value_t = 6, value_parser = clap::value_parser!(u32).range(1..=26))]
     pub ways: u32,
-    /// How entries may be placed in the walls.
+    /// How entries may be placed in the walls: `rows` or `best`.
     #[arg(long, value_enum, default_value_t = PlacementName::Best)]
     pub placement: PlacementName,
     /// Most seconds that one exact decision about a candidate may take.
@@ -38,6 +38,12 @@ pub struct ExplainArgs {
 
 /// Runs the command.
 pub fn run(args: &ExplainArgs, out: &mut dyn Write) -> Result<ExitStatus, Failure> {
+    if args.placement == PlacementName::Free {
+        return Err(Failure::Input(
+            "conflicts are judged with entries in rows: `explain --placement` takes rows or best, which tries both"
+                .to_string(),
+        ));
+    }
     let inputs = args.sources.read(&args.list)?;
     if let Some(id) = &args.why_not {
         let known = inputs

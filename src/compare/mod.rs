@@ -18,7 +18,9 @@ use crate::demand;
 use crate::model::{self, Prepared, Reason, SearchOptions, mount};
 use crate::propose::ProposeError;
 use crate::requirements::{RequirementList, check_parts};
+use crate::source::{Findings, Severity};
 use crate::workshop::Workshop;
+use itertools::Itertools;
 use serde::Serialize;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc;
@@ -43,6 +45,9 @@ pub struct Row {
     /// The first thing that fails, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<String>,
+    /// Whether it was not looked at because no part of the catalogue serves some entry of the list.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub without_part: bool,
     /// Material of the enclosure.
     pub material: Material,
     /// Outer width, height and depth as mounted, mm.
@@ -51,8 +56,10 @@ pub struct Row {
     pub volume_l: f64,
     /// Mass of the empty enclosure, kg.
     pub mass_kg: f64,
-    /// Price of the empty enclosure, in the catalogue's currency.
+    /// Price of the empty enclosure.
     pub price: f64,
+    /// Currency of the price; empty where the catalogue names none.
+    pub currency: String,
     /// Power permitted less power dissipated, W; missing where the certificate has no row for the area.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub heat_w: Option<f64>,
@@ -171,19 +178,55 @@ fn row(
         (None, None) => None,
     };
     Row {
-        enclosure: enclosure.id.clone(),
-        orientation,
         fits: margins.is_some(),
         placement: placement.filter(|_| margins.is_some()),
-        front: false,
         words,
         reason,
+        heat_w,
+        margins,
+        ..bare(catalogue, enclosure, orientation)
+    }
+}
+
+/// A candidate of which nothing is decided.
+fn bare(catalogue: &Catalogue, enclosure: &Enclosure, orientation: Orientation) -> Row {
+    Row {
+        enclosure: enclosure.id.clone(),
+        orientation,
+        fits: false,
+        placement: None,
+        front: false,
+        words: None,
+        reason: None,
+        without_part: false,
         material: enclosure.material,
-        outer_mm: mounted.outer_mm,
+        outer_mm: mount(enclosure, orientation).outer_mm,
         volume_l: model::measure(enclosure, crate::requirements::Measure::Volume) / 1e6,
         mass_kg: enclosure.mass_kg,
         price: enclosure.price,
-        heat_w,
-        margins,
+        currency: catalogue.about.currency.clone(),
+        heat_w: None,
+        margins: None,
     }
+}
+
+/// All candidates of a list that no candidate can take, because no part of the catalogue serves some of its
+/// entries: each with these for its reason.
+pub fn without_part(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    findings: &Findings,
+) -> Vec<Row> {
+    let errors = findings
+        .iter()
+        .filter(|finding| finding.severity == Severity::Error);
+    let words = errors.map(|finding| finding.message.as_str()).join("; ");
+    let candidates = model::candidates(list, catalogue).into_iter();
+    candidates
+        .map(|(enclosure, orientation)| Row {
+            words: Some(words.clone()),
+            without_part: true,
+            ..bare(catalogue, enclosure, orientation)
+        })
+        .collect()
 }

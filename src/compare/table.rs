@@ -26,6 +26,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
         count => format!("{count} that do not"),
     };
     let _ = writeln!(out, "Shown: {fit}, {not}");
+    let currency = rows.first().map_or("", |row| row.currency.as_str());
     if !fitting.is_empty() {
         let _ = writeln!(
             out,
@@ -44,7 +45,7 @@ pub fn text(rows: &[Row], front: &str) -> String {
         let _ = writeln!(
             out,
             "  {:<25}{:>7}{:>6}{:>8}{:>6}{:>7}{:>6}{:>6}{:>6}{:>5}{:>6}{:>5}{:>5}",
-            "", "l", "kg", "", "W", "mm", "mm", "mm", "mm", "bot.", "right", "top", "left"
+            "", "l", "kg", currency, "W", "mm", "mm", "mm", "mm", "bot.", "right", "top", "left"
         );
     }
     for row in &fitting {
@@ -142,6 +143,7 @@ pub fn csv(rows: &[Row]) -> String {
         "volume_l",
         "mass_kg",
         "price",
+        "currency",
         "heat_w",
         "rail_mm",
         "walls_mm",
@@ -172,6 +174,7 @@ pub fn csv(rows: &[Row]) -> String {
                 number(row.volume_l, 3),
                 number(row.mass_kg, 3),
                 number(row.price, 2),
+                row.currency.clone(),
                 shown(row.heat_w),
                 shown(margins.and_then(|margins| margins.rail_mm)),
                 shown(margins.and_then(|margins| margins.walls_mm)),
@@ -181,12 +184,12 @@ pub fn csv(rows: &[Row]) -> String {
             cells.extend(walls.map(|(wall, _)| {
                 shown(margins.and_then(|margins| margins.fill_percent.get(&wall).copied()))
             }));
-            cells.push(
-                row.reason
-                    .as_ref()
-                    .map_or("", |reason| reason.kind())
-                    .to_string(),
-            );
+            let kind = match &row.reason {
+                Some(reason) => reason.kind(),
+                None if row.without_part => "no part serves the list",
+                None => "",
+            };
+            cells.push(kind.to_string());
             cells.push(row.words.clone().unwrap_or_default());
             cells
         })

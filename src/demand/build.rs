@@ -6,8 +6,10 @@ use super::refusals::Refusals;
 use super::separator::separator;
 use super::{Demand, earth, neighbours, spares, strips};
 use crate::catalogue::{AccessoryKind, Catalogue, CircuitKind, ConductorBuild};
-use crate::requirements::{Circuit, CircuitGroup, CoreName, End, RequirementList, Section};
-use crate::source::Findings;
+use crate::requirements::{
+    Circuit, CircuitGroup, CoreName, End, RequirementList, Section, estimate_diameter_mm,
+};
+use crate::source::{Findings, Place};
 use crate::workshop::Workshop;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -185,9 +187,27 @@ fn add_rail_parts(builder: &mut Builder<'_, '_>) {
     }
 }
 
+/// Below this share of what its cores make a cable at least, a diameter is worth a question: cables of one build
+/// differ by about a tenth (status: common practice).
+const LEAST_SHARE_OF_ESTIMATE: f64 = 0.7;
+
 fn add_estimates(builder: &mut Builder<'_, '_>) {
+    let mut told: Option<&Place> = None;
     for cable in &builder.list.cables {
         if !cable.diameter_estimated {
+            // One remark for all cables of a table.
+            if told.replace(&cable.place) == Some(&cable.place) {
+                continue;
+            }
+            let (usual_mm, _) = estimate_diameter_mm(&cable.cores, cable.screened, cable.armoured);
+            let has_mm = cable.diameter_mm;
+            if has_mm < LEAST_SHARE_OF_ESTIMATE * usual_mm {
+                builder.demand.remarks.push(format!(
+                    "cable `{}` is given with {has_mm} mm diameter; with its cores ({}) about {usual_mm:.0} mm \
+                     is usual",
+                    cable.tag, cable.cores_text
+                ));
+            }
             continue;
         }
         let tag = &cable.tag;

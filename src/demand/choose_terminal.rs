@@ -1,6 +1,7 @@
 //! Which terminal serves a cluster of linked poles: the narrowest that every condition allows.
 
 use super::JumperNeed;
+use super::misfit::{Misfit, Nearest};
 use super::refusals::section_in_words;
 use super::suitability::suits;
 use crate::catalogue::{
@@ -71,58 +72,14 @@ pub fn choose<'c>(
             ),
         });
     }
-    let mut nearest: Option<(Misfit, &Terminal)> = None;
+    let mut nearest = Nearest::of_none();
     for terminal in candidates {
         match check(catalogue, area, profile, task, terminal) {
             Ok(jumper) => return Ok((terminal, jumper)),
-            Err(misfit) => {
-                let nearer = nearest
-                    .as_ref()
-                    .is_none_or(|(known, _)| misfit.is_less_than(known));
-                if nearer {
-                    nearest = Some((misfit, terminal));
-                }
-            }
+            Err(misfit) => nearest.note(&terminal.id, misfit),
         }
     }
-    let told = |(misfit, terminal): (Misfit, &Terminal)| {
-        format!("the nearest one, `{}`, {}", terminal.id, misfit.words())
-    };
-    Err(nearest.map_or(String::new(), told))
-}
-
-/// The conditions that a terminal does not meet.
-#[derive(Default)]
-struct Misfit {
-    /// In words, one for each condition not met.
-    reasons: Vec<String>,
-    /// How many conditions are not met; one that cannot be judged counts as not met.
-    conditions: u32,
-    /// By what factor the figures fall short, all multiplied.
-    shortfall: f64,
-}
-
-impl Misfit {
-    fn add(&mut self, reason: String, shortfall: f64) {
-        if self.conditions == 0 {
-            self.shortfall = 1.0;
-        }
-        self.conditions += 1;
-        self.shortfall *= shortfall;
-        self.reasons.push(reason);
-    }
-
-    /// Whether this terminal comes nearer: fewer conditions not met, then the smaller shortfall.
-    fn is_less_than(&self, other: &Misfit) -> bool {
-        self.conditions
-            .cmp(&other.conditions)
-            .then(self.shortfall.total_cmp(&other.shortfall))
-            .is_lt()
-    }
-
-    fn words(&self) -> String {
-        self.reasons.join(" and ")
-    }
+    Err(nearest.words(task.named.is_some()).unwrap_or_default())
 }
 
 /// Checks every condition of one terminal.
@@ -143,7 +100,7 @@ fn check<'c>(
     check_clamp(task, terminal, &mut misfit);
     let (rated_v, needed_v) = (terminal.rated_voltage_v, task.voltage_v);
     if rated_v < needed_v {
-        let reason = format!("is rated {rated_v} V; {needed_v} V is needed");
+        let reason = format!("is rated {rated_v} V where {needed_v} V is needed");
         misfit.add(reason, needed_v / rated_v);
     }
     check_current(task, terminal, &mut misfit);
@@ -196,7 +153,10 @@ fn check_clamp(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) {
         .max_by(|a, b| a.0.total_cmp(&b.0));
     if let Some((shortfall, takes, section)) = worst {
         let needed = section_in_words(section);
-        misfit.add(format!("clamps {takes}; {needed} is needed"), shortfall);
+        misfit.add(
+            format!("clamps {takes} where {needed} is needed"),
+            shortfall,
+        );
         // What current it may carry with a conductor that it does not take cannot be judged.
         misfit.conditions += 1;
     }
@@ -224,7 +184,7 @@ fn check_current(task: &TerminalTask, terminal: &Terminal, misfit: &mut Misfit) 
     if let Some((shortfall, has, section, current_a)) = worst {
         let with = section_in_words(section);
         misfit.add(
-            format!("is {has} with {with}; {current_a} A is needed"),
+            format!("is {has} with {with} where {current_a} A is needed"),
             shortfall,
         );
     }

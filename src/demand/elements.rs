@@ -2,10 +2,13 @@
 
 use super::build::Builder;
 use super::colours::{colour_is_preferred, colour_refusal};
+use super::misfit::{Misfit, Nearest};
 use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{ElementNeed, WireNeedEnd};
-use crate::catalogue::{CircuitKind, ClampRange, ConductorBuild, ContactBlock, OperatingElement};
+use crate::catalogue::{
+    Catalogue, CircuitKind, ClampRange, ConductorBuild, ContactBlock, ContactKind, OperatingElement,
+};
 use crate::requirements::{Circuit, ElementRequirement, Section};
 use itertools::Itertools;
 use std::collections::BTreeMap;
@@ -115,26 +118,15 @@ fn choose_element<'c>(
     requirement: &ElementRequirement,
     loads: &[PointLoad],
 ) -> Result<(&'c OperatingElement, Vec<&'c ContactBlock>), String> {
-    let named = requirement.part.as_ref().and_then(|id| {
-        let mut parts = builder.catalogue.element.iter();
-        parts.find(|part| part.id == *id)
-    });
-    let mut reasons = match named {
-        Some(part) => (
-            0,
-            format!("`{}` is {}", part.id, article(part.kind.words())),
-        ),
-        None => (
-            0,
-            format!("the catalogue has no {}", requirement.kind.words()),
-        ),
-    };
+    let named = requirement.part.as_ref();
+    let mut nearest = Nearest::of_none();
     let mut best: Option<(&OperatingElement, Vec<&ContactBlock>)> = None;
     let candidates = builder
         .catalogue
         .element
         .iter()
-        .filter(|part| part.kind == requirement.kind);
+        .filter(|part| part.kind == requirement.kind)
+        .filter(|part| named.is_none_or(|named| *named == part.id));
     for part in candidates {
         match check(builder, requirement, loads, part) {
             Ok(blocks) => {
@@ -145,13 +137,23 @@ fn choose_element<'c>(
                     best = Some((part, blocks));
                 }
             }
-            Err((step, reason)) if step > reasons.0 => {
-                reasons = (step, format!("the nearest one, `{}`, {reason}", part.id));
-            }
-            Err(_) => {}
+            Err(misfit) => nearest.note(&part.id, misfit),
         }
     }
-    best.ok_or(reasons.1)
+    best.ok_or_else(|| {
+        let known = nearest.words(named.is_some());
+        known.unwrap_or_else(|| none_of_the_kind(builder.catalogue, requirement))
+    })
+}
+
+/// What is said where no part is of the kind that is asked for.
+fn none_of_the_kind(catalogue: &Catalogue, requirement: &ElementRequirement) -> String {
+    let named = requirement.part.as_ref();
+    let named = named.and_then(|id| catalogue.element.iter().find(|part| part.id == *id));
+    match named {
+        Some(part) => format!("`{}` is {}", part.id, article(part.kind.words())),
+        None => format!("the catalogue has no {}", requirement.kind.words()),
+    }
 }
 
 /// Whole tenths, so that lengths and prices compare.
@@ -175,165 +177,184 @@ fn order<'p>(
     )
 }
 
+/// The contact blocks of a part that meets every condition, else all that it does not meet.
 fn check<'c>(
     builder: &Builder<'c, '_>,
     requirement: &ElementRequirement,
     loads: &[PointLoad],
     part: &OperatingElement,
-) -> Result<Vec<&'c ContactBlock>, (u32, String)> {
-    if requirement
-        .part
-        .as_ref()
-        .is_some_and(|named| *named != part.id)
-    {
-        return Err((0, "is not the one named".to_string()));
-    }
+) -> Result<Vec<&'c ContactBlock>, Misfit> {
+    let mut misfit = Misfit::default();
     if let Some(colour) = &requirement.colour
         && !part.colour.eq_ignore_ascii_case(colour)
     {
-        return Err((1, format!("is {}, asked for is {colour}", part.colour)));
+        misfit.add(
+            format!("is {} where {colour} is asked for", part.colour),
+            1.0,
+        );
+    } else if let Some(reason) = colour_refusal(builder.list, builder.workshop, requirement, part) {
+        misfit.add(reason, 1.0);
     }
-    if let Some(reason) = colour_refusal(builder.list, builder.workshop, requirement, part) {
-        return Err((2, reason));
-    }
-    if requirement.positions.is_some() && part.positions != requirement.positions {
+    if let Some(asked) = requirement.positions
+        && part.positions != Some(asked)
+    {
         let has = part
             .positions
             .map_or("an unknown number of".to_string(), |has| has.to_string());
-        let asked = requirement.positions.unwrap_or_default();
-        return Err((3, format!("has {has} positions, asked for are {asked}")));
+        let reason = format!("has {has} positions where {asked} are asked for");
+        misfit.add(reason, 1.0);
     }
     if let Err(reason) = suits(&part.certificate, &builder.list.area, true) {
-        return Err((4, format!("is not certified for the area ({reason})")));
+        misfit.add(format!("is not certified for the area ({reason})"), 1.0);
     }
-    if requirement.contacts.len() > part.most_blocks() {
-        return Err((
-            5,
-            format!(
-                "carries {} contact blocks; {} are needed",
-                part.most_blocks(),
-                requirement.contacts.len()
-            ),
-        ));
+    let (most, asked) = (part.most_blocks(), requirement.contacts.len());
+    if asked > most {
+        let reason = format!("carries {most} contact blocks where {asked} are needed");
+        misfit.add(reason, asked as f64 / most.max(1) as f64);
     }
     for point in &requirement.own_points {
         if !part.points.contains(point) {
-            return Err((6, format!("has no point `{point}`")));
+            misfit.add(format!("has no point `{point}`"), 1.0);
         }
     }
-    for load in loads
-        .iter()
-        .filter(|load| requirement.own_points.contains(&load.point))
-    {
-        let voltage = part
-            .rated_voltage_v
-            .is_some_and(|rated| rated >= load.voltage_v);
-        if !voltage {
-            return Err((
-                7,
-                format!(
-                    "is rated {} V; {} V is needed",
-                    words(part.rated_voltage_v),
-                    load.voltage_v
-                ),
-            ));
-        }
-        if part
-            .rated_current_a
-            .is_some_and(|rated| rated < load.current_a)
-        {
-            return Err((
-                8,
-                format!(
-                    "is rated {} A; {} A is needed",
-                    words(part.rated_current_a),
-                    load.current_a
-                ),
-            ));
-        }
-        clamps(&part.clamp, load).map_err(|reason| (9, reason))?;
-    }
+    check_own_points(requirement, loads, part, &mut misfit);
     let mut blocks = Vec::new();
     for contact in &requirement.contacts {
         let on_contact: Vec<&PointLoad> = loads
             .iter()
             .filter(|load| contact.points.contains(&load.point))
             .collect();
-        let mut reasons = (
-            0,
-            format!("fits no {:?} contact block of the catalogue", contact.kind),
-        );
-        let mut best: Option<&ContactBlock> = None;
-        for block in builder
-            .catalogue
-            .contact_block
-            .iter()
-            .filter(|block| block.contact == contact.kind)
-            .filter(|block| block.fits.is_empty() || block.fits.contains(&part.id))
-        {
-            match check_block(builder, block, &on_contact) {
-                Ok(()) => {
-                    let order =
-                        |block: &ContactBlock| (tenths(block.price * 10.0), block.id.clone());
-                    if best.is_none_or(|known| order(block) < order(known)) {
-                        best = Some(block);
-                    }
-                }
-                Err((step, reason)) if step > reasons.0 => {
-                    reasons = (step, format!("its contact block `{}` {reason}", block.id));
-                }
-                Err(_) => {}
-            }
+        match choose_block(builder, contact.kind, part, &on_contact) {
+            Ok(block) => blocks.push(block),
+            Err((reason, shortfall)) => misfit.add_once(reason, shortfall),
         }
-        blocks.push(best.ok_or((10, reasons.1))?);
     }
-    Ok(blocks)
+    if misfit.conditions == 0 {
+        Ok(blocks)
+    } else {
+        Err(misfit)
+    }
 }
 
-/// Whether a contact block stands what is wired to it; the error carries how far it came.
-fn check_block(
-    builder: &Builder<'_, '_>,
-    block: &ContactBlock,
+/// Voltage, current and clamps of the part's own points, each by its worst load.
+fn check_own_points(
+    requirement: &ElementRequirement,
+    loads: &[PointLoad],
+    part: &OperatingElement,
+    misfit: &mut Misfit,
+) {
+    let own = || {
+        let wired = loads.iter();
+        wired.filter(|load| requirement.own_points.contains(&load.point))
+    };
+    let voltage_v = own().map(|load| load.voltage_v).fold(0.0, f64::max);
+    let current_a = own().map(|load| load.current_a).fold(0.0, f64::max);
+    if own().next().is_some() && part.rated_voltage_v.is_none_or(|rated| rated < voltage_v) {
+        let rated = words(part.rated_voltage_v);
+        let shortfall = part.rated_voltage_v.map_or(1.0, |rated| voltage_v / rated);
+        let reason = format!("is rated {rated} V where {voltage_v} V is needed");
+        misfit.add(reason, shortfall);
+    }
+    if let Some(rated) = part.rated_current_a
+        && rated < current_a
+    {
+        let reason = format!("is rated {rated} A where {current_a} A is needed");
+        misfit.add(reason, current_a / rated);
+    }
+    for load in own() {
+        if let Err(reason) = clamps(&part.clamp, load) {
+            misfit.add_once(reason, 1.0);
+        }
+    }
+}
+
+/// The cheapest contact block of a kind that fits a part and stands what is wired to it, else what the nearest
+/// one lacks.
+fn choose_block<'c>(
+    builder: &Builder<'c, '_>,
+    kind: ContactKind,
+    part: &OperatingElement,
     loads: &[&PointLoad],
-) -> Result<(), (u32, String)> {
+) -> Result<&'c ContactBlock, (String, f64)> {
+    let mut nearest = Nearest::of_none();
+    let mut best: Option<&ContactBlock> = None;
+    let fitting = builder
+        .catalogue
+        .contact_block
+        .iter()
+        .filter(|block| block.contact == kind)
+        .filter(|block| block.fits.is_empty() || block.fits.contains(&part.id));
+    for block in fitting {
+        let misfit = check_block(builder, block, loads);
+        if misfit.conditions > 0 {
+            nearest.note(&block.id, misfit);
+            continue;
+        }
+        let order = |block: &ContactBlock| (tenths(block.price * 10.0), block.id.clone());
+        if best.is_none_or(|known| order(block) < order(known)) {
+            best = Some(block);
+        }
+    }
+    best.ok_or_else(|| match nearest.words(true) {
+        Some(words) => {
+            let shortfall = nearest
+                .into_misfit()
+                .map_or(1.0, |misfit| misfit.shortfall());
+            (format!("takes contact block {words}"), shortfall)
+        }
+        None => (
+            format!("fits no {kind:?} contact block of the catalogue"),
+            1.0,
+        ),
+    })
+}
+
+/// What a contact block lacks for what is wired to it.
+fn check_block(builder: &Builder<'_, '_>, block: &ContactBlock, loads: &[&PointLoad]) -> Misfit {
+    let mut misfit = Misfit::default();
     if let Err(reason) = suits(&block.certificate, &builder.list.area, false) {
-        return Err((1, format!("is not certified for the area ({reason})")));
+        misfit.add(format!("is not certified for the area ({reason})"), 1.0);
     }
     for load in loads {
         if !block.circuits.contains(&load.kind) {
-            return Err((2, format!("is not for {} circuits", load.kind.words())));
+            let reason = format!("is not for {} circuits", load.kind.words());
+            misfit.add_once(reason, 1.0);
         }
-        if block.rated_voltage_v < load.voltage_v {
-            let (rated, needed) = (block.rated_voltage_v, load.voltage_v);
-            return Err((3, format!("is rated {rated} V; {needed} V is needed")));
+        let (rated_v, needed_v) = (block.rated_voltage_v, load.voltage_v);
+        if rated_v < needed_v {
+            let reason = format!("is rated {rated_v} V where {needed_v} V is needed");
+            misfit.add_once(reason, needed_v / rated_v);
         }
-        if block.rated_current_a < load.current_a {
-            let (rated, needed) = (block.rated_current_a, load.current_a);
-            return Err((4, format!("is rated {rated} A; {needed} A is needed")));
+        let (rated_a, needed_a) = (block.rated_current_a, load.current_a);
+        if rated_a < needed_a {
+            let reason = format!("is rated {rated_a} A where {needed_a} A is needed");
+            misfit.add_once(reason, needed_a / rated_a);
         }
-        clamps(&block.clamp, load).map_err(|reason| (5, reason))?;
+        if let Err(reason) = clamps(&block.clamp, load) {
+            misfit.add_once(reason, 1.0);
+        }
         // Which category the load is of is not in the list, so the best one counts.
         let best_a = block
             .utilisation
             .iter()
-            .filter(|row| row.voltage_v >= load.voltage_v)
+            .filter(|row| row.voltage_v >= needed_v)
             .map(|row| row.current_a)
             .max_by(f64::total_cmp);
         match best_a {
-            Some(best_a) if best_a >= load.current_a => {}
+            Some(best_a) if best_a >= needed_a => {}
             Some(best_a) => {
-                let (volts, needed) = (load.voltage_v, load.current_a);
-                let reason =
-                    format!("switches at most {best_a} A at {volts} V; {needed} A is needed");
-                return Err((6, reason));
+                let reason = format!(
+                    "switches at most {best_a} A at {needed_v} V where {needed_a} A is needed"
+                );
+                misfit.add_once(reason, needed_a / best_a);
             }
             None => {
-                let reason = format!("has no utilisation category for {} V", load.voltage_v);
-                return Err((6, reason));
+                let reason = format!("has no utilisation category for {needed_v} V");
+                misfit.add_once(reason, 1.0);
             }
         }
     }
-    Ok(())
+    misfit
 }
 
 fn clamps(range: &ClampRange, load: &PointLoad) -> Result<(), String> {

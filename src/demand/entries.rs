@@ -4,6 +4,7 @@
 //! its tolerance; one that would clamp at the very end of its range only where no other fits.
 
 use super::build::Builder;
+use super::misfit::{Misfit, Nearest};
 use super::refusals::section_in_words;
 use super::suitability::suits;
 use super::{EntryNeed, EntryPartNeed, EntryUse};
@@ -133,73 +134,59 @@ fn choose_gland<'c>(
             .collect(),
         None => {
             let system = |gland: &&Gland| {
-                gland.thread.is_metric() == (cable.thread_system == ThreadSystem::Metric)
+                cable.thread_system.is_none_or(|system| {
+                    gland.thread.is_metric() == (system == ThreadSystem::Metric)
+                })
             };
             catalogue.gland.iter().filter(system).collect()
         }
     };
-    let system = match cable.thread_system {
-        ThreadSystem::Metric => "metric",
-        ThreadSystem::Npt => "NPT",
-    };
-    let first = asked
-        .first()
-        .ok_or_else(|| format!("the catalogue has no gland with {system} thread"))?;
-    let suitable: Vec<&Gland> = asked
-        .iter()
-        .copied()
-        .filter(|gland| suits(&gland.certificate, area, true).is_ok())
-        .collect();
-    let Some(first_suitable) = suitable.first() else {
-        let reason = suits(&first.certificate, area, true).err();
-        let reason = reason.map_or(String::new(), |reason| reason.to_string());
-        return Err(format!(
-            "no gland with {system} thread may be used in the area; of `{}` {reason}",
-            first.id
-        ));
-    };
-    let matching: Vec<&Gland> = suitable
-        .iter()
-        .copied()
-        .filter(|gland| build_mismatch(catalogue, gland, cable).is_none())
-        .collect();
-    if matching.is_empty() {
-        let reason = build_mismatch(catalogue, first_suitable, cable).unwrap_or_default();
-        return Err(match &cable.gland {
-            Some(named) => format!("`{named}` {reason}"),
-            None => format!(
-                "none of the {} glands with {system} thread goes with the cable; `{}` {reason}",
-                suitable.len(),
-                first_suitable.id
-            ),
-        });
+    if asked.is_empty() {
+        let system = cable.thread_system.map_or("any", ThreadSystem::words);
+        return Err(format!("the catalogue has no gland with {system} thread"));
     }
-    let best = matching
-        .iter()
-        .copied()
-        .filter(|gland| clamps(gland, cable))
-        .min_by(|a, b| {
-            near_end(a, cable, reserve_percent)
-                .cmp(&near_end(b, cable, reserve_percent))
-                .then(
-                    a.thread
-                        .major_diameter_mm()
-                        .total_cmp(&b.thread.major_diameter_mm()),
-                )
-                .then(
-                    a.envelope
-                        .diameter_mm()
-                        .total_cmp(&b.envelope.diameter_mm()),
-                )
-                .then(a.price.total_cmp(&b.price))
-                .then(a.id.cmp(&b.id))
-        });
-    best.ok_or_else(|| {
-        let nearest = matching
-            .iter()
-            .min_by(|a, b| misfit_mm(a, cable).total_cmp(&misfit_mm(b, cable)));
-        nearest.map_or(String::new(), |gland| clamping_in_words(gland, cable))
-    })
+    let mut nearest = Nearest::of_none();
+    let mut best: Option<&Gland> = None;
+    for gland in asked {
+        let misfit = check_gland(catalogue, area, gland, cable);
+        if misfit.conditions > 0 {
+            nearest.note(&gland.id, misfit);
+            continue;
+        }
+        let order = |gland: &Gland| {
+            (
+                near_end(gland, cable, reserve_percent),
+                micrometres(gland.thread.major_diameter_mm()),
+                micrometres(gland.envelope.diameter_mm()),
+                (gland.price * 100.0).round() as i64,
+            )
+        };
+        if best.is_none_or(|known| (order(gland), &gland.id) < (order(known), &known.id)) {
+            best = Some(gland);
+        }
+    }
+    best.ok_or_else(|| nearest.words(cable.gland.is_some()).unwrap_or_default())
+}
+
+/// Whole micrometres, so that lengths compare.
+fn micrometres(length_mm: f64) -> i64 {
+    (length_mm * 1000.0).round() as i64
+}
+
+/// What a gland lacks for a cable in the area.
+fn check_gland(catalogue: &Catalogue, area: &Area, gland: &Gland, cable: &Cable) -> Misfit {
+    let mut misfit = Misfit::default();
+    if let Err(reason) = suits(&gland.certificate, area, true) {
+        misfit.add(format!("is not certified for the area ({reason})"), 1.0);
+    }
+    for reason in build_mismatches(catalogue, gland, cable) {
+        misfit.add(reason, 1.0);
+    }
+    if !clamps(gland, cable) {
+        let shortfall = 1.0 + misfit_mm(gland, cable) / cable.diameter_mm;
+        misfit.add(clamping_in_words(gland, cable), shortfall);
+    }
+    misfit
 }
 
 /// By how much the clamping ranges of a gland fall short of a cable.
@@ -218,49 +205,60 @@ fn hundredths(length_mm: f64) -> f64 {
     (length_mm * 100.0).round() / 100.0
 }
 
+/// The clamping ranges of a gland, with those of the cable that lies outside them.
 fn clamping_in_words(gland: &Gland, cable: &Cable) -> String {
-    let [least, most] = gland.clamping_mm;
-    let armour = match (gland.under_armour_mm, cable.under_armour_mm) {
-        (Some([least, most]), Some([from, to])) => format!(
-            " outside and {least} to {most} mm under the armour, where the cable has {} to {} mm",
-            hundredths(from),
-            hundredths(to)
-        ),
-        _ => String::new(),
+    let where_needed = |[from, to]: [f64; 2]| {
+        // A cable that may be of any diameter has an empty range.
+        if from <= to {
+            let (from, to) = (hundredths(from), hundredths(to));
+            format!(" where the cable has {from} to {to} mm")
+        } else {
+            String::new()
+        }
     };
-    format!(
-        "the nearest one, `{}`, clamps {least} to {most} mm{armour}",
-        gland.id
-    )
+    let [least, most] = gland.clamping_mm;
+    let outside = where_needed(cable.diameter_range_mm);
+    match (gland.under_armour_mm, cable.under_armour_mm) {
+        (Some([inner_least, inner_most]), Some(needed)) => {
+            let under = where_needed(needed);
+            format!(
+                "clamps {least} to {most} mm outside{outside}, and {inner_least} to {inner_most} mm under the \
+                 armour{under}"
+            )
+        }
+        _ => format!("clamps {least} to {most} mm{outside}"),
+    }
 }
 
 /// Why armour, kind of circuit or material of a gland do not go with a cable. Intrinsically safe
 /// cables get a light blue gland where plastic ones are used; light blue ones are kept for them.
-fn build_mismatch(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Option<String> {
+fn build_mismatches(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Vec<String> {
     let intrinsically_safe = cable.kind == CircuitKind::IntrinsicallySafe;
     let metal = gland.material.is_metal();
+    let mut reasons = Vec::new();
     if cable.armoured && gland.under_armour_mm.is_none() {
-        return Some("has no armour clamp, and the cable is armoured".to_string());
+        reasons.push("has no armour clamp, and the cable is armoured".to_string());
     }
     if !cable.armoured && gland.under_armour_mm.is_some() {
-        return Some("clamps armour, and the cable has none".to_string());
+        reasons.push("clamps armour, and the cable has none".to_string());
     }
     if let Some(material) = cable.gland_material
         && material != gland.material
     {
-        return Some(format!("is of {}, asked for is {material}", gland.material));
+        let (has, asked) = (gland.material.words(), material.words());
+        reasons.push(format!("is made of {has} where {asked} is asked for"));
     }
     if !intrinsically_safe && gland.for_intrinsically_safe {
-        return Some("is kept for intrinsically safe circuits".to_string());
+        reasons.push("is kept for intrinsically safe circuits".to_string());
     }
     if intrinsically_safe && !gland.for_intrinsically_safe && !metal {
-        return Some("is not marked for intrinsically safe circuits".to_string());
+        reasons.push("is not marked for intrinsically safe circuits".to_string());
     }
     // A metal gland must be earthed, should the wall turn out to be plastic.
     if metal && earth_plate(catalogue, gland.material, gland.thread).is_none() {
-        return Some("has no earth plate in the catalogue".to_string());
+        reasons.push("has no earth plate in the catalogue".to_string());
     }
-    None
+    reasons
 }
 
 fn clamps(gland: &Gland, cable: &Cable) -> bool {
@@ -271,6 +269,29 @@ fn clamps(gland: &Gland, cable: &Cable) -> bool {
             (None, None) => true,
             _ => false,
         }
+}
+
+/// How a gland would be used for a cable.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GlandUse {
+    /// It does not clamp the whole range of the cable.
+    Not,
+    /// It clamps with some of its range to spare.
+    Within,
+    /// It clamps at the very end of its range: taken where no other fits.
+    NearEnd,
+}
+
+/// How a gland would be used for a cable, by its clamping ranges alone.
+pub fn use_of_gland(gland: &Gland, cable: &Cable, reserve_percent: f64) -> GlandUse {
+    match (
+        clamps(gland, cable),
+        near_end(gland, cable, reserve_percent),
+    ) {
+        (false, _) => GlandUse::Not,
+        (true, false) => GlandUse::Within,
+        (true, true) => GlandUse::NearEnd,
+    }
 }
 
 /// Whether the nominal diameter lies in the outermost share of the clamping range.
@@ -298,16 +319,8 @@ fn choose_plug<'c>(
     kind: PlugKind,
     thread: Option<Thread>,
 ) -> Option<&'c Plug> {
-    builder
-        .catalogue
-        .plug
-        .iter()
-        .filter(|plug| plug.kind == kind && thread.is_none_or(|thread| plug.thread == thread))
-        .filter(|plug| suits(&plug.certificate, &builder.list.area, true).is_ok())
-        .filter(|plug| {
-            !plug.material.is_metal()
-                || earth_plate(builder.catalogue, plug.material, plug.thread).is_some()
-        })
+    plugs(builder.catalogue, kind, thread)
+        .filter(|plug| check_plug(builder, plug).conditions == 0)
         .min_by(|a, b| {
             a.thread
                 .major_diameter_mm()
@@ -316,6 +329,44 @@ fn choose_plug<'c>(
                 .then(a.price.total_cmp(&b.price))
                 .then(a.id.cmp(&b.id))
         })
+}
+
+fn plugs(
+    catalogue: &Catalogue,
+    kind: PlugKind,
+    thread: Option<Thread>,
+) -> impl Iterator<Item = &Plug> {
+    let of_kind = catalogue.plug.iter().filter(move |plug| plug.kind == kind);
+    of_kind.filter(move |plug| thread.is_none_or(|thread| plug.thread == thread))
+}
+
+/// What a plug lacks for the area.
+fn check_plug(builder: &Builder<'_, '_>, plug: &Plug) -> Misfit {
+    let mut misfit = Misfit::default();
+    if let Err(reason) = suits(&plug.certificate, &builder.list.area, true) {
+        misfit.add(format!("is not certified for the area ({reason})"), 1.0);
+    }
+    let earthed = earth_plate(builder.catalogue, plug.material, plug.thread);
+    if plug.material.is_metal() && earthed.is_none() {
+        misfit.add("has no earth plate in the catalogue".to_string(), 1.0);
+    }
+    misfit
+}
+
+/// Why no plug of a kind and thread serves: what the nearest one lacks.
+fn nearest_plug(builder: &Builder<'_, '_>, kind: PlugKind, thread: Option<Thread>) -> String {
+    let mut nearest = Nearest::of_none();
+    for plug in plugs(builder.catalogue, kind, thread) {
+        nearest.note(&plug.id, check_plug(builder, plug));
+    }
+    nearest.words(false).unwrap_or_else(|| {
+        let what = match kind {
+            PlugKind::StoppingPlug => "stopping plug",
+            PlugKind::Breather => "breather",
+        };
+        let of = thread.map_or(String::new(), |thread| format!(" with thread {thread}"));
+        format!("the catalogue has no {what}{of}")
+    })
 }
 
 /// Spare entries keep the room of a gland of the same thread, so that one can be fitted later.
@@ -328,7 +379,8 @@ fn add_spares(builder: &mut Builder<'_, '_>) {
                 .spare
                 .place
                 .error("entries", "demand-no-plug", &message)
-                .expected("a suitable stopping plug of this thread in the catalogue");
+                .expected("a suitable stopping plug of this thread in the catalogue")
+                .hint(nearest_plug(builder, PlugKind::StoppingPlug, Some(thread)));
             builder.refusals.push(finding);
             continue;
         };
@@ -372,7 +424,8 @@ fn add_breather(builder: &mut Builder<'_, '_>) {
                 "demand-no-breather",
                 "the catalogue has no breather that may be used in the area",
             )
-            .expected("a suitable breather in the catalogue");
+            .expected("a suitable breather in the catalogue")
+            .hint(nearest_plug(builder, PlugKind::Breather, None));
         builder.refusals.push(finding);
         return;
     };

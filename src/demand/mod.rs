@@ -10,6 +10,7 @@ mod earth;
 mod elements;
 mod entries;
 mod feeding;
+mod misfit;
 mod neighbours;
 mod refusals;
 mod separator;
@@ -19,6 +20,7 @@ mod suitability;
 mod unused;
 
 pub use build::build;
+pub use entries::{GlandUse, use_of_gland};
 pub use separator::Separator;
 pub use suitability::{Unsuitable, suits};
 

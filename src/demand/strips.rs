@@ -224,6 +224,7 @@ fn add_cluster<'c>(
                     .expected("a suitable terminal in the catalogue")
                     .hint(reason),
             );
+            add_loads(builder, &plans, poles[0].0);
             return None;
         }
     };
@@ -259,6 +260,19 @@ fn add_cluster<'c>(
         });
     }
     Some(Cluster { terminals, jumper })
+}
+
+/// The wires to contacts of what has no terminal: nothing is placed any more, but an element that does not stand
+/// the circuit either must be told of.
+fn add_loads(builder: &mut Builder<'_, '_>, plans: &[Plan], circuit: usize) {
+    const NOWHERE: usize = usize::MAX;
+    for planned in plans.iter().flat_map(|plan| &plan.levels) {
+        for end in [&planned.upper, &planned.lower].into_iter().flatten() {
+            if matches!(end.end, End::Contact { .. }) {
+                add_wire(builder, NOWHERE, 0, Side::Lower, planned, end, circuit);
+            }
+        }
+    }
 }
 
 fn describe(circuit: &Circuit, task: &TerminalTask) -> String {

@@ -75,12 +75,21 @@ pub fn suits(certificate: &Certificate, area: &Area, exposed: bool) -> Result<()
         .service_c
         .ok_or(Unsuitable::Unknown("service temperature"))?;
     let [coldest, hottest] = area.ambient_c;
-    if coldest < least || hottest > most {
-        return Err(refused(
-            "service temperature",
+    // Only the end that is not covered: the other may be one that nobody asks for.
+    let ends = match (coldest < least, hottest > most) {
+        (false, false) => None,
+        (true, true) => Some((
             format!("{coldest} to {hottest} °C"),
             format!("{least} to {most} °C"),
-        ));
+        )),
+        (true, false) => Some((
+            format!("down to {coldest} °C"),
+            format!("down to {least} °C"),
+        )),
+        (false, true) => Some((format!("up to {hottest} °C"), format!("up to {most} °C"))),
+    };
+    if let Some((needed, has)) = ends {
+        return Err(refused("service temperature", needed, has));
     }
     if exposed {
         let has = certificate

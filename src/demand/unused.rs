@@ -68,7 +68,7 @@ pub(super) fn add_unused_core<'c>(
         Ok((part, _)) => part,
         Err(reason) => {
             let message = format!(
-                "no terminal serves the unused core {core} of cable `{}` ({voltage_v} V, {})",
+                "no terminal serves core {core} of cable `{}` ({voltage_v} V, {})",
                 cable.tag,
                 section_in_words(&section)
             );

@@ -182,6 +182,11 @@ impl State {
                     self.list.cables[*index].gland = None;
                 }
             }
+            Aspect::GlandThread(members) => {
+                for index in members {
+                    self.list.cables[*index].thread_system = None;
+                }
+            }
             Aspect::Current(members) => {
                 let share = match ease {
                     Ease::CurrentShare(share) => *share,
@@ -211,6 +216,7 @@ impl State {
                 self.gone_elements.insert(*index);
             }
             Aspect::ElementPart(index) => self.list.elements[*index].part = None,
+            Aspect::ElementColour(index) => self.list.elements[*index].colour = None,
             Aspect::Placing => {
                 for element in &mut self.list.elements {
                     element.placing = Default::default();
@@ -398,7 +404,7 @@ fn scaled(current_a: f64, share: f64) -> f64 {
 }
 
 /// A cable of another diameter, everything else in proportion.
-fn set_diameter(cable: &mut Cable, diameter_mm: f64) {
+pub(super) fn set_diameter(cable: &mut Cable, diameter_mm: f64) {
     let share = diameter_mm / cable.diameter_mm;
     cable.diameter_mm = diameter_mm;
     cable.diameter_range_mm = cable.diameter_range_mm.map(|end_mm| end_mm * share);

@@ -3,14 +3,16 @@
 use super::facts::{Impossible, TriedFreely};
 use super::sentence::paragraph;
 
-/// What is said about entries in no rows where what follows is judged in rows.
+/// What is said about entries in no rows where conflicts are judged in rows.
 pub(super) fn freely(tried: &TriedFreely, one: bool) -> String {
     const MOST_NAMED: usize = 4;
-    let lead = "Conflicts and ways out are judged with entries in rows.";
+    let lead = "Conflicts are judged with entries in rows, ways out with rows or without.";
     if tried.open.is_empty() {
-        return format!("{lead} Placing them freely would not help (proved).");
+        return format!(
+            "{lead} For the list as it is, placing them freely would not help (proved)."
+        );
     }
-    let tried_so = "Placing them freely was tried too and nothing was found";
+    let tried_so = "For the list as it is, placing them freely was tried and nothing was found";
     if one {
         return format!("{lead} {tried_so}; that it is impossible is not proved.");
     }
@@ -44,8 +46,11 @@ pub(super) fn two_boxes(out: &mut String, facts: &Impossible) {
             tried.divisions
         ),
         [one] => format!("Two boxes would not help: no enclosure takes {one} even by itself."),
+        [one, other] => format!(
+            "Two boxes would not help: no enclosure takes {one} even by itself, nor {other}."
+        ),
         [one, rest @ ..] => format!(
-            "Two boxes would not help: no enclosure takes {one} even by itself, nor {} of the other cables and elements.",
+            "Two boxes would not help: no enclosure takes {one} even by itself, nor any of {} other cables and elements.",
             rest.len()
         ),
     };

@@ -6,13 +6,15 @@
 
 use super::apply::Ease;
 use super::aspect::{Aspect, Requirement};
+use super::thinner::diameters;
 use crate::catalogue::{Catalogue, IpCode, Material};
 use crate::model::mount;
-use crate::requirements::{Cable, RequirementList, estimate_diameter_mm};
+use crate::requirements::RequirementList;
 use crate::space::Face;
 use crate::standards::iec_60079_0::{
     DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass,
 };
+use crate::workshop::Workshop;
 use itertools::Itertools;
 
 /// One step with its cost.
@@ -22,32 +24,33 @@ pub type Step = (Ease, f64);
 pub struct Ladder {
     /// The steps, the cheapest first.
     pub steps: Vec<Step>,
-    /// Whether every step allows all that the one before allows, so that the first that serves can be
-    /// found by halving.
-    pub rising: bool,
+    /// Where the steps divide into runs, each by the number of the step after its last. Within a run every step
+    /// allows all that the one before allows, so that the first that serves can be found by halving.
+    pub ends: Vec<usize>,
 }
 
 impl Ladder {
     fn rising(steps: Vec<Step>) -> Self {
-        Self {
-            steps,
-            rising: true,
-        }
+        let ends = vec![steps.len()];
+        Self { steps, ends }
     }
 
     fn any(mut steps: Vec<Step>) -> Self {
         steps.sort_by(|a, b| a.1.total_cmp(&b.1));
-        Self {
-            steps,
-            rising: false,
-        }
+        let ends = (1..=steps.len()).collect();
+        Self { steps, ends }
     }
 }
 
 /// The least that easing a requirement costs, in hundredths of a point: decides the order in which
 /// ways out are looked for.
-pub fn least_cost(list: &RequirementList, catalogue: &Catalogue, requirement: &Requirement) -> u64 {
-    let steps = ladder(list, catalogue, &requirement.aspect).steps;
+pub fn least_cost(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    requirement: &Requirement,
+) -> u64 {
+    let steps = ladder(list, catalogue, workshop, &requirement.aspect).steps;
     let least = steps
         .iter()
         .map(|step| step.1 * requirement.weight)
@@ -60,7 +63,12 @@ pub fn least_cost(list: &RequirementList, catalogue: &Catalogue, requirement: &R
 }
 
 /// The steps by which a requirement can be eased; none where it cannot.
-pub fn ladder(list: &RequirementList, catalogue: &Catalogue, aspect: &Aspect) -> Ladder {
+pub fn ladder(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    aspect: &Aspect,
+) -> Ladder {
     let given_up = |cost: f64| Ladder::rising(vec![(Ease::GivenUp, cost)]);
     match aspect {
         Aspect::GasLevel => levels(list.area.gas_epl),
@@ -118,13 +126,19 @@ pub fn ladder(list: &RequirementList, catalogue: &Catalogue, aspect: &Aspect) ->
         Aspect::SpareEntries => fewer(list.spare.entries.values().sum::<u32>() as usize, 1.0),
         Aspect::SpareEarth => fewer(list.earthing.spare_terminals as usize, 1.0),
         Aspect::Cables(members) => fewer(members.len(), 25.0),
-        Aspect::Diameter(members) => diameters(&list.cables[members[0]], members.len(), catalogue),
+        Aspect::Diameter(members) => {
+            diameters(&list.cables[members[0]], members.len(), catalogue, workshop)
+        }
         Aspect::CableWalls(members) => {
             let steps = (1..=members.len()).map(|count| (Ease::AnyWall(count), count as f64));
             Ladder::rising(steps.collect())
         }
         Aspect::GlandMaterial(_) => given_up(4.0),
-        Aspect::Gland(_) | Aspect::Terminal(_) | Aspect::ElementPart(_) => given_up(5.0),
+        Aspect::Gland(_)
+        | Aspect::GlandThread(_)
+        | Aspect::Terminal(_)
+        | Aspect::ElementPart(_)
+        | Aspect::ElementColour(_) => given_up(5.0),
         Aspect::Placing => given_up(3.0),
         Aspect::Element(_) => given_up(25.0),
         Aspect::Current(_) => {
@@ -318,57 +332,6 @@ fn percents(asked: f64) -> Ladder {
         let percent = f64::from(whole - less);
         (Ease::Percent(percent), (asked - percent) / 5.0)
     });
-    Ladder::rising(steps.collect())
-}
-
-/// A thinner diameter of so many cables: 2 points a millimetre, and one for each cable.
-fn thinner(cable: &Cable, diameter_mm: f64, cables: usize) -> Step {
-    (
-        Ease::Diameter {
-            diameter_mm,
-            cables,
-        },
-        2.0 * (cable.diameter_mm - diameter_mm) + cables as f64,
-    )
-}
-
-/// The same step for fewer and fewer of the things it is taken for, the fewest first: those that a ladder
-/// does not hold, because it goes through the amounts with all of them.
-pub fn for_fewer(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> Vec<Step> {
-    match (aspect, ease) {
-        (
-            Aspect::Diameter(members),
-            Ease::Diameter {
-                diameter_mm,
-                cables,
-            },
-        ) => (1..*cables)
-            .map(|count| thinner(&list.cables[members[0]], *diameter_mm, count))
-            .collect(),
-        _ => Vec::new(),
-    }
-}
-
-/// Thinner in steps of a tenth of a millimetre, all cables of the table. Not thinner than cables with such
-/// cores are: the estimate from them less a tenth, which is its usual tolerance; nor than any gland clamps.
-fn diameters(cable: &Cable, cables: usize, catalogue: &Catalogue) -> Ladder {
-    const LEAST_OF_ESTIMATE: f64 = 0.9;
-    let (estimate_mm, _) = estimate_diameter_mm(&cable.cores, cable.screened, cable.armoured);
-    let thinnest_clamped_mm = catalogue
-        .gland
-        .iter()
-        .map(|gland| gland.clamping_mm[0])
-        .fold(f64::INFINITY, f64::min);
-    let least_share = thinnest_clamped_mm / cable.diameter_range_mm[0];
-    let least_mm = (estimate_mm * LEAST_OF_ESTIMATE).max(least_share * cable.diameter_mm);
-    let tenths = |length_mm: f64| length_mm * 10.0;
-    let (from, to) = (
-        tenths(cable.diameter_mm).ceil() as u32,
-        tenths(least_mm).ceil() as u32,
-    );
-    let steps = (to..from)
-        .rev()
-        .map(|tenth| thinner(cable, f64::from(tenth) / 10.0, cables));
     Ladder::rising(steps.collect())
 }
 

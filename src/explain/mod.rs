@@ -8,34 +8,46 @@
 //! how the list is made and not what it asks: entries without rows, two boxes. Wordings live in [`words`]
 //! and [`report`] and decide nothing.
 
+mod alike;
 mod apply;
 mod aspect;
+mod because;
+mod combine;
 pub mod enumerate;
 mod facts;
+mod gather;
 mod hitting;
 mod in_vain;
+mod known_names;
 mod ladder;
+mod ladder_search;
+mod lost;
 mod names;
 mod oracle;
 mod otherwise;
 mod question;
 mod repairs;
 pub mod report;
+mod report_holds;
 mod sentence;
 mod set;
 mod solve;
+mod telling;
+mod thinner;
 pub mod words;
 
 pub use apply::{Change, Ease, apply};
-pub use aspect::{Aspect, Requirement, requirements};
+pub use aspect::{Aspect, Requirement};
 pub use facts::{
     Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight,
     TriedFreely, TriedTwo, Way,
 };
-pub use ladder::{for_fewer, ladder};
+pub use gather::requirements;
+pub use ladder::ladder;
 pub use names::names_of;
 pub use oracle::{Limits, ListOracle};
 pub use question::{ExplainOptions, explain, impossible};
 pub use repairs::WayOut;
 pub use set::Set;
 pub use solve::Holds;
+pub use thinner::for_fewer;

@@ -52,7 +52,8 @@ pub fn names(list: &RequirementList, requirement: &Requirement, name: &str) -> b
         | Aspect::CableWalls(members)
         | Aspect::Diameter(members)
         | Aspect::GlandMaterial(members)
-        | Aspect::Gland(members) => members
+        | Aspect::Gland(members)
+        | Aspect::GlandThread(members) => members
             .iter()
             .map(|index| list.cables[*index].tag.as_str())
             .collect(),

@@ -144,6 +144,11 @@ impl<'l, 'c> ListOracle<'l, 'c> {
         oracle
     }
 
+    /// The list with all its requirements.
+    pub fn whole(&self) -> &'l RequirementList {
+        self.list
+    }
+
     /// The list with only these requirements, and the rules that then hold.
     pub fn only(&self, set: Set) -> (RequirementList, Workshop) {
         apply(self.list, self.workshop, &self.given_up(set))

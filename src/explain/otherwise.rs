@@ -172,7 +172,6 @@ fn two_boxes(
     if list.cables.len() + list.elements.len() < 2 {
         return Ok(None);
     }
-    // In rows like all ways out; what rows take is taken where free placing is allowed, too.
     let (catalogue, workshop, options) = (ground.catalogue, ground.workshop, ground.options);
     match propose_up_to_two_of(list, catalogue, workshop, options, MOST_BOXES) {
         Ok(TwoAnswer::Two(two)) => Ok(Some(two)),

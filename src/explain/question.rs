@@ -1,26 +1,21 @@
 //! The question put to a list, from end to end.
 
-use super::apply::{Change, Ease, apply};
-use super::aspect::{Aspect, Requirement, requirements};
+use super::because::{because, sentences};
 use super::enumerate::{Known, conflicts};
-use super::facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Tight, TriedFreely,
-    Way,
-};
-use super::names::names;
+use super::facts::{Conflict, Explanation, Impossible, Possible, Tight, TriedFreely, Way};
+use super::gather::requirements;
+use super::known_names::check_names;
 use super::oracle::{Limits, ListOracle};
-use super::otherwise::{is_name, otherwise};
+use super::otherwise::otherwise;
 use super::repairs::{Found, Ground, WayOut, ways_out};
-use super::set::Set;
 use super::solve::{Holds, proved, takes};
-use super::words;
+use super::telling::{named, told};
 use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
 use crate::demand;
 use crate::model::{self, Excluded, Outcome, Placement, Reason, SearchOptions};
 use crate::propose::ProposeError;
 use crate::requirements::{RequirementList, check_parts};
-use crate::source::{Findings, Severity, nearest};
 use crate::workshop::Workshop;
 use itertools::Itertools;
 
@@ -174,46 +169,6 @@ fn alone(catalogue: &Catalogue, id: &str) -> Catalogue {
     alone
 }
 
-/// Names in `fixed` and in weights that mean nothing in this list.
-fn check_names(list: &RequirementList) -> Findings {
-    let all = requirements(list);
-    let mut findings = Findings::new();
-    let fixed = list.fixed.iter().enumerate();
-    let fixed = fixed.map(|(index, name)| {
-        let field = format!("fixed[{index}]");
-        (&list.place, field, "list-fixed-unknown", name)
-    });
-    let weighed = list.weights.iter().flat_map(|weight| {
-        let names = weight.of.iter().enumerate();
-        names.map(|(index, name)| {
-            let one = format!("of[{index}]");
-            let field = if weight.place.has(&one) {
-                one
-            } else {
-                "of".to_string()
-            };
-            (&weight.place, field, "list-weight-unknown", name)
-        })
-    });
-    for (place, field, code, name) in fixed.chain(weighed) {
-        if is_name(name) || all.iter().any(|requirement| names(list, requirement, name)) {
-            continue;
-        }
-        let mut finding = place
-            .error(
-                &field,
-                code,
-                format!("`{name}` names no requirement of this list"),
-            )
-            .expected("a table, field, cable, circuit or element, such as `area` or `cable W1`");
-        if let Some(near) = nearest(name, all.iter().map(|requirement| requirement.id.as_str())) {
-            finding = finding.hint(format!("did you mean `{near}`?"));
-        }
-        findings.push(finding);
-    }
-    findings
-}
-
 /// Why no candidate of a catalogue takes a list, with the ways out as they were solved.
 pub fn impossible(
     list: &RequirementList,
@@ -242,7 +197,7 @@ pub fn impossible(
         requirements: &all,
         options: SearchOptions {
             decision_limit_s: options.limits.decision_limit_s,
-            placement: Placement::Rows,
+            placement: options.placement,
             ..SearchOptions::default()
         },
     };
@@ -285,140 +240,6 @@ pub fn impossible(
 
 /// Most ways that are told: as many as there are letters.
 const MOST_TOLD: usize = 26;
-
-fn named(list: &RequirementList, requirement: &Requirement) -> Named {
-    Named {
-        id: requirement.id.clone(),
-        words: words::requirement(list, &requirement.aspect),
-        line: requirement.line,
-        quote: requirement.quote.clone(),
-        fixed: requirement.fixed,
-    }
-}
-
-/// How many terminals less a smaller share of spare ones is.
-fn terminals_fewer(ground: Ground<'_>, aspect: &Aspect, ease: &Ease) -> Option<usize> {
-    if *aspect != Aspect::SpareTerminals {
-        return None;
-    }
-    let change = Change {
-        aspect: aspect.clone(),
-        ease: ease.clone(),
-    };
-    let (eased, workshop) = apply(ground.list, ground.workshop, &[change]);
-    let count = |list: &RequirementList, workshop: &Workshop| {
-        let demand = demand::build(list, ground.catalogue, workshop).ok()?;
-        Some(demand.terminal_count())
-    };
-    count(ground.list, ground.workshop)?.checked_sub(count(&eased, &workshop)?)
-}
-
-fn told(ground: Ground<'_>, way: &WayOut) -> Way {
-    let (list, all) = (ground.list, ground.requirements);
-    let changes = way.eased.iter().map(|(index, ease)| Eased {
-        requirement: named(list, &all[*index]),
-        ease: ease.clone(),
-        words: match terminals_fewer(ground, &all[*index].aspect, ease) {
-            Some(fewer) => format!(
-                "{} ({fewer} {} fewer)",
-                words::change(list, &all[*index].aspect, ease),
-                if fewer == 1 { "terminal" } else { "terminals" }
-            ),
-            None => words::change(list, &all[*index].aspect, ease),
-        },
-    });
-    Way {
-        changes: changes.collect(),
-        cost: way.cost,
-        holds: way.holds.clone(),
-        second: None,
-    }
-}
-
-/// Errors about parts that are missing, those that are alike in one sentence.
-fn sentences(findings: &Findings) -> Vec<String> {
-    let errors = findings.iter();
-    let errors = errors.filter(|finding| finding.severity == Severity::Error);
-    let sentences = errors.map(|finding| match &finding.hint {
-        Some(hint) => format!("{}; {hint}", finding.message),
-        None => finding.message.clone(),
-    });
-    words::alike(sentences.collect())
-}
-
-/// What excludes each candidate when only the requirements of a set are asked for.
-fn because(
-    oracle: &mut ListOracle<'_, '_>,
-    catalogue: &Catalogue,
-    set: Set,
-    options: ExplainOptions,
-) -> Because {
-    let (list, workshop) = oracle.only(set);
-    let demand = match demand::build(&list, catalogue, &workshop) {
-        Ok(demand) => demand,
-        Err(findings) => {
-            return Because::Parts(sentences(&findings));
-        }
-    };
-    let search = SearchOptions {
-        decision_limit_s: options.limits.decision_limit_s,
-        placement: Placement::Rows,
-        ..SearchOptions::default()
-    };
-    match model::search(&list, &demand, catalogue, &workshop, search) {
-        Ok(Outcome::Impossible { excluded, .. }) => Because::Candidates(groups(excluded)),
-        Ok(Outcome::Found(found)) => Because::Parts(vec![format!(
-            "`{}` takes these alone: the answer is not certain",
-            found.mounted.id
-        )]),
-        Err(reason) => Because::Parts(vec![reason]),
-    }
-}
-
-/// Reasons by group, the largest group last: what excludes few by little is nearest to a way out.
-fn groups(excluded: Vec<Excluded>) -> Vec<Group> {
-    let mut groups: Vec<(&'static str, Vec<Excluded>)> = Vec::new();
-    for candidate in excluded {
-        let group = candidate.reason.kind();
-        match groups.iter_mut().find(|(known, _)| *known == group) {
-            Some((_, members)) => members.push(candidate),
-            None => groups.push((group, vec![candidate])),
-        }
-    }
-    let mut told: Vec<Group> = groups
-        .into_iter()
-        .filter_map(|(reason, members)| {
-            let by_distance = members
-                .iter()
-                .min_by(|a, b| a.reason.distance().total_cmp(&b.reason.distance()))?;
-            let ratio = by_distance.reason.distance();
-            let by_figure = ratio.is_finite();
-            // Without figures the reason that is told is that of most candidates.
-            let nearest = if by_figure {
-                by_distance.clone()
-            } else {
-                let texts = members.iter().counts_by(|member| member.reason.to_string());
-                let most = members
-                    .iter()
-                    .rev()
-                    .max_by_key(|member| texts[&member.reason.to_string()])?;
-                most.clone()
-            };
-            Some(Group {
-                reason: reason.to_string(),
-                count: members.len(),
-                nearest,
-                by_figure,
-                ratio: by_figure.then_some(ratio),
-            })
-        })
-        .collect();
-    told.sort_by(|a, b| {
-        let key = |group: &Group| group.ratio.unwrap_or(f64::INFINITY);
-        key(a).total_cmp(&key(b)).then(b.count.cmp(&a.count))
-    });
-    told
-}
 
 /// The rules of an audit with the least margin in proportion to what is required.
 fn tight(audit: &AuditReport) -> Vec<Tight> {

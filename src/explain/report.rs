@@ -2,13 +2,12 @@
 
 use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible, Way};
 use super::in_vain::{freely, two_boxes};
+use super::report_holds::{named, takes};
 use super::sentence::{WIDTH, paragraph, uncapital};
-use super::solve::Holds;
 use crate::arrangement::EntryPlacing;
 use crate::letters::capital;
-use crate::requirements::{Measure, RequirementList};
+use crate::requirements::RequirementList;
 use crate::sheets::number;
-use itertools::Itertools;
 use std::fmt::Write as _;
 
 /// The whole explanation.
@@ -26,11 +25,21 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     const WAYS: usize = 3;
     let mut out = String::new();
     if let Some(first) = facts.conflicts.first() {
-        let members = first.members.iter().map(|member| match member.line {
-            Some(line) => format!("{}, line {line}", member.words),
-            None if member.id.starts_with("rule ") => member.words.clone(),
-            None if member.id.ends_with(" diameter_mm") => format!("{} (estimated)", member.words),
-            None => format!("{} (usual)", member.words),
+        let members = first.members.iter().map(|member| {
+            let words = &member.words;
+            let fixed = if member.fixed && !member.id.starts_with("rule ") {
+                " (fixed)"
+            } else {
+                ""
+            };
+            match member.line {
+                Some(line) => format!("{words}, line {line}{fixed}"),
+                None if member.id.starts_with("rule ") => words.clone(),
+                None if member.id.ends_with(" diameter_mm") => {
+                    format!("{words} (estimated){fixed}")
+                }
+                None => format!("{words} (usual){fixed}"),
+            }
         });
         let members: Vec<String> = members.collect();
         let lead = match members.len() {
@@ -48,6 +57,24 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
             }
         };
         paragraph(&mut out, &said, 0);
+        let further = facts.conflicts.len() - 1;
+        let least = if facts.all_conflicts { "" } else { "at least " };
+        if further > 0 {
+            let conflicts = if further == 1 {
+                "conflict"
+            } else {
+                "conflicts"
+            };
+            let said = format!(
+                "There is {least}{further} further {conflicts}; a way out resolves all of them."
+            );
+            let said = if further > 1 {
+                said.replacen("There is", "There are", 1)
+            } else {
+                said
+            };
+            paragraph(&mut out, &said, 0);
+        }
     }
     for (number, way) in facts.ways.iter().take(WAYS).enumerate() {
         let lead = if number == 0 { "Way out:" } else { "Or:" };
@@ -60,7 +87,7 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
     if facts.ways.is_empty() {
         paragraph(
             &mut out,
-            "No way out was found among the changes that are looked for.",
+            "No way out was found among the changes that are looked for and that the list leaves open.",
             0,
         );
     }
@@ -367,7 +394,11 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
         0,
     );
     for caution in &facts.holds.cautions {
-        paragraph(out, &format!("Caution: {caution}."), 0);
+        paragraph(
+            out,
+            &format!("Caution: the certificate permits the power, but {caution}."),
+            0,
+        );
     }
     let _ = writeln!(out);
     if facts.tight.is_empty() {
@@ -415,79 +446,4 @@ fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
             let _ = writeln!(out, "There is no smaller enclosure in the catalogue.");
         }
     }
-}
-
-/// What takes the list after a way out.
-fn takes(list: &RequirementList, way: &Way) -> String {
-    let second = way.second.as_ref().map(|second| &second.holds);
-    let both = [&way.holds].into_iter().chain(second);
-    let cautions = both.flat_map(|of| &of.cautions).unique();
-    let mut said = taken_by(list, way);
-    for caution in cautions {
-        said.push_str("; but ");
-        said.push_str(caution);
-    }
-    said
-}
-
-fn taken_by(list: &RequirementList, way: &Way) -> String {
-    let first = named(list, &way.holds);
-    let Some(second) = &way.second else {
-        return format!("{first} takes the list");
-    };
-    let joined = match second.connecting.as_slice() {
-        [] => "no connecting cable is needed".to_string(),
-        [one] => format!("joined by cable {one}"),
-        cables => format!("joined by cables {}", cables.join(" and ")),
-    };
-    let both = [&way.holds, &second.holds];
-    let sum = Holds {
-        volume_l: both.iter().map(|of| of.volume_l).sum(),
-        mass_kg: both.iter().map(|of| of.mass_kg).sum(),
-        footprint_cm2: both.iter().map(|of| of.footprint_cm2).sum(),
-        price: both.iter().map(|of| of.price).sum(),
-        ..way.holds.clone()
-    };
-    if way.holds == second.holds {
-        return format!(
-            "two {} {} (each {}, together {}, empty) take the list; {joined}",
-            second.holds.enclosure,
-            second.holds.orientation.words(),
-            measures(list, &second.holds),
-            measures(list, &sum)
-        );
-    }
-    format!(
-        "{first} and {} take the list, together {}; {joined}",
-        named(list, &second.holds),
-        measures(list, &sum)
-    )
-}
-
-/// An enclosure with its measures.
-fn named(list: &RequirementList, holds: &Holds) -> String {
-    format!(
-        "{} {} ({}, empty)",
-        holds.enclosure,
-        holds.orientation.words(),
-        measures(list, holds)
-    )
-}
-
-/// Volume, mass and price, those of the list's objective before the others.
-fn measures(list: &RequirementList, holds: &Holds) -> String {
-    let mut order = list.wishes.smallest.clone();
-    for usual in [Measure::Volume, Measure::Mass, Measure::Price] {
-        if !order.contains(&usual) {
-            order.push(usual);
-        }
-    }
-    let words = order.iter().map(|by| match by {
-        Measure::Volume => format!("{} l", number(holds.volume_l, 2)),
-        Measure::Footprint => format!("{} cm² of wall", number(holds.footprint_cm2, 0)),
-        Measure::Mass => format!("{} kg", number(holds.mass_kg, 2)),
-        Measure::Price if holds.currency.is_empty() => format!("price {:.2}", holds.price),
-        Measure::Price => format!("{:.2} {}", holds.price, holds.currency),
-    });
-    words.collect::<Vec<_>>().join(", ")
 }

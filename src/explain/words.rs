@@ -135,6 +135,14 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
                 cables(list, members)
             )
         }
+        Aspect::GlandThread(members) => {
+            let system = list.cables[members[0]].thread_system;
+            format!(
+                "glands with {} thread for {}",
+                shown(system.map(|system| system.words().to_string())),
+                cables(list, members)
+            )
+        }
         Aspect::Current(members) => {
             let circuit = &list.circuits[members[0]];
             let branch = if circuit.branch_current_a < circuit.current_a {
@@ -172,6 +180,14 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
             format!(
                 "part {} for {}",
                 element.part.clone().unwrap_or_default(),
+                element.tag
+            )
+        }
+        Aspect::ElementColour(index) => {
+            let element = &list.elements[*index];
+            format!(
+                "colour {} of {}",
+                shown(element.colour.clone()),
                 element.tag
             )
         }
@@ -253,7 +269,7 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
         (Aspect::SpareEntries, Ease::Fewer(count)) => {
             let all = list.spare.entries.values().sum::<u32>() as usize;
             let left = fewer(all, *count, ["spare entry", "spare entries"]);
-            if *count < all {
+            if *count < all && list.spare.entries.len() > 1 {
                 format!("{left} (the largest are given up first)")
             } else {
                 left
@@ -312,7 +328,7 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
             let has = list.cables[members[0]].diameter_mm;
             let thinner = &members[members.len() - count..];
             format!(
-                "diameter of {}{} at most {} mm instead of {} mm ({} mm less)",
+                "diameter of {}{} {} mm instead of {} mm ({} mm less)",
                 cables(list, thinner),
                 of_all(*count, members.len()),
                 number(*diameter_mm, 1),
@@ -334,8 +350,29 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
         }
         (Aspect::Gland(members), _) => format!("any gland for {}", cables(list, members)),
         (Aspect::Terminal(members), _) => format!("any terminal for {}", circuits(list, members)),
+        (Aspect::GlandThread(members), _) => {
+            format!("glands with any thread for {}", cables(list, members))
+        }
+        (Aspect::ElementColour(index), _) => {
+            format!(
+                "any colour of {} that its function permits",
+                list.elements[*index].tag
+            )
+        }
         (Aspect::ElementPart(index), _) => format!("any part for {}", list.elements[*index].tag),
         _ => format!("without {asked}"),
+    }
+}
+
+/// What would do as well as a change, in as few words as name it.
+pub fn instead(ease: &Ease) -> String {
+    match ease {
+        Ease::Material(material) => material.words().to_string(),
+        Ease::Size(new) => format!("up to {}", size(*new)),
+        Ease::Walls(further) => walls(further),
+        Ease::Enclosure(id) => id.clone(),
+        Ease::Ip(ip) => ip.to_string(),
+        other => format!("{other:?}"),
     }
 }
 
@@ -357,38 +394,6 @@ pub fn other_means(ease: &Ease) -> &'static str {
         }
         _ => "entries placed freely instead of in rows",
     }
-}
-
-/// Sentences that differ only in the first name between backticks become one with all names. A voltage
-/// or current of zero is one that was given up, and is left out.
-pub fn alike(sentences: Vec<String>) -> Vec<String> {
-    let mut told: Vec<(String, Vec<String>, String)> = Vec::new();
-    for sentence in sentences {
-        let sentence = sentence.replace("(0 V, ", "(").replace(", 0 A, ", ", ");
-        let sentence = sentence.replace("(0 A, ", "(");
-        let mut parts = sentence.splitn(3, '`');
-        let (lead, name, rest) = match (parts.next(), parts.next(), parts.next()) {
-            (Some(lead), Some(name), Some(rest)) => (lead, name, rest),
-            _ => (sentence.as_str(), "", ""),
-        };
-        match told
-            .iter_mut()
-            .find(|(known, _, known_rest)| known == lead && known_rest == rest)
-        {
-            Some((_, names, _)) => names.push(name.to_string()),
-            None => told.push((lead.to_string(), vec![name.to_string()], rest.to_string())),
-        }
-    }
-    told.into_iter()
-        .map(|(lead, names, rest)| {
-            let names = shortened(names_of(names.iter().map(String::as_str)));
-            if names.is_empty() {
-                lead
-            } else {
-                format!("{lead}`{names}`{rest}")
-            }
-        })
-        .collect()
 }
 
 fn last_word(text: &str) -> &str {
@@ -445,7 +450,7 @@ fn circuits(list: &RequirementList, members: &[usize]) -> String {
 }
 
 /// A long list of names by its first ones.
-fn shortened(names: String) -> String {
+pub(super) fn shortened(names: String) -> String {
     const MOST: usize = 6;
     let parts: Vec<&str> = names.split(", ").collect();
     if parts.len() <= MOST {

@@ -44,8 +44,12 @@ pub enum Reason {
     Heat {
         /// Power that would be dissipated.
         power_w: f64,
-        /// Power permitted.
+        /// Power permitted, less what is kept free.
         permitted_w: f64,
+        /// The row of rated power that counts, such as `T6 up to +55 °C`.
+        rating: String,
+        /// Share of its rated power that the list keeps free, percent.
+        reserve_percent: f64,
     },
     /// More terminals than the certificate allows.
     TerminalCount {
@@ -260,6 +264,7 @@ impl Reason {
             Reason::Heat {
                 power_w,
                 permitted_w,
+                ..
             } => ratio(*power_w, *permitted_w),
             Reason::TerminalCount { needed, allowed } => {
                 ratio(f64::from(*needed), f64::from(*allowed))

@@ -2,6 +2,7 @@
 
 use super::reason::{Freely, Reason};
 use crate::space::Face;
+use itertools::Itertools;
 use std::fmt;
 
 impl fmt::Display for Reason {
@@ -12,12 +13,14 @@ impl fmt::Display for Reason {
                 outer_mm,
                 allowed_mm,
             } => {
-                let size = |[w, h, d]: &[f64; 3]| format!("{w:.0} × {h:.0} × {d:.0} mm");
+                let pairs: Vec<[String; 2]> = (0..3)
+                    .map(|axis| apart(outer_mm[axis], allowed_mm[axis], 0))
+                    .collect();
+                let [outer, allowed] =
+                    [0, 1].map(|of| pairs.iter().map(|pair| pair[of].as_str()).join(" × "));
                 write!(
                     formatter,
-                    "it measures {}; the list allows {}",
-                    size(outer_mm),
-                    size(allowed_mm)
+                    "it measures {outer} mm; the list allows {allowed} mm"
                 )
             }
             Reason::Certificate(why) => formatter.write_str(why),
@@ -30,16 +33,18 @@ impl fmt::Display for Reason {
             Reason::Heat {
                 power_w,
                 permitted_w,
+                rating,
+                reserve_percent,
             } => {
-                // As many decimals as tell the two apart.
-                let decimals = (2..6)
-                    .find(|decimals| {
-                        format!("{power_w:.decimals$}") != format!("{permitted_w:.decimals$}")
-                    })
-                    .unwrap_or(6);
+                let [power, permitted] = apart(*power_w, *permitted_w, 2);
+                let free = if *reserve_percent > 0.0 {
+                    format!(", less {reserve_percent} % kept free")
+                } else {
+                    String::new()
+                };
                 write!(
                     formatter,
-                    "it would dissipate {power_w:.decimals$} W; at most {permitted_w:.decimals$} W is permitted"
+                    "it would dissipate {power} W; at most {permitted} W is permitted (rating for {rating}{free})"
                 )
             }
             Reason::TerminalCount { needed, allowed } => {
@@ -86,18 +91,18 @@ impl fmt::Display for Reason {
                 available_mm2,
                 by_area,
             } => {
-                let [needed, available] = [needed_mm2, available_mm2].map(|area| area / 100.0);
+                let [needed, available] = apart(needed_mm2 / 100.0, available_mm2 / 100.0, 0);
                 let walls_of = words(walls);
                 let offer = if walls.len() == 1 { "offers" } else { "offer" };
                 if *by_area {
                     write!(
                         formatter,
-                        "the entries with their gaps need {needed:.0} cm²; {walls_of} {offer} {available:.0} cm²"
+                        "the entries with their gaps need {needed} cm²; {walls_of} {offer} {available} cm²"
                     )
                 } else {
                     write!(
                         formatter,
-                        "the entries with their gaps would cover {needed:.0} cm² of the {available:.0} cm² of \
+                        "the entries with their gaps would cover {needed} cm² of the {available} cm² of \
                          {walls_of}, but no division into rows takes them all"
                     )
                 }
@@ -143,38 +148,52 @@ impl fmt::Display for Reason {
             Reason::Height {
                 needed_mm,
                 available_mm,
-            } => write!(
-                formatter,
-                "the rows of terminals with their wiring spaces need {needed_mm:.0} mm of height; {available_mm:.0} mm is available"
-            ),
+            } => {
+                let [needed, available] = apart(*needed_mm, *available_mm, 0);
+                write!(
+                    formatter,
+                    "the rows of terminals with their wiring spaces need {needed} mm of height; {available} mm is \
+                     available"
+                )
+            }
             Reason::Depth {
                 what,
                 needed_mm,
                 available_mm,
             } => {
+                let [needed, available] = apart(*needed_mm, *available_mm, 0);
                 write!(
                     formatter,
-                    "{what} need {needed_mm:.0} mm of depth; {available_mm:.0} mm is available"
+                    "{what} need {needed} mm of depth; {available} mm is available"
                 )
             }
             Reason::Lid {
                 needed_mm,
                 available_mm,
-            } => write!(
-                formatter,
-                "the operating elements need {:.0} × {:.0} mm of the lid; {:.0} × {:.0} mm is usable",
-                needed_mm[0], needed_mm[1], available_mm[0], available_mm[1]
-            ),
+            } => {
+                let [width, usable_width] = apart(needed_mm[0], available_mm[0], 0);
+                let [height, usable_height] = apart(needed_mm[1], available_mm[1], 0);
+                write!(
+                    formatter,
+                    "the operating elements need {width} × {height} mm of the lid; {usable_width} × {usable_height} \
+                     mm is usable"
+                )
+            }
             Reason::ElementsAndTerminals {
                 needed_mm,
                 available_mm,
                 depth_needed_mm,
                 depth_mm,
-            } => write!(
-                formatter,
-                "operating elements above the terminals need {needed_mm:.0} mm of height ({available_mm:.0} mm is available), in \
-                 front of them {depth_needed_mm:.0} mm of depth ({depth_mm:.0} mm is available)"
-            ),
+            } => {
+                let [height, of_height] = apart(*needed_mm, *available_mm, 0);
+                let [depth, of_depth] = apart(*depth_needed_mm, *depth_mm, 0);
+                write!(
+                    formatter,
+                    "operating elements and terminals need either {height} mm of height, the one above the other \
+                     ({of_height} mm is available), or {depth} mm of depth, the one before the other ({of_depth} mm \
+                     is available)"
+                )
+            }
             Reason::Together(inner) => {
                 write!(
                     formatter,
@@ -204,6 +223,19 @@ impl fmt::Display for Reason {
             ),
         }
     }
+}
+
+/// Two figures with so many decimals, or as many more as tell them apart.
+fn apart(one: f64, other: f64, decimals: usize) -> [String; 2] {
+    const MOST: usize = 6;
+    let written = |decimals: usize| [one, other].map(|value| format!("{value:.decimals$}"));
+    (decimals..MOST)
+        .map(written)
+        .find(|[one, other]| one != other)
+        .unwrap_or_else(|| {
+            // Equal to the last decimal that is written: said shortly.
+            written(if one == other { decimals } else { MOST })
+        })
 }
 
 /// Walls in words: `the bottom wall`, `the bottom and left walls`.

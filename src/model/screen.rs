@@ -53,6 +53,8 @@ pub fn screen(
         return Err(Reason::Heat {
             power_w: heat.power_w,
             permitted_w: heat.permitted_power_w,
+            rating: format!("{} up to {:+} °C", row.class, row.ambient_c),
+            reserve_percent: list.spare.heat_percent,
         });
     }
     entry_parts(demand, mounted)
@@ -183,8 +185,16 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
         .iter()
         .map(|(class, ambient_c)| format!("{class} up to {ambient_c:+} °C"))
         .join(", ");
+    // Where no row for another place would do either, the ambient temperature is not what is missing.
+    let mut anywhere = area.clone();
+    anywhere.ambient_c = [f64::NEG_INFINITY; 2];
+    let needed = if permitted_row(&anywhere, mounted).is_some() {
+        format!("{asked} at {:+} °C", area.ambient_c[1])
+    } else {
+        asked
+    };
     Reason::NoRating {
-        needed: format!("{asked} at {:+} °C", area.ambient_c[1]),
+        needed,
         has: if rows.is_empty() {
             "no rating at all".to_string()
         } else {

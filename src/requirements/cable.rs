@@ -37,8 +37,8 @@ pub struct Cable {
     pub gland_material: Option<Material>,
     /// Gland that the list names.
     pub gland: Option<String>,
-    /// Thread system of its gland.
-    pub thread_system: ThreadSystem,
+    /// Thread system of its gland; `None`: any, which no list asks for but an explanation tries.
+    pub thread_system: Option<ThreadSystem>,
     /// Where the list says so.
     pub place: Place,
 }

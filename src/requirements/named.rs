@@ -15,6 +15,8 @@ pub(super) struct Named<T> {
     pub by_tag: BTreeMap<String, Vec<usize>>,
     /// Tags of tables that were given but could not be read.
     pub broken: BTreeSet<String>,
+    /// The line of the table that gives a tag.
+    lines: BTreeMap<String, usize>,
 }
 
 impl<T> Default for Named<T> {
@@ -23,6 +25,7 @@ impl<T> Default for Named<T> {
             items: Vec::new(),
             by_tag: BTreeMap::new(),
             broken: BTreeSet::new(),
+            lines: BTreeMap::new(),
         }
     }
 }
@@ -38,7 +41,7 @@ impl<T> Named<T> {
 
     /// Those of the tags of one table that are new. One finding tells of all the others.
     pub fn new_tags(
-        &self,
+        &mut self,
         tags: Vec<Tag>,
         what: &str,
         place: &Place,
@@ -63,13 +66,31 @@ impl<T> Named<T> {
                 count => format!("the tag `{first}` and {} more are used twice", count - 1),
             };
             let field = if place.has("tags") { "tags" } else { "tag" };
-            findings.push(
-                place
-                    .error(field, "list-tag-twice", message)
-                    .expected(format!("a tag of its own for each {what}")),
-            );
+            let finding = place
+                .error(field, "list-tag-twice", message)
+                .expected(format!("a tag of its own for each {what}"));
+            findings.push(match self.line_of(first) {
+                Some(line) => finding.hint(format!("`{first}` stands on line {line} already")),
+                None => finding,
+            });
+        }
+        for (tag, group) in &new {
+            for tag in group.iter().chain([tag]) {
+                self.note(tag, place);
+            }
         }
         new
+    }
+
+    /// Notes where a tag is given first.
+    pub fn note(&mut self, tag: &str, place: &Place) {
+        let line = || place.line();
+        self.lines.entry(tag.to_string()).or_insert_with(line);
+    }
+
+    /// The line of the table that gave a tag first.
+    pub fn line_of(&self, tag: &str) -> Option<usize> {
+        self.lines.get(tag).copied()
     }
 
     /// Adds an item under its tag and the common tag of its quantity.

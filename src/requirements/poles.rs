@@ -2,7 +2,7 @@
 
 use super::file::{CircuitTable, ConnectionTable, OneOrMany};
 use super::read_circuits::MOST_POLES;
-use super::resolve::{Refusal, Resolver, Target, refused};
+use super::resolve::{Refusal, Resolver, Target, refused_expecting};
 use super::{End, Pole};
 use crate::catalogue::TerminalFunction;
 use crate::source::{Findings, Located, Place};
@@ -33,11 +33,9 @@ pub(super) fn resolve_poles(
 
 /// Tells why a reference was refused, unless that has been told already.
 fn tell(place: &Place, field: &str, refusal: Refusal, findings: &mut Findings) {
-    findings.extend(refusal.map(|refused| {
-        refused
-            .finding(place, field, "list-reference")
-            .expected(A_REFERENCE)
-    }));
+    findings.extend(
+        refusal.map(|refused| refused.finding(place, field, "list-reference", A_REFERENCE)),
+    );
 }
 
 /// Poles that the list states line by line.
@@ -110,7 +108,10 @@ fn core_by_core(
         }
         if from.len() > 1 {
             let path = format!("connections[{index}].from");
-            let refusal = refused(format!("`from` names {} cores for one pole", from.len()));
+            let refusal = refused_expecting(
+                format!("`from` names {} cores for one pole", from.len()),
+                "one core or point",
+            );
             tell(place, &path, refusal, findings);
             return None;
         }
@@ -247,7 +248,8 @@ fn counted(
     for field in [from, to] {
         for (target, path) in field.targets.iter().zip(&field.fields) {
             if let Some(reason) = resolver.left_over(target) {
-                tell(place, path, refused(reason), findings);
+                let refusal = refused_expecting(reason, "as many as there are poles");
+                tell(place, path, refusal, findings);
                 return None;
             }
         }

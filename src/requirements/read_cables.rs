@@ -104,7 +104,7 @@ fn read_cable(
         walls,
         gland_material: value.gland_material,
         gland: value.gland.clone(),
-        thread_system: value.thread.unwrap_or(wishes.thread_system),
+        thread_system: Some(value.thread.unwrap_or(wishes.thread_system)),
         place: place.clone(),
     })
 }

@@ -29,17 +29,18 @@ pub(super) fn read_elements(
         }
         let cable = cables.by_tag.contains_key(&tag) || cables.broken.contains(&tag);
         if named.by_tag.contains_key(&tag) || cable {
-            findings.push(
-                place
-                    .error(
-                        "tag",
-                        "list-tag-twice",
-                        format!("the tag `{tag}` is used twice"),
-                    )
-                    .expected("a tag of its own for each cable and element"),
-            );
+            let message = format!("the tag `{tag}` is used twice");
+            let finding = place
+                .error("tag", "list-tag-twice", message)
+                .expected("a tag of its own for each cable and element");
+            let line = named.line_of(&tag).or_else(|| cables.line_of(&tag));
+            findings.push(match line {
+                Some(line) => finding.hint(format!("`{tag}` stands on line {line} already")),
+                None => finding,
+            });
             continue;
         }
+        named.note(&tag, place);
         if value.kind.has_no_contacts() && !value.contacts.is_empty() {
             findings.push(
                 place

@@ -42,9 +42,8 @@ pub(super) fn read_links(
                 Err(refusal) => {
                     complete = false;
                     findings.extend(refusal.map(|refused| {
-                        refused
-                            .finding(&table.place, &field, CODE)
-                            .expected("a pole of a circuit, such as `S1/2` or `S1..S4/2`")
+                        let usual = "a pole of a circuit, such as `S1/2` or `S1..S4/2`";
+                        refused.finding(&table.place, &field, CODE, usual)
                     }));
                 }
             }

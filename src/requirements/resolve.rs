@@ -38,6 +38,8 @@ enum Owner {
 pub(super) struct Refused {
     message: String,
     hint: Option<String>,
+    /// What was expected; `None`: a reference, such as any.
+    expected: Option<&'static str>,
 }
 
 /// Why a reference could not be resolved; `None` where the reason has been told already.
@@ -48,18 +50,39 @@ pub(super) fn refused(message: impl Into<String>) -> Refusal {
     Some(Refused {
         message: message.into(),
         hint: None,
+        expected: None,
+    })
+}
+
+/// A refusal of something that is a reference, but not what was expected of it.
+pub(super) fn refused_expecting(message: String, expected: &'static str) -> Refusal {
+    Some(Refused {
+        message,
+        hint: None,
+        expected: Some(expected),
     })
 }
 
 /// A refusal with what to do about it, where something is known.
 pub(super) fn refused_with(message: String, hint: Option<String>) -> Refusal {
-    Some(Refused { message, hint })
+    Some(Refused {
+        message,
+        hint,
+        expected: None,
+    })
 }
 
 impl Refused {
     /// The finding about a field.
-    pub(super) fn finding(self, place: &Place, field: &str, code: &'static str) -> Finding {
+    pub(super) fn finding(
+        self,
+        place: &Place,
+        field: &str,
+        code: &'static str,
+        usual: &str,
+    ) -> Finding {
         let finding = place.error(field, code, self.message);
+        let finding = finding.expected(self.expected.unwrap_or(usual));
         match self.hint {
             Some(hint) => finding.hint(hint),
             None => finding,
@@ -129,10 +152,13 @@ impl<'a> Resolver<'a> {
     fn core(&self, cable: usize, name: &str) -> Result<End, Refusal> {
         let requirement = &self.cables.items[cable];
         let Ok(number) = name.parse::<u32>() else {
-            return Err(refused_with(
-                format!("`{}/{name}` is not a numbered core", requirement.tag),
-                Some("protective conductors and screens go to earth by themselves".to_string()),
-            ));
+            return Err(Some(Refused {
+                message: format!("`{}/{name}` is not a numbered core", requirement.tag),
+                hint: Some(
+                    "protective conductors and screens go to earth by themselves".to_string(),
+                ),
+                expected: Some("a core by its number"),
+            }));
         };
         let core = CoreName::Number(number);
         if requirement.cores.iter().any(|known| known.name == core) {
@@ -144,10 +170,8 @@ impl<'a> Resolver<'a> {
             1 => "core 1".to_string(),
             count => format!("cores 1 to {count}"),
         };
-        Err(refused(format!(
-            "cable `{}` has {has}, not {name}",
-            requirement.tag
-        )))
+        let message = format!("cable `{}` has {has}, not {name}", requirement.tag);
+        Err(refused_expecting(message, "one of the cable's cores"))
     }
 
     fn point(&self, element: usize, name: &str) -> Result<End, Refusal> {
@@ -164,10 +188,8 @@ impl<'a> Resolver<'a> {
         } else {
             format!("points {}", known.join(", "))
         };
-        Err(refused(format!(
-            "element `{}` has {list}, not `{name}`",
-            requirement.tag
-        )))
+        let message = format!("element `{}` has {list}, not `{name}`", requirement.tag);
+        Err(refused_expecting(message, "one of the element's points"))
     }
 
     /// Hands out the next end of a target to the circuit on a line: the next one named, or the next
@@ -175,10 +197,8 @@ impl<'a> Resolver<'a> {
     pub(super) fn take(&mut self, target: &mut Target, line: usize) -> Result<End, Refusal> {
         if !target.named.is_empty() {
             let Some(end) = target.named.get(target.taken).cloned() else {
-                return Err(refused(format!(
-                    "{}, more poles need one",
-                    self.count_in_words(target)
-                )));
+                let message = format!("{}, more poles need one", self.count_in_words(target));
+                return Err(refused_expecting(message, "as many as there are poles"));
             };
             target.taken += 1;
             return self.claim(end, line);
@@ -189,19 +209,26 @@ impl<'a> Resolver<'a> {
         };
         match end {
             Some(end) => self.claim(end, line),
-            None => Err(refused(match target.owner {
+            None => Err(match target.owner {
                 Owner::Cable(cable) => {
                     let cable = &self.cables.items[cable];
-                    format!(
+                    let message = format!(
                         "cable `{}` ({}) has no free core left",
                         cable.tag, cable.cores_text
+                    );
+                    refused_expecting(
+                        message,
+                        "a free core for each pole: more cores, or fewer poles",
                     )
                 }
-                Owner::Element(element) => format!(
-                    "element `{}` has no free point left",
-                    self.elements.items[element].tag
-                ),
-            })),
+                Owner::Element(element) => {
+                    let tag = &self.elements.items[element].tag;
+                    refused_expecting(
+                        format!("element `{tag}` has no free point left"),
+                        "a free point for each pole: more contacts or points, or fewer poles",
+                    )
+                }
+            }),
         }
     }
 
@@ -281,10 +308,11 @@ impl<'a> Resolver<'a> {
                 } else {
                     format!("the circuit on line {first} has it already")
                 };
-                Err(refused_with(
-                    format!("{} is used twice", self.describe(&end)),
-                    Some(hint),
-                ))
+                Err(Some(Refused {
+                    message: format!("{} is used twice", self.describe(&end)),
+                    hint: Some(hint),
+                    expected: Some("each core and each point in one circuit, once"),
+                }))
             }
         }
     }

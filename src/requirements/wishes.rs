@@ -61,6 +61,16 @@ pub enum ThreadSystem {
     Npt,
 }
 
+impl ThreadSystem {
+    /// As it stands before the word thread.
+    pub fn words(self) -> &'static str {
+        match self {
+            ThreadSystem::Metric => "metric",
+            ThreadSystem::Npt => "NPT",
+        }
+    }
+}
+
 /// Spares.
 #[derive(Debug, Clone)]
 pub struct Spare {

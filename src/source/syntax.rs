@@ -120,6 +120,14 @@ fn finding(file: &Arc<SourceFile>, span: Span, message: &str) -> Finding {
         )
         .expected("`=` and a value")
         .hint("a remark begins with `#`"),
+        // A text that is not ended in its line: what the parser calls a basic string.
+        "invalid basic string" | "invalid literal string" => Finding::error(
+            CODE,
+            file,
+            span,
+            "a text in quotes does not end in its line",
+        )
+        .expected("the same quotation mark at its beginning and its end"),
         _ => {
             let mut finding = Finding::error(CODE, file, span, what);
             if let Some(expected) = expected {

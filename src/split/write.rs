@@ -250,8 +250,10 @@ fn cable_body(list: &RequirementList, workshop: &Workshop, cable: &Cable) -> Str
     if let Some(material) = &cable.gland_material {
         line("gland_material", string(&word(material)));
     }
-    if cable.thread_system != list.wishes.thread_system {
-        line("thread", string(&word(&cable.thread_system)));
+    if let Some(system) = cable.thread_system
+        && system != list.wishes.thread_system
+    {
+        line("thread", string(&word(&system)));
     }
     text
 }

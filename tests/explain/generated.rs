@@ -1,6 +1,6 @@
 //! Generated lists that cannot be made: each conflict, each way out, each amount is proved again.
 
-use crate::support::{can_be_made, drawn, numbers, only, read};
+use crate::support::{can_be_made, can_be_made_so, drawn, numbers, only, read};
 use glandrail::catalogue::Catalogue;
 use glandrail::explain::{
     Aspect, Change, Ease, ExplainOptions, Explanation, Way, apply, explain, impossible, ladder,
@@ -148,11 +148,11 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
         proved.otherwise += usize::from(holds_otherwise(name, list, way));
     }
     for way in &found {
-        let rows = SearchOptions {
-            placement: Placement::Rows,
+        let as_offered = SearchOptions {
+            placement: options.placement,
             ..SearchOptions::default()
         };
-        match propose(&way.list, catalogue, workshop, rows) {
+        match propose(&way.list, catalogue, workshop, as_offered) {
             Ok(Answer::Found(proposal)) => {
                 assert_eq!(
                     proposal.arrangement.enclosure.id, way.holds.enclosure,
@@ -182,7 +182,7 @@ fn prove(name: &str, list: &RequirementList, options: ExplainOptions) -> Proved 
                     .collect();
                 let (less, rules) = apply(list, workshop, &changes);
                 assert!(
-                    !can_be_made(&less, catalogue, &rules),
+                    !can_be_made_so(&less, catalogue, &rules, options.placement),
                     "{name}: {smaller:?} instead of {ease:?} of `{}` serves too",
                     all[*index].id
                 );
@@ -213,21 +213,35 @@ fn smaller(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> Vec<Option<E
         }
         _ => (ease.clone(), None),
     };
-    let steps = ladder(list, Catalogue::demo(), aspect).steps;
+    let steps = ladder(list, Catalogue::demo(), &Workshop::default(), aspect).steps;
     let step = steps.iter().position(|(known, _)| *known == of_all);
-    let below = step.expect("a step").checked_sub(1);
-    let below = below.map(|below| steps[below].0.clone());
-    let below = match (below, ease) {
-        // As many cables as are changed, not all of them.
-        (Some(Ease::Diameter { diameter_mm, .. }), Ease::Diameter { cables, .. }) => {
-            Some(Ease::Diameter {
-                diameter_mm,
-                cables: *cables,
-            })
-        }
-        (below, _) => below,
+    let step = step.expect("a step");
+    // Of diameters all thicker ones: the glands leave gaps, so that thinner is not always easier. Of others the
+    // next cheaper one; what costs the same is no smaller.
+    let cheaper = steps[..step]
+        .iter()
+        .filter(|(_, cost)| *cost < steps[step].1 - 1e-9);
+    let most = match ease {
+        Ease::Diameter { .. } => usize::MAX,
+        _ => 1,
     };
-    std::iter::once(below).chain(fewer.map(Some)).collect()
+    let mut smaller: Vec<Option<Ease>> = cheaper
+        .rev()
+        .take(most)
+        .map(|(below, _)| match (below, ease) {
+            // As many cables as are changed, not all of them.
+            (Ease::Diameter { diameter_mm, .. }, Ease::Diameter { cables, .. }) => {
+                Some(Ease::Diameter {
+                    diameter_mm: *diameter_mm,
+                    cables: *cables,
+                })
+            }
+            (below, _) => Some(below.clone()),
+        })
+        .collect();
+    smaller.push(None);
+    smaller.extend(fewer.map(Some));
+    smaller
 }
 
 /// The example of this repository that cannot be made, and a cable that is too thick for any gland.

@@ -320,7 +320,7 @@ fn every_kind_of_change_is_offered_with_its_amount() {
         (
             "thinner cables",
             &thick,
-            &["diameter of cables W", " at most ", " mm less)"],
+            &["diameter of cables W", " mm instead of ", " mm less)"],
         ),
         ("fewer cables", &heat, &["without cable W7704 (1 of 4)"]),
     ];

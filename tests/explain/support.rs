@@ -19,13 +19,23 @@ pub fn read(text: &str) -> RequirementList {
 
 /// Whether the catalogue takes a list.
 pub fn can_be_made(list: &RequirementList, catalogue: &Catalogue, workshop: &Workshop) -> bool {
+    // As conflicts are judged.
+    can_be_made_so(list, catalogue, workshop, Placement::Rows)
+}
+
+/// As [`can_be_made`], with entries placed as is given.
+pub fn can_be_made_so(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    placement: Placement,
+) -> bool {
     let Ok(demand) = demand::build(list, catalogue, workshop) else {
         return false;
     };
     let options = SearchOptions {
         decision_limit_s: 5.0,
-        // As conflicts and ways out are judged.
-        placement: Placement::Rows,
+        placement,
         ..SearchOptions::default()
     };
     let outcome =

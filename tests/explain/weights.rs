@@ -73,7 +73,13 @@ fn the_cost_is_the_sum_of_points_times_factor() {
                 continue;
             }
             let requirement = all.iter().find(|known| known.id == id).expect("known");
-            let steps = ladder(&list, Catalogue::demo(), &requirement.aspect).steps;
+            let steps = ladder(
+                &list,
+                Catalogue::demo(),
+                &Workshop::default(),
+                &requirement.aspect,
+            )
+            .steps;
             let points = match change.ease {
                 // Two for each millimetre less, one for each cable.
                 Ease::Diameter {

@@ -1,0 +1,117 @@
+//! What excludes the candidates when only the requirements of a conflict are asked for.
+
+use super::alike::alike;
+use super::facts::{Because, Group};
+use super::oracle::ListOracle;
+use super::question::ExplainOptions;
+use super::set::Set;
+use crate::catalogue::Catalogue;
+use crate::demand;
+use crate::model::{self, Excluded, Outcome, Placement, SearchOptions};
+use crate::requirements::RequirementList;
+use crate::source::{Findings, Severity};
+use itertools::Itertools;
+use std::collections::BTreeSet;
+
+/// Errors about parts that are missing, those that are alike in one sentence.
+pub(super) fn sentences(findings: &Findings) -> Vec<String> {
+    let errors = findings.iter();
+    let errors = errors.filter(|finding| finding.severity == Severity::Error);
+    let sentences = errors.map(|finding| match &finding.hint {
+        Some(hint) => format!("{}; {hint}", finding.message),
+        None => finding.message.clone(),
+    });
+    alike(sentences.collect())
+}
+
+/// What excludes each candidate when only the requirements of a set are asked for.
+pub(super) fn because(
+    oracle: &mut ListOracle<'_, '_>,
+    catalogue: &Catalogue,
+    set: Set,
+    options: ExplainOptions,
+) -> Because {
+    let (list, workshop) = oracle.only(set);
+    let demand = match demand::build(&list, catalogue, &workshop) {
+        Ok(demand) => demand,
+        Err(findings) => {
+            return Because::Parts(sentences(&findings));
+        }
+    };
+    let search = SearchOptions {
+        decision_limit_s: options.limits.decision_limit_s,
+        placement: Placement::Rows,
+        ..SearchOptions::default()
+    };
+    match model::search(&list, &demand, catalogue, &workshop, search) {
+        Ok(Outcome::Impossible { excluded, .. }) => {
+            let wanted = wanted(oracle.whole(), catalogue);
+            Because::Candidates(groups(excluded, &wanted))
+        }
+        Ok(Outcome::Found(found)) => Because::Parts(vec![format!(
+            "`{}` takes these alone: the answer is not certain",
+            found.mounted.id
+        )]),
+        Err(reason) => Because::Parts(vec![reason]),
+    }
+}
+
+/// The enclosures of those materials and names that the whole list permits.
+fn wanted(list: &RequirementList, catalogue: &Catalogue) -> BTreeSet<String> {
+    let wishes = &list.wishes;
+    let permitted = catalogue.enclosure.iter().filter(|enclosure| {
+        (wishes.materials.is_empty() || wishes.materials.contains(&enclosure.material))
+            && (wishes.include.is_empty() || wishes.include.contains(&enclosure.id))
+            && !wishes.exclude.contains(&enclosure.id)
+    });
+    permitted.map(|enclosure| enclosure.id.clone()).collect()
+}
+
+/// Reasons by group, the largest group last: what excludes few by little is nearest to a way out. The one that
+/// comes nearest is one that the whole list permits, if there is any.
+fn groups(excluded: Vec<Excluded>, wanted: &BTreeSet<String>) -> Vec<Group> {
+    let mut groups: Vec<(&'static str, Vec<Excluded>)> = Vec::new();
+    for candidate in excluded {
+        let group = candidate.reason.kind();
+        match groups.iter_mut().find(|(known, _)| *known == group) {
+            Some((_, members)) => members.push(candidate),
+            None => groups.push((group, vec![candidate])),
+        }
+    }
+    let mut told: Vec<Group> = groups
+        .into_iter()
+        .filter_map(|(reason, members)| {
+            let unwanted = |member: &Excluded| !wanted.contains(&member.enclosure);
+            let by_distance = members.iter().min_by(|a, b| {
+                let far = |member: &Excluded| member.reason.distance();
+                let key = |member: &Excluded| far(member).is_infinite() || unwanted(member);
+                key(a).cmp(&key(b)).then(far(a).total_cmp(&far(b)))
+            })?;
+            let ratio = by_distance.reason.distance();
+            let by_figure = ratio.is_finite();
+            // Without figures the reason that is told is that of most candidates.
+            let nearest = if by_figure {
+                by_distance.clone()
+            } else {
+                let texts = members.iter().counts_by(|member| member.reason.to_string());
+                let most = members
+                    .iter()
+                    .rev()
+                    .max_by_key(|member| (!unwanted(member), texts[&member.reason.to_string()]))?;
+                most.clone()
+            };
+            Some(Group {
+                reason: reason.to_string(),
+                count: members.len(),
+                nearest,
+                by_figure,
+                ratio: by_figure.then_some(ratio),
+            })
+        })
+        .collect();
+    told.sort_by(|a, b| {
+        let key = |group: &Group| group.ratio.unwrap_or(f64::INFINITY);
+        key(a).total_cmp(&key(b)).then(b.count.cmp(&a.count))
+    });
+    told
+}
