@@ -113,11 +113,8 @@ fn check<'c>(
     }
     let part = choose_jumper(catalogue, area, terminal, task);
     if part.is_none() {
-        let reason = format!(
-            "has no jumper for {} terminals and {} A",
-            task.linked, task.jumper_current_a
-        );
-        misfit.add(reason, 1.0);
+        let (reason, shortfall) = jumper_misfit(catalogue, terminal, task);
+        misfit.add(reason, shortfall);
     }
     match part {
         Some(part) if misfit.conditions == 0 => Ok(Some(JumperNeed {
@@ -195,6 +192,31 @@ fn build_in_words(build: ConductorBuild) -> &'static str {
         ConductorBuild::Solid => "solid",
         ConductorBuild::Stranded => "stranded",
         ConductorBuild::Flexible => "flexible",
+    }
+}
+
+/// What the jumpers of a terminal lack.
+fn jumper_misfit(catalogue: &Catalogue, terminal: &Terminal, task: &TerminalTask) -> (String, f64) {
+    let (linked, needed_a) = (task.linked, task.jumper_current_a);
+    let strongest_a = catalogue
+        .accessory
+        .iter()
+        .filter(|part| part.kind == AccessoryKind::Jumper && part.fits.contains(&terminal.id))
+        .filter(|part| part.poles.is_some_and(|poles| poles >= linked))
+        .filter_map(|part| part.current_a)
+        .max_by(f64::total_cmp);
+    match strongest_a {
+        Some(most_a) if most_a < needed_a => (
+            format!(
+                "has a jumper for {linked} terminals that carries {most_a} A where {needed_a} A is needed"
+            ),
+            needed_a / most_a,
+        ),
+        Some(_) => (
+            format!("has no jumper for {linked} terminals that may be used in the area"),
+            1.0,
+        ),
+        None => (format!("has no jumper for {linked} terminals"), 1.0),
     }
 }
 

@@ -188,10 +188,10 @@ fn check<'c>(
     if let Some(colour) = &requirement.colour
         && !part.colour.eq_ignore_ascii_case(colour)
     {
-        misfit.add(
-            format!("is {} where {colour} is asked for", part.colour),
-            1.0,
-        );
+        // Another colour than the one that the list names is further off than one that its function forbids.
+        const ANOTHER_COLOUR: f64 = 2.0;
+        let reason = format!("is {} where {colour} is asked for", part.colour);
+        misfit.add(reason, ANOTHER_COLOUR);
     } else if let Some(reason) = colour_refusal(builder.list, builder.workshop, requirement, part) {
         misfit.add(reason, 1.0);
     }
@@ -202,7 +202,10 @@ fn check<'c>(
             .positions
             .map_or("an unknown number of".to_string(), |has| has.to_string());
         let reason = format!("has {has} positions where {asked} are asked for");
-        misfit.add(reason, 1.0);
+        let ratio = part
+            .positions
+            .map_or(1.0, |has| f64::from(asked) / f64::from(has.max(1)));
+        misfit.add(reason, ratio.max(1.0 / ratio));
     }
     if let Err(reason) = suits(&part.certificate, &builder.list.area, true) {
         misfit.add(format!("is not certified for the area ({reason})"), 1.0);
@@ -295,13 +298,11 @@ fn choose_block<'c>(
             best = Some(block);
         }
     }
-    best.ok_or_else(|| match nearest.words(true) {
-        Some(words) => {
-            let shortfall = nearest
-                .into_misfit()
-                .map_or(1.0, |misfit| misfit.shortfall());
-            (format!("takes contact block {words}"), shortfall)
-        }
+    best.ok_or_else(|| match nearest.into_known() {
+        Some((misfit, id)) => (
+            format!("takes contact block `{id}`, which {}", misfit.words()),
+            misfit.shortfall(),
+        ),
         None => (
             format!("fits no {kind:?} contact block of the catalogue"),
             1.0,

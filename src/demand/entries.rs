@@ -16,6 +16,7 @@ use crate::requirements::{Area, Cable, ThreadSystem};
 use crate::source::Finding;
 use crate::space::up_to_tenth;
 use crate::standards::threads::Thread;
+use itertools::Itertools;
 
 /// Adds all entries.
 pub(super) fn add_entries(builder: &mut Builder<'_, '_>) {
@@ -107,7 +108,12 @@ fn no_gland(builder: &Builder<'_, '_>, cable: &Cable) -> Finding {
     // A cable that may be of any diameter has an empty range.
     let diameter = if least <= most {
         let (least, most) = (hundredths(least), hundredths(most));
-        format!(" of {least} to {most} mm diameter")
+        let estimated = if cable.place.has("diameter_mm") {
+            ""
+        } else {
+            " (estimated from its cores)"
+        };
+        format!(" of {least} to {most} mm diameter{estimated}")
     } else {
         String::new()
     };
@@ -179,10 +185,15 @@ fn check_gland(catalogue: &Catalogue, area: &Area, gland: &Gland, cable: &Cable)
     if let Err(reason) = suits(&gland.certificate, area, true) {
         misfit.add(format!("is not certified for the area ({reason})"), 1.0);
     }
+    // A gland of another build is further off than one that is a little too small.
+    const ANOTHER_BUILD: f64 = 2.0;
     for reason in build_mismatches(catalogue, gland, cable) {
-        misfit.add(reason, 1.0);
+        misfit.add(reason, ANOTHER_BUILD);
     }
-    if !clamps(gland, cable) {
+    // Where only one of the two has an armour that is told above.
+    let comparable = gland.under_armour_mm.is_some() == cable.under_armour_mm.is_some();
+    let held = within(gland.clamping_mm, cable.diameter_range_mm);
+    if !clamps(gland, cable) && (comparable || !held) {
         let shortfall = 1.0 + misfit_mm(gland, cable) / cable.diameter_mm;
         misfit.add(clamping_in_words(gland, cable), shortfall);
     }
@@ -205,29 +216,23 @@ fn hundredths(length_mm: f64) -> f64 {
     (length_mm * 100.0).round() / 100.0
 }
 
-/// The clamping ranges of a gland, with those of the cable that lies outside them.
+/// The clamping ranges of a gland that do not hold those of the cable, with both.
 fn clamping_in_words(gland: &Gland, cable: &Cable) -> String {
-    let where_needed = |[from, to]: [f64; 2]| {
-        // A cable that may be of any diameter has an empty range.
-        if from <= to {
-            let (from, to) = (hundredths(from), hundredths(to));
-            format!(" where the cable has {from} to {to} mm")
-        } else {
-            String::new()
-        }
-    };
-    let [least, most] = gland.clamping_mm;
-    let outside = where_needed(cable.diameter_range_mm);
-    match (gland.under_armour_mm, cable.under_armour_mm) {
-        (Some([inner_least, inner_most]), Some(needed)) => {
-            let under = where_needed(needed);
+    let short = |[least, most]: [f64; 2], [from, to]: [f64; 2], where_: &str| {
+        let (cable_from, cable_to) = (hundredths(from), hundredths(to));
+        (!within([least, most], [from, to])).then(|| {
             format!(
-                "clamps {least} to {most} mm outside{outside}, and {inner_least} to {inner_most} mm under the \
-                 armour{under}"
+                "{least} to {most} mm{where_} where the cable has {cable_from} to {cable_to} mm"
             )
-        }
-        _ => format!("clamps {least} to {most} mm{outside}"),
-    }
+        })
+    };
+    let outside = short(gland.clamping_mm, cable.diameter_range_mm, "");
+    let under = match (gland.under_armour_mm, cable.under_armour_mm) {
+        (Some(range), Some(needed)) => short(range, needed, " under the armour"),
+        _ => None,
+    };
+    let both = outside.into_iter().chain(under).join(" and ");
+    format!("clamps {both}")
 }
 
 /// Why armour, kind of circuit or material of a gland do not go with a cable. Intrinsically safe
@@ -261,8 +266,11 @@ fn build_mismatches(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Vec<
     reasons
 }
 
+fn within([least, most]: [f64; 2], [from, to]: [f64; 2]) -> bool {
+    least <= from && to <= most
+}
+
 fn clamps(gland: &Gland, cable: &Cable) -> bool {
-    let within = |[least, most]: [f64; 2], [from, to]: [f64; 2]| least <= from && to <= most;
     within(gland.clamping_mm, cable.diameter_range_mm)
         && match (gland.under_armour_mm, cable.under_armour_mm) {
             (Some(range), Some(needed)) => within(range, needed),

@@ -78,9 +78,9 @@ impl<'p> Nearest<'p> {
         Some(format!("{lead}`{id}`{comma} {}", misfit.words()))
     }
 
-    /// What the nearest part lacks.
-    pub(super) fn into_misfit(self) -> Option<Misfit> {
-        self.known.map(|(misfit, _)| misfit)
+    /// What the nearest part lacks, and its id.
+    pub(super) fn into_known(self) -> Option<(Misfit, &'p str)> {
+        self.known
     }
 }
 

@@ -109,3 +109,43 @@ fn refused(what: &'static str, needed: impl ToString, has: impl ToString) -> Uns
         has: has.to_string(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalogue::Catalogue;
+    use crate::requirements::RequirementList;
+    use crate::source::SourceFile;
+    use crate::workshop::Workshop;
+
+    #[test]
+    fn of_the_service_temperature_the_end_that_is_not_covered_is_told() {
+        let text = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
+                    ambient_c = [-20, 40]\nip = \"IP54\"\n";
+        let file = SourceFile::from_text("list.toml", text);
+        let list = RequirementList::from_source(file, &Workshop::default()).expect("sound");
+        let mut area = list.area;
+        let mut certificate = Catalogue::demo().enclosure[0].certificate.clone();
+        certificate.service_c = Some([-40.0, 55.0]);
+        let mut told = |ambient_c| {
+            area.ambient_c = ambient_c;
+            suits(&certificate, &area, false)
+                .err()
+                .map(|reason| reason.to_string())
+                .unwrap_or_default()
+        };
+        assert_eq!(told([-40.0, 55.0]), "");
+        assert_eq!(
+            told([-20.0, 60.0]),
+            "its service temperature is up to 55 °C; up to 60 °C is needed"
+        );
+        assert_eq!(
+            told([-50.0, 40.0]),
+            "its service temperature is down to -40 °C; down to -50 °C is needed"
+        );
+        assert_eq!(
+            told([-50.0, 60.0]),
+            "its service temperature is -40 to 55 °C; -50 to 60 °C is needed"
+        );
+    }
+}

@@ -9,7 +9,7 @@ pub(super) fn alike(sentences: Vec<String>) -> Vec<String> {
     let mut told: Vec<(String, Vec<String>, String)> = Vec::new();
     for sentence in sentences {
         let sentence = sentence.replace("(0 V, ", "(").replace(", 0 A, ", ", ");
-        let sentence = sentence.replace("(0 A, ", "(");
+        let sentence = sentence.replace("(0 A, ", "(").replace(" at 0 V", "");
         let mut parts = sentence.splitn(3, '`');
         let (lead, name, rest) = match (parts.next(), parts.next(), parts.next()) {
             (Some(lead), Some(name), Some(rest)) => (lead, name, rest),

@@ -49,7 +49,7 @@ pub enum Ease {
     AnyWall(usize),
     /// Currents times this share.
     CurrentShare(f64),
-    /// Another outside diameter; the tolerance and what lies under an armour in proportion.
+    /// Another outside diameter, as if the list had stated it.
     Diameter {
         /// Outside diameter, mm.
         diameter_mm: f64,
@@ -149,7 +149,9 @@ impl State {
                 for index in members.iter().rev().take(count) {
                     let cable = &mut self.list.cables[*index];
                     match ease {
-                        Ease::Diameter { diameter_mm, .. } => set_diameter(cable, *diameter_mm),
+                        Ease::Diameter { diameter_mm, .. } => {
+                            set_diameter(cable, *diameter_mm, &self.workshop);
+                        }
                         _ => forget_diameter(cable),
                     }
                 }
@@ -403,11 +405,21 @@ fn scaled(current_a: f64, share: f64) -> f64 {
     (current_a * share * 100.0 + 1e-6).floor() / 100.0
 }
 
-/// A cable of another diameter, everything else in proportion.
-pub(super) fn set_diameter(cable: &mut Cable, diameter_mm: f64) {
+/// A cable of another diameter, as if the list had stated it: a tolerance in millimetres stays, one that was given
+/// in percent or follows from a given diameter is in proportion, that of an estimate becomes that of a given diameter.
+/// What lies under an armour shrinks in proportion.
+pub(super) fn set_diameter(cable: &mut Cable, diameter_mm: f64, workshop: &Workshop) {
     let share = diameter_mm / cable.diameter_mm;
+    let has_mm = cable.diameter_range_mm[1] - cable.diameter_mm;
+    let tolerance_mm = if cable.place.has("tolerance_mm") {
+        has_mm
+    } else if cable.place.has("diameter_mm") || cable.place.has("tolerance_percent") {
+        has_mm * share
+    } else {
+        diameter_mm * workshop.conductors.given_tolerance_percent / 100.0
+    };
     cable.diameter_mm = diameter_mm;
-    cable.diameter_range_mm = cable.diameter_range_mm.map(|end_mm| end_mm * share);
+    cable.diameter_range_mm = [diameter_mm - tolerance_mm, diameter_mm + tolerance_mm];
     cable.under_armour_mm = cable
         .under_armour_mm
         .map(|range| range.map(|end_mm| end_mm * share));

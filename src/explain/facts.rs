@@ -10,7 +10,7 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 pub enum Explanation {
     /// The list cannot be made.
-    Impossible(Impossible),
+    Impossible(Box<Impossible>),
     /// The list can be made.
     Possible(Box<Possible>),
 }
@@ -58,6 +58,9 @@ pub struct TriedTwo {
     pub divisions: usize,
     /// Cables and elements that no enclosure takes even by themselves: then no division can serve.
     pub fit_nowhere: Vec<String>,
+    /// What stands against the first of these, or else against the division that comes nearest.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
 }
 
 /// Entries in no rows were tried for the whole list, and nothing was found.
@@ -112,6 +115,8 @@ pub struct Group {
     pub nearest: Excluded,
     /// Whether it is nearest by a figure.
     pub by_figure: bool,
+    /// Of candidates that are too large: whether this one would take these requirements but for its size.
+    pub serves_otherwise: bool,
     /// Needed over available of the nearest; missing where there are no figures.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ratio: Option<f64>,
@@ -149,6 +154,18 @@ pub struct Eased {
     pub ease: super::Ease,
     /// In words.
     pub words: String,
+    /// What would serve in its place at the same cost, the other changes as they are.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub alternatives: Vec<Alternative>,
+}
+
+/// What would serve in place of a change.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Alternative {
+    /// How far the requirement is eased then.
+    pub ease: super::Ease,
+    /// The enclosure that then takes the list.
+    pub enclosure: String,
 }
 
 /// What can be said of a list that can be made.

@@ -36,23 +36,32 @@ pub(super) fn two_boxes(out: &mut String, facts: &Impossible) {
     let Some(tried) = &facts.two_boxes else {
         return;
     };
+    let because = |lead: &str| match &tried.because {
+        Some(because) => format!(" ({lead}{because})"),
+        None => String::new(),
+    };
     let said = match tried.fit_nowhere.as_slice() {
-        [] if tried.divisions == 1 => {
-            "Two boxes: the only division that was looked at does not serve.".to_string()
-        }
+        [] if tried.divisions == 1 => format!(
+            "Two boxes: the only division that was looked at does not serve{}.",
+            because("")
+        ),
         [] => format!(
             "Two boxes: none of the {} divisions that were looked at serves, which proves nothing; `glandrail \
-             propose --boxes 2` looks at more.",
-            tried.divisions
+             propose --boxes 2` looks at more{}.",
+            tried.divisions,
+            because("in the nearest one, ")
         ),
-        [one] => format!("Two boxes would not help: no enclosure takes {one} even by itself."),
-        [one, other] => format!(
-            "Two boxes would not help: no enclosure takes {one} even by itself, nor {other}."
-        ),
-        [one, rest @ ..] => format!(
-            "Two boxes would not help: no enclosure takes {one} even by itself, nor any of {} other cables and elements.",
-            rest.len()
-        ),
+        [one, rest @ ..] => {
+            let others = match rest {
+                [] => String::new(),
+                [other] => format!(", nor {other}"),
+                more => format!(", nor any of {} other cables and elements", more.len()),
+            };
+            let because = because("nearest: ");
+            format!(
+                "Two boxes would not help: no enclosure takes {one} even by itself{because}{others}."
+            )
+        }
     };
     paragraph(out, &said, 0);
 }

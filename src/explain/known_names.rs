@@ -56,7 +56,21 @@ fn meant(name: &str, all: &[Requirement]) -> Option<String> {
     };
     let fields = ids().filter_map(|id| id.rsplit(['.', ' ']).next());
     let part = ids().find(|id| name.len() > 2 && id.contains(name));
-    let near = part.map(str::to_string).or_else(|| nearest(name, ids()));
+    // Tables, kinds and fields of a kind, as `names` understands them.
+    let wholes = ids().filter_map(|id| id.split(['.', ' ']).next());
+    let of_kind = all.iter().filter_map(|requirement| {
+        let (kind, rest) = requirement.id.split_once(' ')?;
+        let (_, field) = rest.rsplit_once(' ')?;
+        Some(format!("{kind} {field}"))
+    });
+    let of_kind: Vec<String> = of_kind.collect();
+    let near = part.map(str::to_string);
+    let all = || {
+        ids()
+            .chain(wholes.clone())
+            .chain(of_kind.iter().map(String::as_str))
+    };
+    let near = near.or_else(|| nearest(name, all()));
     near.or_else(|| {
         let field = nearest(name, fields)?;
         ids().find(|id| id.ends_with(&field)).map(str::to_string)
@@ -66,19 +80,21 @@ fn meant(name: &str, all: &[Requirement]) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::explain::requirements;
+    use crate::source::SourceFile;
+    use crate::workshop::Workshop;
 
     #[test]
     fn a_part_of_a_name_or_a_slip_is_understood() {
         let text = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
                     ambient_c = [-20, 50]\n[box]\nmax_outer_mm = [300, 300, 200]\n";
-        let (list, findings) = RequirementList::read(text, "list.toml");
-        assert!(!findings.has_errors(), "{}", findings.summary());
-        let all = requirements(&list.expect("a list"));
+        let file = SourceFile::from_text("list.toml", text);
+        let list = RequirementList::from_source(file, &Workshop::default()).expect("sound");
+        let all = requirements(&list);
         let meant = |name: &str| meant(name, &all).unwrap_or_default();
         assert_eq!(meant("ambient"), "area.ambient_c");
         assert_eq!(meant("max_outer_mm"), "box.max_outer_mm");
         assert_eq!(meant("temperatur_class"), "area.temperature_class");
+        assert_eq!(meant("areas"), "area");
         assert_eq!(meant("colour of the sky"), "");
     }
 }

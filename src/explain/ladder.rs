@@ -125,7 +125,7 @@ pub fn ladder(
         Aspect::HeatReserve => percents(list.spare.heat_percent),
         Aspect::SpareEntries => fewer(list.spare.entries.values().sum::<u32>() as usize, 1.0),
         Aspect::SpareEarth => fewer(list.earthing.spare_terminals as usize, 1.0),
-        Aspect::Cables(members) => fewer(members.len(), 25.0),
+        Aspect::Cables(members) => fewer(members.len(), 50.0),
         Aspect::Diameter(members) => {
             diameters(&list.cables[members[0]], members.len(), catalogue, workshop)
         }
@@ -140,7 +140,7 @@ pub fn ladder(
         | Aspect::ElementPart(_)
         | Aspect::ElementColour(_) => given_up(5.0),
         Aspect::Placing => given_up(3.0),
-        Aspect::Element(_) => given_up(25.0),
+        Aspect::Element(_) => given_up(50.0),
         Aspect::Current(_) => {
             let steps = (1..=99).map(|percent| {
                 let less = f64::from(percent);
@@ -340,7 +340,7 @@ fn fewer(has: usize, each: f64) -> Ladder {
     Ladder::rising(steps.collect())
 }
 
-/// Rated voltages of enclosures, terminals and elements below the one asked for.
+/// Rated voltages of enclosures, terminals, elements and contact blocks below the one asked for.
 fn voltages(list: &RequirementList, catalogue: &Catalogue, members: &[usize]) -> Ladder {
     let asked = list.circuits[members[0]].voltage_v;
     let enclosures = catalogue
@@ -348,8 +348,18 @@ fn voltages(list: &RequirementList, catalogue: &Catalogue, members: &[usize]) ->
         .iter()
         .filter_map(|part| part.rated_voltage_v);
     let terminals = catalogue.terminal.iter().map(|part| part.rated_voltage_v);
+    let elements = catalogue
+        .element
+        .iter()
+        .filter_map(|part| part.rated_voltage_v);
+    let blocks = catalogue.contact_block.iter().flat_map(|part| {
+        let categories = part.utilisation.iter().map(|row| row.voltage_v);
+        categories.chain([part.rated_voltage_v])
+    });
     let steps = enclosures
         .chain(terminals)
+        .chain(elements)
+        .chain(blocks)
         .filter(|voltage_v| *voltage_v < asked)
         .sorted_by(|a, b| b.total_cmp(a))
         .dedup()

@@ -40,13 +40,15 @@ impl Lost {
         10.0 * self.circuits.len() as f64
     }
 
-    /// In words, such as `circuits M1, M2 go with it`; nothing where no circuit loses anything.
-    pub(super) fn words(&self) -> Option<String> {
+    /// In words, such as `circuits M1, M2 go with it`; nothing where no circuit loses anything. `gone` is the number
+    /// of cables and elements that are left out.
+    pub(super) fn words(&self, gone: usize) -> Option<String> {
+        let them = if gone == 1 { "it" } else { "them" };
         let of = |tags: &[String]| names_of(tags.iter().map(String::as_str));
         let gone = match self.circuits.as_slice() {
             [] => None,
-            [one] => Some(format!("circuit {one} goes with it")),
-            more => Some(format!("circuits {} go with it", of(more))),
+            [one] => Some(format!("circuit {one} goes with {them}")),
+            more => Some(format!("circuits {} go with {them}", of(more))),
         };
         let poles = match self.poles_of.as_slice() {
             [] => None,

@@ -12,15 +12,18 @@ mod alike;
 mod apply;
 mod aspect;
 mod because;
+mod change_words;
 mod combine;
 pub mod enumerate;
 mod facts;
 mod gather;
+mod ground;
 mod hitting;
 mod in_vain;
 mod known_names;
 mod ladder;
 mod ladder_search;
+mod likewise;
 mod lost;
 mod names;
 mod oracle;
@@ -29,6 +32,7 @@ mod question;
 mod repairs;
 pub mod report;
 mod report_holds;
+mod report_possible;
 mod sentence;
 mod set;
 mod solve;
@@ -39,11 +43,12 @@ pub mod words;
 pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement};
 pub use facts::{
-    Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second, Tight,
-    TriedFreely, TriedTwo, Way,
+    Alternative, Because, Conflict, Eased, Explanation, Group, Impossible, Named, Possible, Second,
+    Tight, TriedFreely, TriedTwo, Way,
 };
 pub use gather::requirements;
 pub use ladder::ladder;
+pub use likewise::Likewise;
 pub use names::names_of;
 pub use oracle::{Limits, ListOracle};
 pub use question::{ExplainOptions, explain, impossible};

@@ -3,15 +3,16 @@
 //! and audited like any other.
 
 use super::apply::Ease;
+use super::change_words;
 use super::facts::{Eased, Named, Second, TriedTwo, Way};
-use super::repairs::Ground;
+use super::ground::Ground;
 use super::solve::{Holds, proved};
-use super::words;
+use super::words::shortened;
 use crate::demand;
-use crate::model::{self, Outcome, Placement, SearchOptions};
+use crate::model::{self, Excluded, Outcome, Placement, SearchOptions};
 use crate::propose::{Proposal, ProposeError};
 use crate::requirements::RequirementList;
-use crate::split::{TwoAnswer, TwoBoxes, propose_up_to_two_of};
+use crate::split::{NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two_of};
 use crate::workshop::Workshop;
 
 /// Most boxes that are looked at for a division: enough to find one; `propose --boxes 2` looks longer
@@ -93,13 +94,14 @@ pub(super) fn otherwise(ground: Ground<'_>, placement: Placement) -> Otherwise {
                 changes: vec![Eased {
                     requirement: Named {
                         id: means.name().to_string(),
-                        words: words::usual_means(&means.ease()).to_string(),
+                        words: change_words::usual_means(&means.ease()).to_string(),
                         line: None,
                         quote: None,
                         fixed: false,
                     },
                     ease: means.ease(),
-                    words: words::other_means(&means.ease()).to_string(),
+                    words: change_words::other_means(&means.ease()).to_string(),
+                    alternatives: Vec::new(),
                 }],
                 cost: means.points() * weight(list, means),
                 holds,
@@ -179,12 +181,39 @@ fn two_boxes(
             *tried = Some(TriedTwo {
                 divisions: why.tried,
                 fit_nowhere: why.alone.iter().map(|of| of.what.clone()).collect(),
+                because: against(&why),
             });
             Ok(None)
         }
         Ok(TwoAnswer::One(_)) | Err(ProposeError::Input(_) | ProposeError::NoPart(_)) => Ok(None),
         Err(ProposeError::Fault(fault)) => Err(fault),
     }
+}
+
+/// What stands against two boxes: the nearest candidate for what fits nowhere, or for the half that none takes.
+fn against(why: &NotDivided) -> Option<String> {
+    if let Some(alone) = why.alone.first() {
+        return nearest_of(&alone.excluded);
+    }
+    let half = why.nearest.iter().find(|half| !half.taken)?;
+    let reason = half
+        .no_part
+        .clone()
+        .or_else(|| nearest_of(&half.excluded))?;
+    let holds = shortened(half.holds.join(", "));
+    Some(format!("of the box with {holds}: {reason}"))
+}
+
+fn nearest_of(excluded: &[Excluded]) -> Option<String> {
+    let nearest = excluded
+        .iter()
+        .min_by(|a, b| a.reason.distance().total_cmp(&b.reason.distance()))?;
+    Some(format!(
+        "{} {}: {}",
+        nearest.enclosure,
+        nearest.orientation.words(),
+        nearest.reason.in_rows()
+    ))
 }
 
 fn holds_of(ground: Ground<'_>, proposal: &Proposal) -> Holds {

@@ -4,11 +4,12 @@ use super::because::{because, sentences};
 use super::enumerate::{Known, conflicts};
 use super::facts::{Conflict, Explanation, Impossible, Possible, Tight, TriedFreely, Way};
 use super::gather::requirements;
+use super::ground::Ground;
 use super::known_names::check_names;
 use super::oracle::{Limits, ListOracle};
 use super::otherwise::otherwise;
-use super::repairs::{Found, Ground, WayOut, ways_out};
-use super::solve::{Holds, proved, takes};
+use super::repairs::{Found, WayOut, ways_out};
+use super::solve::{Holds, Served, proved, takes};
 use super::telling::{named, told};
 use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
@@ -97,7 +98,7 @@ pub fn explain(
         {
             facts.freely = Some(tried_freely(excluded, why_not));
         }
-        return Ok(Explanation::Impossible(facts));
+        return Ok(Explanation::Impossible(Box::new(facts)));
     };
     let (holds, audit) = proved(list, catalogue, workshop, found).map_err(ProposeError::Fault)?;
     let asked = match why_not {
@@ -190,6 +191,7 @@ pub fn impossible(
             because: because(&mut oracle, catalogue, *set, options),
         })
         .collect();
+    let served = Served::default();
     let ground = Ground {
         list,
         catalogue,
@@ -200,6 +202,7 @@ pub fn impossible(
             placement: options.placement,
             ..SearchOptions::default()
         },
+        served: &served,
     };
     let Found {
         ways,

@@ -1,10 +1,10 @@
 //! An explanation as text: what conflicts, why, and the ways out. Decides nothing.
 
-use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Possible, Way};
+use super::facts::{Because, Conflict, Explanation, Group, Impossible, Named, Way};
 use super::in_vain::{freely, two_boxes};
-use super::report_holds::{named, takes};
+use super::report_holds::takes;
+use super::report_possible::possible;
 use super::sentence::{WIDTH, paragraph, uncapital};
-use crate::arrangement::EntryPlacing;
 use crate::letters::capital;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
@@ -121,7 +121,7 @@ fn heading(list: &RequirementList) -> String {
     format!("{}\n", title.trim())
 }
 
-fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
+pub(super) fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
     let claim = match (&facts.enclosure, facts.undecided) {
         (Some(id), _) => format!("{id} does not take this list."),
         (None, false) => format!(
@@ -177,7 +177,7 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
             .position(|earlier| earlier.because == conflict.because)
         {
             Some(earlier) => paragraph(out, &format!("Because: as under {}.", earlier + 1), 2),
-            None => reasons(out, conflict, earlier, facts.enclosure.is_some()),
+            None => reasons(out, conflict, earlier, facts),
         }
     }
     if !facts.all_conflicts {
@@ -225,6 +225,13 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
         paragraph(out, &format!("{letter}  {} ({points})", changes(way)), 2);
         paragraph(out, &format!("then {}", takes(list, way)), 5);
     }
+    if !facts.all_ways {
+        let said = "There may be further ways out; --ways asks for more.";
+        paragraph(out, said, 2);
+    }
+    for said in hints(facts) {
+        paragraph(out, said, 2);
+    }
     if facts.enclosure.is_none() && facts.ways.iter().any(|way| way.second.is_some()) {
         paragraph(
             out,
@@ -239,6 +246,31 @@ fn impossible(out: &mut String, list: &RequirementList, facts: &Impossible) {
         paragraph(out, &said, 0);
     }
     two_boxes(out, facts);
+}
+
+/// What must be said beside some of the ways.
+fn hints(facts: &Impossible) -> Vec<&'static str> {
+    let mut changes = facts.ways.iter().flat_map(|way| &way.changes);
+    let of_area = changes.any(|change| change.requirement.id.starts_with("area."));
+    let second = |way: &Way| {
+        let of = way.second.iter();
+        of.flat_map(|second| second.holds.cautions.clone()).count()
+    };
+    let hot = |way: &Way| !way.holds.cautions.is_empty() || second(way) > 0;
+    let mut said = Vec::new();
+    if of_area {
+        said.push(
+            "Zone, group, class and ambient temperature are facts of the place: they change only with its \
+             classification, not at a customer's wish. `fixed` keeps them.",
+        );
+    }
+    if facts.ways.iter().any(hot) {
+        said.push(
+            "Where the estimate passes the class though the certificate permits the power, the rating stands; ask \
+             the certificate holder before you offer it.",
+        );
+    }
+    said
 }
 
 fn member_line(out: &mut String, member: &Named) {
@@ -264,8 +296,19 @@ fn member_line(out: &mut String, member: &Named) {
     };
 }
 
-fn reasons(out: &mut String, conflict: &Conflict, earlier: &[Conflict], one: bool) {
+fn reasons(out: &mut String, conflict: &Conflict, earlier: &[Conflict], facts: &Impossible) {
+    let one = facts.enclosure.is_some();
     match &conflict.because {
+        // What stands above for the whole list is told once.
+        Because::Parts(sentences) if sentences.iter().all(|of| facts.without_part.contains(of)) => {
+            let which = if facts.without_part.len() > sentences.len() {
+                let named: Vec<&str> = sentences.iter().map(|of| lead(of)).collect();
+                format!("Because, as said above, {}.", named.join(", and "))
+            } else {
+                "Because of what is said above.".to_string()
+            };
+            paragraph(out, &which, 2);
+        }
         Because::Parts(sentences) => {
             for sentence in sentences {
                 paragraph(out, &format!("Because {sentence}."), 2);
@@ -311,9 +354,15 @@ fn reasons(out: &mut String, conflict: &Conflict, earlier: &[Conflict], one: boo
     }
 }
 
+/// A sentence without what follows its first semicolon.
+fn lead(sentence: &str) -> &str {
+    sentence.split_once(';').map_or(sentence, |(lead, _)| lead)
+}
+
 fn nearest(group: &Group) -> String {
     let lead = match (group.by_figure, group.count) {
         (_, 1) => "",
+        (true, _) if group.serves_otherwise => "nearest of those that would do otherwise: ",
         (true, _) => "nearest: ",
         (false, _) => "such as ",
     };
@@ -353,9 +402,14 @@ fn deciding(because: &Because) -> String {
         }
         Because::Candidates(groups) => match weightiest(groups) {
             Some(group) if group.by_figure => format!(
-                "What comes nearest is {} {}: {}.",
+                "What comes nearest is {} {}{}: {}.",
                 group.nearest.enclosure,
                 group.nearest.orientation.words(),
+                if group.serves_otherwise {
+                    ", which would do but for its size"
+                } else {
+                    ""
+                },
                 group.nearest.reason
             ),
             Some(group) => format!(
@@ -366,84 +420,5 @@ fn deciding(because: &Because) -> String {
             ),
             None => "The catalogue has no enclosure.".to_string(),
         },
-    }
-}
-
-fn possible(out: &mut String, list: &RequirementList, facts: &Possible) {
-    let open = facts.open_for_free_placement.len();
-    let smallest = match (facts.proven, open, facts.entries) {
-        (false, _, _) => "the smallest found; smaller ones were not all decided".to_string(),
-        (true, ..) if !facts.tried_freely => {
-            "the smallest that takes this list with entries in rows".to_string()
-        }
-        (true, 0, _) => {
-            "the smallest that takes this list, with entries in rows or placed freely".to_string()
-        }
-        (true, _, EntryPlacing::Rows) => format!(
-            "the smallest that takes this list with entries in rows; free placement remains open for {open} \
-             smaller"
-        ),
-        (true, _, EntryPlacing::Free) => format!(
-            "with entries placed freely, smaller than any that takes this list with entries in rows; free \
-             placement remains open for {open} still smaller"
-        ),
-    };
-    paragraph(
-        out,
-        &format!("Can be made: {}, {smallest}.", named(list, &facts.holds)),
-        0,
-    );
-    for caution in &facts.holds.cautions {
-        paragraph(
-            out,
-            &format!("Caution: the certificate permits the power, but {caution}."),
-            0,
-        );
-    }
-    let _ = writeln!(out);
-    if facts.tight.is_empty() {
-        let _ = writeln!(out, "No limit is within a quarter of what it requires.");
-    } else {
-        let _ = writeln!(out, "Tightest limits (≥ at least, ≤ at most)");
-        let _ = writeln!(
-            out,
-            "  {:<52} {:>10} {:>10} {:>10}",
-            "", "required", "measured", "margin"
-        );
-        for tight in &facts.tight {
-            let title: String = if tight.title.chars().count() > 52 {
-                tight.title.chars().take(51).chain(['…']).collect()
-            } else {
-                tight.title.clone()
-            };
-            let [required, measured, margin] =
-                [tight.required, tight.measured, tight.margin].map(|figure| number(figure, 2));
-            let required = format!("{} {required}", tight.relation);
-            let _ = writeln!(
-                out,
-                "  {title:<52} {required:>10} {measured:>10} {margin:>10} {}",
-                tight.unit
-            );
-        }
-    }
-    let _ = writeln!(out);
-    match (&facts.why_not, &facts.also_holds) {
-        (Some(why_not), _) => impossible(out, list, why_not),
-        (None, Some(also)) if also.enclosure == facts.holds.enclosure => {
-            paragraph(out, &format!("{} is the one proposed.", also.enclosure), 0);
-        }
-        (None, Some(also)) => {
-            paragraph(
-                out,
-                &format!(
-                    "{} takes the list too, but it comes later in the objective.",
-                    named(list, also)
-                ),
-                0,
-            );
-        }
-        (None, None) => {
-            let _ = writeln!(out, "There is no smaller enclosure in the catalogue.");
-        }
     }
 }

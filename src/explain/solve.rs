@@ -9,6 +9,7 @@ use crate::model::{self, Found, Prepared, SearchOptions, candidates, measure};
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use serde::Serialize;
+use std::cell::RefCell;
 
 /// An enclosure that holds, with what it costs.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -75,6 +76,47 @@ pub fn takes(
     candidates(list, catalogue)
         .into_iter()
         .find_map(|(enclosure, orientation)| prepared.decide_candidate(enclosure, orientation).ok())
+}
+
+/// The candidate that served last.
+#[derive(Default)]
+pub struct Served(RefCell<Option<(String, Orientation)>>);
+
+/// Whether anything takes the list: as [`takes`], without asking which is the smallest. What served last is asked
+/// first, then the largest.
+pub(super) fn serves(
+    list: &RequirementList,
+    catalogue: &Catalogue,
+    workshop: &Workshop,
+    options: SearchOptions,
+    served: &Served,
+) -> bool {
+    let Ok(demand) = demand::build(list, catalogue, workshop) else {
+        return false;
+    };
+    let Ok(prepared) = Prepared::new(list, &demand, workshop, options) else {
+        return false;
+    };
+    let last = served.0.borrow().clone();
+    let is_last = |id: &str, orientation: Orientation| {
+        last.as_ref()
+            .is_some_and(|(known, known_so)| known == id && *known_so == orientation)
+    };
+    let all = candidates(list, catalogue);
+    let (first, then): (Vec<_>, Vec<_>) = all
+        .into_iter()
+        .rev()
+        .partition(|(enclosure, orientation)| is_last(&enclosure.id, *orientation));
+    first
+        .into_iter()
+        .chain(then)
+        .any(|(enclosure, orientation)| {
+            let taken = prepared.decide_candidate(enclosure, orientation).is_ok();
+            if taken {
+                *served.0.borrow_mut() = Some((enclosure.id.clone(), orientation));
+            }
+            taken
+        })
 }
 
 /// Places what was found to the millimetre and audits it.

@@ -2,11 +2,13 @@
 
 use super::apply::{Change, Ease, apply};
 use super::aspect::{Aspect, Requirement};
-use super::facts::{Eased, Named, Way};
+use super::change_words;
+use super::facts::{Alternative, Eased, Named, Way};
+use super::ground::Ground;
 use super::ladder_search::runs;
 use super::lost::lost;
-use super::repairs::{Ground, WayOut};
-use super::words;
+use super::repairs::WayOut;
+use super::words::{self, or};
 use crate::demand;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
@@ -48,6 +50,15 @@ pub(super) fn told(ground: Ground<'_>, way: &WayOut) -> Way {
             requirement: named(list, &all[*index]),
             ease: ease.clone(),
             words: change_in_words(ground, way, *index, ease),
+            alternatives: way
+                .likewise
+                .iter()
+                .filter(|of| of.index == *index)
+                .map(|of| Alternative {
+                    ease: of.ease.clone(),
+                    enclosure: of.enclosure.clone(),
+                })
+                .collect(),
         })
         .collect();
     let left_out = |change: &&mut Eased| {
@@ -55,11 +66,13 @@ pub(super) fn told(ground: Ground<'_>, way: &WayOut) -> Way {
         matches!(change.ease, Ease::Fewer(_) | Ease::GivenUp)
             && (id.starts_with("cable ") || id.starts_with("element "))
     };
+    let gone =
+        list.cables.len() + list.elements.len() - way.list.cables.len() - way.list.elements.len();
     if let (Some(change), Some(lost)) = (
-        changes.iter_mut().filter(left_out).next_back(),
-        lost(list, &way.list).words(),
+        changes.iter_mut().rfind(left_out),
+        lost(list, &way.list).words(gone),
     ) {
-        change.words.push_str(&format!(" ({lost})"));
+        in_brackets(&mut change.words, &lost);
     }
     Way {
         changes,
@@ -89,29 +102,43 @@ fn down_to(ground: Ground<'_>, index: usize, ease: &Ease) -> Option<f64> {
 fn change_in_words(ground: Ground<'_>, way: &WayOut, index: usize, ease: &Ease) -> String {
     const MOST_NAMED: usize = 3;
     let (list, aspect) = (ground.list, &ground.requirements[index].aspect);
-    let mut said = words::change(list, aspect, ease);
+    let mut said = change_words::change(list, aspect, ease);
     if let Some(fewer) = terminals_fewer(ground, aspect, ease) {
         let terminals = if fewer == 1 { "terminal" } else { "terminals" };
-        said.push_str(&format!(" ({fewer} {terminals} fewer)"));
+        in_brackets(&mut said, &format!("{fewer} {terminals} fewer"));
     }
     if let Some(least_mm) = down_to(ground, index, ease) {
-        said.push_str(&format!(" (down to {} mm serves too)", number(least_mm, 1)));
+        let too = format!("likewise down to {} mm at least", number(least_mm, 1));
+        in_brackets(&mut said, &too);
     }
     let others: Vec<String> = way
         .likewise
         .iter()
-        .filter(|(of, _)| *of == index)
-        .map(|(_, ease)| words::instead(ease))
+        .filter(|of| of.index == index)
+        .map(|of| {
+            let words = change_words::instead(&of.ease);
+            if of.enclosure == way.holds.enclosure || words == of.enclosure {
+                words
+            } else {
+                format!("{words} (then {})", of.enclosure)
+            }
+        })
         .collect();
     if !others.is_empty() {
         let more = others.len().saturating_sub(MOST_NAMED);
-        let named = others[..others.len() - more].join(" or ");
-        let more = if more > 0 {
-            format!(" or {more} more")
-        } else {
-            String::new()
-        };
-        said.push_str(&format!(" (at the same cost also {named}{more})"));
+        let mut named = others[..others.len() - more].to_vec();
+        if more > 0 {
+            named.push(format!("{more} more"));
+        }
+        in_brackets(&mut said, &format!("at the same cost also {}", or(&named)));
     }
     said
+}
+
+/// Adds a remark in brackets, in those that stand at the end already if there are any.
+fn in_brackets(said: &mut String, remark: &str) {
+    match said.strip_suffix(')') {
+        Some(open) => *said = format!("{open}; {remark})"),
+        None => said.push_str(&format!(" ({remark})")),
+    }
 }

@@ -56,10 +56,12 @@ pub(super) fn diameters(
     let least_share = thinnest_clamped_mm / cable.diameter_range_mm[0];
     let least_mm = (estimate_mm * LEAST_OF_ESTIMATE).max(least_share * cable.diameter_mm);
     let tenths = |length_mm: f64| length_mm * 10.0;
-    let (from, to) = (
-        tenths(cable.diameter_mm).ceil() as u32,
-        tenths(least_mm).ceil() as u32,
-    );
+    let mut from = tenths(cable.diameter_mm).ceil() as u32;
+    // To state what has been estimated is a step by itself: the tolerance of a stated diameter is smaller.
+    if !cable.place.has("diameter_mm") {
+        from = tenths(cable.diameter_mm).floor() as u32 + 1;
+    }
+    let to = tenths(least_mm).ceil() as u32;
     let steps: Vec<u32> = (to..from).rev().collect();
     let uses: Vec<Vec<GlandUse>> = steps
         .iter()
@@ -86,7 +88,7 @@ fn used(
     workshop: &Workshop,
 ) -> Vec<GlandUse> {
     let mut cable = cable.clone();
-    set_diameter(&mut cable, diameter_mm);
+    set_diameter(&mut cable, diameter_mm, workshop);
     let reserve_percent = workshop.entries.clamping_reserve_percent;
     let glands = catalogue.gland.iter();
     glands

@@ -1,7 +1,5 @@
-//! The words of requirements and of what is asked for instead. The only file that knows how a
-//! requirement is called; it decides nothing.
+//! The words of requirements. The only file that knows how a requirement is called; it decides nothing.
 
-use super::apply::Ease;
 use super::aspect::Aspect;
 use super::names::names_of;
 use crate::requirements::RequirementList;
@@ -109,8 +107,15 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
             } else {
                 ""
             };
+            let under = match cable.under_armour_mm {
+                Some([least, most]) => {
+                    let middle_mm = (least + most) / 2.0;
+                    format!(", {} mm under the armour", number(middle_mm, 1))
+                }
+                None => String::new(),
+            };
             format!(
-                "{} of {about}{} mm diameter",
+                "{} of {about}{} mm diameter{under}",
                 cables(list, members),
                 number(cable.diameter_mm, 1)
             )
@@ -198,236 +203,18 @@ pub fn requirement(list: &RequirementList, aspect: &Aspect) -> String {
     }
 }
 
-/// What is asked for instead, and how much less that is.
-pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
-    let asked = requirement(list, aspect);
-    match (aspect, ease) {
-        (_, Ease::Level(level)) => format!(
-            "equipment protection level {level} instead of {}",
-            last_word(&asked)
-        ),
-        (_, Ease::GasGroup(group)) => format!("gas group {group} instead of {}", last_word(&asked)),
-        (_, Ease::DustGroup(group)) => {
-            format!("dust group {group} instead of {}", last_word(&asked))
-        }
-        (_, Ease::Class(class)) => {
-            format!("temperature class {class} instead of {}", last_word(&asked))
-        }
-        (_, Ease::Ip(ip)) => format!("degree of protection {ip} instead of {}", list.area.ip),
-        (Aspect::Surface, Ease::Temperature(surface_c)) => {
-            let has = list.area.max_surface_c.unwrap_or_default();
-            format!(
-                "surface at most {} °C instead of {} °C",
-                number(*surface_c, 1),
-                number(has, 1)
-            )
-        }
-        (Aspect::Hottest, Ease::Temperature(hottest_c)) => {
-            let has = list.area.ambient_c[1];
-            format!(
-                "ambient up to {} °C instead of {} °C ({} K less)",
-                signed(*hottest_c),
-                signed(has),
-                number(has - hottest_c, 1)
-            )
-        }
-        (Aspect::Coldest, Ease::Temperature(coldest_c)) => {
-            let has = list.area.ambient_c[0];
-            format!(
-                "ambient down to {} °C instead of {} °C ({} K more)",
-                signed(*coldest_c),
-                signed(has),
-                number(coldest_c - has, 1)
-            )
-        }
-        (_, Ease::Material(material)) => {
-            format!("an enclosure made of {} allowed too", material.words())
-        }
-        (_, Ease::Size(new)) => {
-            let has = list.wishes.max_outer_mm.unwrap_or_default();
-            let more = ["width", "height", "depth"]
-                .into_iter()
-                .enumerate()
-                .filter(|(axis, _)| new[*axis] > has[*axis])
-                .map(|(axis, name)| format!("{} mm more {name}", number(new[axis] - has[axis], 0)))
-                .join(", ");
-            format!("outer size up to {} ({more})", size(*new))
-        }
-        (_, Ease::Walls(further)) => format!("entries also in {}", walls(further)),
-        (Aspect::Include, Ease::Enclosure(id)) => format!("enclosure {id} allowed too"),
-        (_, Ease::Enclosure(id)) => format!("enclosure {id} allowed after all"),
-        (Aspect::SpareTerminals, Ease::Percent(percent)) => format!(
-            "{} % of spare terminals instead of {} %",
-            number(*percent, 1),
-            number(list.spare.terminals_percent, 1)
-        ),
-        (_, Ease::Percent(percent)) => format!(
-            "{} % of the rated power kept free instead of {} %",
-            number(*percent, 1),
-            number(list.spare.heat_percent, 1)
-        ),
-        (Aspect::SpareEntries, Ease::Fewer(count)) => {
-            let all = list.spare.entries.values().sum::<u32>() as usize;
-            let left = fewer(all, *count, ["spare entry", "spare entries"]);
-            if *count < all && list.spare.entries.len() > 1 {
-                format!("{left} (the largest are given up first)")
-            } else {
-                left
-            }
-        }
-        (Aspect::SpareEarth, Ease::Fewer(count)) => {
-            let all = list.earthing.spare_terminals as usize;
-            fewer(
-                all,
-                *count,
-                ["spare earth terminal", "spare earth terminals"],
-            )
-        }
-        (Aspect::Cables(members), Ease::Fewer(count)) => {
-            let gone = &members[members.len() - count..];
-            format!(
-                "without {}{}",
-                cables(list, gone),
-                of_all(*count, members.len())
-            )
-        }
-        (Aspect::CableWalls(members), Ease::AnyWall(count)) => {
-            let free = &members[members.len() - count..];
-            format!(
-                "{}{} also in {}",
-                cables(list, free),
-                of_all(*count, members.len()),
-                walls(&list.wishes.entry_walls)
-            )
-        }
-        (Aspect::Current(members), Ease::CurrentShare(share)) => {
-            let circuit = &list.circuits[members[0]];
-            let (has, in_branch) = (circuit.current_a, circuit.branch_current_a);
-            let less = |current_a: f64| (current_a * share * 100.0 + 1e-6).floor() / 100.0;
-            let branches = if in_branch < has {
-                let [new, old] = [less(in_branch), in_branch].map(|current| number(current, 2));
-                format!("; in each branch {new} A instead of {old} A")
-            } else {
-                String::new()
-            };
-            format!(
-                "{} A instead of {} A in {} ({} A less{branches})",
-                number(less(has), 2),
-                number(has, 2),
-                circuits(list, members),
-                number(has - less(has), 2)
-            )
-        }
-        (
-            Aspect::Diameter(members),
-            Ease::Diameter {
-                diameter_mm,
-                cables: count,
-            },
-        ) => {
-            let has = list.cables[members[0]].diameter_mm;
-            let thinner = &members[members.len() - count..];
-            format!(
-                "diameter of {}{} {} mm instead of {} mm ({} mm less)",
-                cables(list, thinner),
-                of_all(*count, members.len()),
-                number(*diameter_mm, 1),
-                number(has, 1),
-                number(has - diameter_mm, 1)
-            )
-        }
-        (Aspect::Voltage(members), Ease::Voltage(voltage_v)) => format!(
-            "{} V instead of {} V in {}",
-            number(*voltage_v, 1),
-            number(list.circuits[members[0]].voltage_v, 1),
-            circuits(list, members)
-        ),
-        (Aspect::Orientation, _) => "any orientation".to_string(),
-        (Aspect::Hinge, _) => "lid hinged at any wall, or screwed".to_string(),
-        (Aspect::Placing, _) => "operating elements in any rows and order".to_string(),
-        (Aspect::GlandMaterial(members), _) => {
-            format!("glands of any material for {}", cables(list, members))
-        }
-        (Aspect::Gland(members), _) => format!("any gland for {}", cables(list, members)),
-        (Aspect::Terminal(members), _) => format!("any terminal for {}", circuits(list, members)),
-        (Aspect::GlandThread(members), _) => {
-            format!("glands with any thread for {}", cables(list, members))
-        }
-        (Aspect::ElementColour(index), _) => {
-            format!(
-                "any colour of {} that its function permits",
-                list.elements[*index].tag
-            )
-        }
-        (Aspect::ElementPart(index), _) => format!("any part for {}", list.elements[*index].tag),
-        _ => format!("without {asked}"),
-    }
-}
-
-/// What would do as well as a change, in as few words as name it.
-pub fn instead(ease: &Ease) -> String {
-    match ease {
-        Ease::Material(material) => material.words().to_string(),
-        Ease::Size(new) => format!("up to {}", size(*new)),
-        Ease::Walls(further) => walls(further),
-        Ease::Enclosure(id) => id.clone(),
-        Ease::Ip(ip) => ip.to_string(),
-        other => format!("{other:?}"),
-    }
-}
-
-/// How a list is made as long as nothing else is said.
-pub fn usual_means(ease: &Ease) -> &'static str {
-    match ease {
-        Ease::TwoBoxes => "one box",
-        Ease::Partition => "intrinsically safe and other terminals apart by distance",
-        _ => "entries in rows",
-    }
-}
-
-/// How it could be made otherwise.
-pub fn other_means(ease: &Ease) -> &'static str {
-    match ease {
-        Ease::TwoBoxes => "two boxes instead of one",
-        Ease::Partition => {
-            "a partition between intrinsically safe and other terminals instead of distance alone"
-        }
-        _ => "entries placed freely instead of in rows",
-    }
-}
-
-fn last_word(text: &str) -> &str {
-    text.rsplit(' ').next().unwrap_or(text)
-}
-
-fn or(ids: &[String]) -> String {
+pub(super) fn or(ids: &[String]) -> String {
     match ids {
         [first @ .., last] if !first.is_empty() => format!("{} or {last}", first.join(", ")),
         _ => ids.join(", "),
     }
 }
 
-fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
+pub(super) fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
     if count == 1 { one } else { many }
 }
 
-/// What is left of `all` with `count` fewer, instead of all.
-fn fewer(all: usize, count: usize, [one, many]: [&str; 2]) -> String {
-    match all - count {
-        0 => format!("no {many} instead of {all}"),
-        left => format!("{left} {} instead of {all}", plural(left, one, many)),
-    }
-}
-
-fn of_all(count: usize, all: usize) -> String {
-    if count == all {
-        String::new()
-    } else {
-        format!(" ({count} of {all})")
-    }
-}
-
-fn cables(list: &RequirementList, members: &[usize]) -> String {
+pub(super) fn cables(list: &RequirementList, members: &[usize]) -> String {
     let names = names_of(members.iter().map(|index| list.cables[*index].tag.as_str()));
     format!(
         "{} {}",
@@ -436,7 +223,7 @@ fn cables(list: &RequirementList, members: &[usize]) -> String {
     )
 }
 
-fn circuits(list: &RequirementList, members: &[usize]) -> String {
+pub(super) fn circuits(list: &RequirementList, members: &[usize]) -> String {
     let names = names_of(
         members
             .iter()
@@ -463,7 +250,7 @@ pub(super) fn shortened(names: String) -> String {
     )
 }
 
-fn signed(value: f64) -> String {
+pub(super) fn signed(value: f64) -> String {
     let text = number(value, 1);
     if value > 0.0 {
         format!("+{text}")
@@ -472,7 +259,7 @@ fn signed(value: f64) -> String {
     }
 }
 
-fn size([width, height, depth]: [f64; 3]) -> String {
+pub(super) fn size([width, height, depth]: [f64; 3]) -> String {
     format!(
         "{} × {} × {} mm",
         number(width, 1),
@@ -481,7 +268,7 @@ fn size([width, height, depth]: [f64; 3]) -> String {
     )
 }
 
-fn walls(walls: &[Face]) -> String {
+pub(super) fn walls(walls: &[Face]) -> String {
     match walls {
         [] => "no wall".to_string(),
         [one] => format!("the {} wall", one.name()),

@@ -100,19 +100,19 @@ fn temperatures(
         warn(
             CLASS_PASSED,
             format!(
-                "by the estimate {} reaches {:.1} °C, above the {:.0} °C of {} less its margin",
-                hottest.name, hottest.temperature_c, hottest.limit_c, rated.class
+                "by the estimate {} reaches {:.1} °C, above {}",
+                hottest.name,
+                hottest.temperature_c,
+                limit_in_words(rated)
             ),
         );
     } else if inside.balance.inside_air_c > rated.class.limit_after_margin_c() {
         warn(
             CLASS_PASSED,
             format!(
-                "by the estimate the air inside alone reaches {:.1} °C, above the {:.0} °C of {} less \
-                 its margin",
+                "by the estimate the air inside alone reaches {:.1} °C, above {}",
                 inside.balance.inside_air_c,
-                rated.class.limit_after_margin_c(),
-                rated.class
+                limit_in_words(rated)
             ),
         );
     }
@@ -135,4 +135,14 @@ fn temperatures(
             ),
         );
     }
+}
+
+/// The limit of the class less the margin of the type test, such as `80 °C (the 85 °C of T6 less 5 K)`.
+fn limit_in_words(rated: &RatedPowerUse) -> String {
+    let class = rated.class;
+    let (whole_c, limit_c) = (class.limit_c(), class.limit_after_margin_c());
+    format!(
+        "{limit_c:.0} °C (the {whole_c:.0} °C of {class} less {:.0} K)",
+        whole_c - limit_c
+    )
 }

@@ -253,3 +253,16 @@ fn words(walls: &[Face]) -> String {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::apart;
+
+    #[test]
+    fn two_figures_are_written_so_that_they_differ() {
+        assert_eq!(apart(92.5, 92.0, 0), ["92.5", "92.0"]);
+        assert_eq!(apart(120.4, 92.0, 0), ["120", "92"]);
+        assert_eq!(apart(33.004, 33.0, 2), ["33.004", "33.000"]);
+        assert_eq!(apart(50.0, 50.0, 0), ["50", "50"]);
+    }
+}

@@ -30,7 +30,7 @@ pub fn screen(
             .contains(&rail_direction(mounted.orientation))
     {
         return Err(Reason::NotSo(
-            "its plate takes no horizontal rails in this orientation".to_string(),
+            "its plate takes no level rails when it is mounted so".to_string(),
         ));
     }
     certificate(list, mounted)?;

@@ -84,7 +84,8 @@ impl<T> Named<T> {
 
     /// Notes where a tag is given first.
     pub fn note(&mut self, tag: &str, place: &Place) {
-        let line = || place.line();
+        let field = if place.has("tags") { "tags" } else { "tag" };
+        let line = || place.line_of(field);
         self.lines.entry(tag.to_string()).or_insert_with(line);
     }
 

@@ -93,6 +93,36 @@ fn programs_are_told_each_entry_that_no_part_serves() {
 }
 
 #[test]
+fn a_comparison_for_a_spreadsheet_or_a_program_has_every_candidate_with_the_reason() {
+    let (code, said, talk) = run(&["compare", "--format", "csv"]);
+    assert_eq!(code, 1, "{talk}");
+    let lines: Vec<&str> = said.lines().collect();
+    assert!(lines.len() > 100, "{} lines", lines.len());
+    for line in &lines[1..] {
+        assert!(line.contains("no part serves the list"), "{line}");
+        assert!(line.contains("no gland takes cable `W1`"), "{line}");
+        assert!(line.contains(",no,"), "{line}");
+    }
+    let (code, said, _) = run(&["compare", "--format", "json"]);
+    assert_eq!(code, 1);
+    let value: serde_json::Value = serde_json::from_str(&said).expect("JSON");
+    let candidates = value["candidates"].as_array().expect("candidates");
+    assert_eq!(candidates.len(), lines.len() - 1);
+    assert!(
+        candidates
+            .iter()
+            .all(|row| row["without_part"] == true && row["fits"] == false)
+    );
+}
+
+#[test]
+fn placing_freely_only_is_no_question_for_an_explanation() {
+    let (code, said, talk) = run(&["explain", "--placement", "free"]);
+    assert_eq!((code, said.as_str()), (2, ""));
+    assert!(talk.contains("rows or best"), "{talk}");
+}
+
+#[test]
 fn bad_input_stays_bad_input() {
     let (code, _, talk) = propose("no-such-example", &[]);
     assert_eq!(code, 2, "{talk}");

@@ -8,5 +8,6 @@ mod otherwise;
 #[path = "../support/python.rs"]
 mod python;
 mod support;
+mod ways;
 mod weights;
 mod wordings;

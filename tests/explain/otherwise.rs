@@ -320,7 +320,7 @@ fn every_kind_of_change_is_offered_with_its_amount() {
         (
             "thinner cables",
             &thick,
-            &["diameter of cables W", " mm instead of ", " mm less)"],
+            &["diameter of cables W", " mm instead of ", " mm less"],
         ),
         ("fewer cables", &heat, &["without cable W7704 (1 of 4)"]),
     ];
@@ -350,7 +350,10 @@ fn too_hot() -> String {
 fn two_boxes_that_were_tried_in_vain_are_said_to_be_so() {
     let list = |text: &str| {
         let facts = facts(text, Placement::Rows);
-        let words = report::text(&read(text), &Explanation::Impossible(facts.clone()));
+        let words = report::text(
+            &read(text),
+            &Explanation::Impossible(Box::new(facts.clone())),
+        );
         (facts, words)
     };
     let (served, words) = list(PUMPS);

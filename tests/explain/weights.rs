@@ -112,6 +112,6 @@ fn the_cost_is_the_sum_of_points_times_factor() {
             .windows(2)
             .all(|pair| pair[0].cost <= pair[1].cost)
     );
-    let told = glandrail::explain::Explanation::Impossible(facts);
+    let told = glandrail::explain::Explanation::Impossible(Box::new(facts));
     assert!(report::text(&list, &told).contains("points, as the list weighs them"));
 }
