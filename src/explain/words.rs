@@ -4,6 +4,7 @@
 use super::apply::Ease;
 use super::aspect::Aspect;
 use super::names::names_of;
+use crate::letters::plural;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use crate::space::Face;
@@ -400,10 +401,6 @@ fn or(ids: &[String]) -> String {
         [first @ .., last] if !first.is_empty() => format!("{} or {last}", first.join(", ")),
         _ => ids.join(", "),
     }
-}
-
-fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
-    if count == 1 { one } else { many }
 }
 
 /// What is left of `all` with `count` fewer, instead of all.

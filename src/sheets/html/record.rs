@@ -65,7 +65,7 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
         of_rule(
             rule,
             vec![
-                rule.title.to_string(),
+                capital(rule.title),
                 rule.verdict.words().to_string(),
                 figure(rule.required),
                 figure(rule.measured),
@@ -94,7 +94,7 @@ pub(super) fn rules(report: &AuditReport) -> String {
             rule,
             vec![
                 rule.id.to_string(),
-                rule.title.to_string(),
+                capital(rule.title),
                 rule.verdict.words().to_string(),
                 figure(rule.required),
                 figure(rule.measured),
@@ -251,7 +251,7 @@ fn estimates(assessment: &HeatAssessment) -> String {
         let assumed: Vec<String> = inside
             .assumptions
             .iter()
-            .map(|text| text.to_string())
+            .map(|text| capital(text))
             .collect();
         out.push_str(&sentences("Taken for granted", &assumed));
     }

@@ -5,8 +5,8 @@ use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::sheets::depth;
 use crate::sheets::drawing::{
-    Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey, datum,
-    extent, hatch, length, marks, shortened, wrap,
+    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey,
+    datum, extent, hatch, length, marks, shortened, wrap,
 };
 use crate::sheets::subject;
 use crate::sheets::{number, tenth};
@@ -18,6 +18,9 @@ use std::collections::BTreeMap;
 const HATCH_MM: f64 = 1.4;
 /// Longest words at a depth; the table of the stack has the whole.
 const WORDS_MM: f64 = 44.0;
+
+/// Free space that names of neighbouring outlines keep where they can.
+const APART_MM: f64 = 1.0;
 
 /// Draws the section.
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
@@ -98,10 +101,9 @@ fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
 fn draw_far_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
     for entry in of_walls(arrangement, &[Face::Right]) {
         let area = side(&entry.inside, canvas);
-        let circle = Geometry::Circle {
-            centre: area.centre(),
-            radius_mm: area.width_mm().min(area.height_mm()) / 2.0,
-        };
+        let (centre, radius_mm) = (area.centre(), area.width_mm().min(area.height_mm()) / 2.0);
+        canvas.keep_off_circle(centre, radius_mm);
+        let circle = Geometry::Circle { centre, radius_mm };
         canvas.add(
             Shape::new(Layer::Outline, circle)
                 .pen(Pen::solid(0.18))
@@ -269,9 +271,21 @@ fn write_standing(rail: &str, profile: Area, standing: &[Standing], canvas: &mut
             .collect();
         write_names(&names, area, &first.key, canvas);
     }
+    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+        at: Spot::new(x_mm, y_mm),
+        style: SMALL.bold().align(align),
+        content: format!("rail {rail}"),
+    };
     let middle_mm = (whole.left_mm + whole.right_mm) / 2.0;
-    let places = [whole.top_mm + 2.0, whole.bottom_mm - 2.0]
-        .map(|y_mm| Label::centred(Spot::new(middle_mm, y_mm), SMALL.bold(), rail.to_string()));
+    let (over, under) = (whole.top_mm + 1.1, whole.bottom_mm - 2.9);
+    let mut places = Vec::new();
+    for away_mm in [0.0, 3.0, 6.0] {
+        for y_mm in [over + away_mm, under - away_mm] {
+            places.push(at(middle_mm, y_mm, Align::Middle));
+            places.push(at(whole.left_mm, y_mm, Align::Start));
+            places.push(at(whole.right_mm, y_mm, Align::End));
+        }
+    }
     canvas.write_first(places, Some(&subject::rail(rail)));
 }
 
@@ -307,7 +321,7 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
 fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas) {
     const LINE_MM: f64 = 2.5;
     let width_mm = area.width_mm() - 1.0;
-    let words = names.join(" ");
+    let words = names.join(", ");
     let lines = wrap(&words, &SMALL, width_mm);
     let has_room = lines.len() as f64 * LINE_MM <= area.height_mm();
     if lines.len() > 1 && has_room {
@@ -328,6 +342,13 @@ fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas
         .into_iter()
         .filter(|up_mm| f64::abs(*up_mm) + 1.4 <= area.height_mm() / 2.0 || *up_mm == 0.0)
         .map(|up_mm| Label::centred(area.centre().moved(0.0, up_mm), SMALL, words.clone()));
+    let places: Vec<Label> = places.collect();
+    // Beside the names of another outline two names would be read as one.
+    let apart = places
+        .iter()
+        .filter(|label| canvas.is_free(&label.area().grown(APART_MM)))
+        .cloned();
+    let places: Vec<Label> = apart.chain(places.iter().cloned()).collect();
     canvas.write_first(places, Some(key));
 }
 

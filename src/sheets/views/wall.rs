@@ -13,7 +13,7 @@ use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
 /// Height over and under the centre of a hole at which its number and its thread stand.
-const INSIDE_MM: f64 = 2.1;
+const INSIDE_MM: f64 = 2.3;
 /// Between the corner of a text inside a hole and its edge.
 const EDGE_MM: f64 = 0.3;
 
