@@ -8,6 +8,14 @@ pub(crate) fn capital(text: &str) -> String {
     })
 }
 
+/// Words that do not begin a sentence: with a small first letter.
+pub(crate) fn small(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
+}
+
 /// The word for one, or for none or several.
 pub(crate) fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
     if count == 1 { one } else { many }

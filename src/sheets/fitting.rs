@@ -14,12 +14,35 @@ const ON_TERMINALS: [&str; 2] = ["terminal number", "terminal marking"];
 
 /// The tables, in the order in which they are used.
 pub(super) fn tables(arrangement: &Arrangement) -> Vec<Table> {
-    vec![
+    [
         parts(arrangement),
         cables(arrangement),
         clamps(arrangement),
         labels(arrangement),
     ]
+    .map(without_empty_columns)
+    .to_vec()
+}
+
+/// The table without columns that say nothing.
+fn without_empty_columns(table: Table) -> Table {
+    let says = |index: &usize| {
+        let mut cells = table.rows.iter().filter_map(|row| row.get(*index));
+        cells.any(|cell| !cell.is_empty() && cell != "–")
+    };
+    let kept: Vec<usize> = (0..table.columns.len()).filter(says).collect();
+    let rows = table.rows.iter().map(|row| {
+        let cells = kept.iter().filter_map(|index| row.get(*index).cloned());
+        cells.collect()
+    });
+    Table {
+        rows: rows.collect(),
+        columns: kept
+            .iter()
+            .filter_map(|index| table.columns.get(*index).cloned())
+            .collect(),
+        ..table
+    }
 }
 
 /// A number, or a dash where it is not known.

@@ -143,8 +143,9 @@ pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
         canvas.add(Shape::new(Layer::Dimensions, Geometry::Line(origin, tip)).pen(pen));
         canvas.add(arrow(tip, along.x_mm, along.y_mm));
         if !name.is_empty() {
+            // Close to the corner there is always something under the letter.
             let label = Label::centred(at, TextStyle::plain(2.5).bold(), name);
-            canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(label)));
+            canvas.write_on(label, Colour::White, None);
         }
     }
 }

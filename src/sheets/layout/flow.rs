@@ -1,6 +1,7 @@
 //! Tables poured into columns: of what a sheet with views has left, or of further sheets.
 
 use super::{Page, Paper};
+use crate::letters::small;
 use crate::sheets::drawing::{Area, Group, Spot, Table};
 
 /// Between tables and between columns.
@@ -117,6 +118,16 @@ pub(super) fn fill(tables: &[Table], area: Area) -> Option<Vec<Group>> {
     Some(pieces.into_iter().map(|(_, group)| group).collect())
 }
 
+/// What tables show, as one reads it in a title: their own titles up to the first bracket or comma.
+pub(super) fn names(tables: &[Table]) -> String {
+    let short = tables.iter().map(|table| {
+        let words = table.title.split(['(', ',']).next().unwrap_or_default();
+        small(words.trim())
+    });
+    let short: Vec<String> = short.collect();
+    short.join(", ")
+}
+
 /// Pages of tables alone, the first with the given number.
 pub(super) fn pages(
     paper: Paper,
@@ -153,7 +164,7 @@ pub(super) fn pages(
         .collect();
     written(
         name,
-        &format!("{title}, tables"),
+        &format!("{title}: {}", names(tables)),
         tables,
         number,
         columns.len(),

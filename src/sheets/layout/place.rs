@@ -78,6 +78,10 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
             ..
         } = composed;
         let mut groups: Vec<Group> = Vec::new();
+        let mut remarks = chapter.remarks.clone();
+        if !left_over.is_empty() {
+            remarks.push(format!("On the next sheet: {}.", flow::names(&left_over)));
+        }
         let scale = placed.scale;
         groups.extend(
             placed
@@ -90,7 +94,7 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
             name: "notes".into(),
             title: String::new(),
             view: None,
-            shapes: frame::notes(paper, scale.measures.then_some(scale), &chapter.remarks),
+            shapes: frame::notes(paper, scale.measures.then_some(scale), &remarks),
         });
         pages.push(Page {
             name,

@@ -73,6 +73,7 @@ fn draw_walls(outline: &FaceOutline, canvas: &mut Canvas) {
         let area = canvas.area(x0, y0, x1, y1);
         if area.width_mm() > 1e-9 && area.height_mm() > 1e-9 {
             canvas.add_all(hatch(area, HATCH_MM));
+            canvas.reserve(area);
         }
     }
     outline.draw(canvas, Layer::Outline);
@@ -85,6 +86,7 @@ fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     let plate = &arrangement.enclosure.plate;
     let top_mm = plate.y_mm + plate.height_mm;
     let room = canvas.area(0.0, plate.y_mm, plate.standoff_mm, top_mm);
+    canvas.reserve(room);
     canvas.add(Shape::new(Layer::Hidden, Geometry::Rectangle(room)).of("plate"));
     let face = Geometry::Line(
         canvas.spot(plate.standoff_mm, plate.y_mm),
@@ -269,7 +271,7 @@ fn write_standing(rail: &str, profile: Area, standing: &[Standing], canvas: &mut
             .flat_map(|part| part.strips.iter().map(String::as_str))
             .unique()
             .collect();
-        write_names(&names, area, &first.key, canvas);
+        write_names(&names, area, Colour::Grey, &first.key, canvas);
     }
     let at = |x_mm: f64, y_mm: f64, align: Align| Label {
         at: Spot::new(x_mm, y_mm),
@@ -313,12 +315,19 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         );
     }
     for (area, tags) in &groups {
-        write_names(tags, *area, &subject::element(tags[0]), canvas);
+        write_names(
+            tags,
+            *area,
+            Colour::White,
+            &subject::element(tags[0]),
+            canvas,
+        );
     }
 }
 
-/// Names on an outline: in one line, or in as many as they need where that many have room; else cut.
-fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas) {
+/// Names on an outline, on a ground of its colour, as outlines may lie in each other: in one line, or in as
+/// many as they need where that many have room; else cut.
+fn write_names(names: &[&str], area: Area, ground: Colour, key: &SubjectKey, canvas: &mut Canvas) {
     const LINE_MM: f64 = 2.5;
     let width_mm = area.width_mm() - 1.0;
     let words = names.join(", ");
@@ -329,7 +338,7 @@ fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas
         for (line, down) in lines.into_iter().zip(0..) {
             let up_mm = first_mm - f64::from(down) * LINE_MM;
             let place = Label::centred(area.centre().moved(0.0, up_mm), SMALL, line);
-            canvas.write_first([place], Some(key));
+            canvas.write_first_on(ground, [place], Some(key));
         }
         return;
     }
@@ -349,7 +358,7 @@ fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas
         .filter(|label| canvas.is_free(&label.area().grown(APART_MM)))
         .cloned();
     let places: Vec<Label> = apart.chain(places.iter().cloned()).collect();
-    canvas.write_first(places, Some(key));
+    canvas.write_first_on(ground, places, Some(key));
 }
 
 /// How far bodies of glands and plugs reach in: the farthest of the bottom and of the top wall, beside the

@@ -24,6 +24,7 @@ const TAG_BEYOND_MM: f64 = 8.0;
 pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, face);
     outline.draw(canvas, Layer::Hidden);
+    outline.keep_clear(canvas);
     let entries: Vec<&PlacedEntry> = arrangement
         .entries
         .iter()
