@@ -1,8 +1,5 @@
 //! The one place where a floating-point number becomes text for a reader: sheets and record round alike.
 
-/// The largest number that is rounded by its decimal digits; beyond it a tenth is below what is stored.
-const EXACT: f64 = 1e12;
-
 /// A number with at most `decimals` digits after the point, without trailing zeros and never `-0`.
 ///
 /// ```
@@ -19,24 +16,16 @@ pub fn number(value: f64, decimals: usize) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_string()
 }
 
-/// A number with exactly `decimals` digits after the point, never `-0`. Halves go away from zero, as they
-/// are rounded by hand: 108.55 is stored a little below and yet written 108.6.
+/// A number with exactly `decimals` digits after the point, never `-0`: the nearest to what is stored, so that
+/// a figure is the same wherever it is written with as many digits.
 ///
 /// ```
 /// use glandrail::sheets::fixed;
 /// assert_eq!(fixed(12.0, 1), "12.0");
 /// assert_eq!(fixed(-0.04, 1), "0.0");
-/// assert_eq!(fixed(108.55, 1), "108.6");
-/// assert_eq!(fixed(0.125, 2), "0.13");
 /// ```
 pub fn fixed(value: f64, decimals: usize) -> String {
-    let factor = 10f64.powi(decimals as i32);
-    let rounded = if value.abs() < EXACT {
-        (value * factor).round() / factor
-    } else {
-        value
-    };
-    let text = format!("{rounded:.decimals$}");
+    let text = format!("{value:.decimals$}");
     let is_zero = text.bytes().all(|byte| matches!(byte, b'-' | b'.' | b'0'));
     if is_zero {
         text.trim_start_matches('-').to_string()

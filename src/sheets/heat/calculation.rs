@@ -187,13 +187,9 @@ fn rating(arrangement: &Arrangement, heat: &HeatAssessment) -> Table {
     pairs("rating", "Against the certificate (this decides)", rows)
 }
 
-fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
-    let mut rows = match &heat.inside {
-        Determined::Known(inside) => known_temperatures(inside),
-        Determined::NotDetermined(reason) => {
-            vec![("Inside", format!("not determined: {reason}"))]
-        }
-    };
+/// What the audit estimates anew of the temperatures of cables: the record has these figures, and as they come
+/// from formulas of its own they need not be the same to the last digit.
+pub(in crate::sheets) fn by_the_audit(report: &AuditReport) -> Option<String> {
     let measured = |id: &str| report.rule(id).and_then(|rule| rule.measured);
     let anew: Vec<String> = [
         ("cable entry", measured("heat.entry_temperature")),
@@ -202,14 +198,23 @@ fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
     .into_iter()
     .filter_map(|(what, found_c)| Some(format!("{what} {} °C", number(found_c?, 1))))
     .collect();
-    if !anew.is_empty() {
-        rows.push((
-            "By the audit",
-            format!(
-                "{}: estimated anew by formulas of its own, as the record has it",
-                anew.join(", ")
-            ),
-        ));
+    (!anew.is_empty()).then(|| {
+        format!(
+            "{}: estimated anew by formulas of its own, as the record has it",
+            anew.join(", ")
+        )
+    })
+}
+
+fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
+    let mut rows = match &heat.inside {
+        Determined::Known(inside) => known_temperatures(inside),
+        Determined::NotDetermined(reason) => {
+            vec![("Inside", format!("not determined: {reason}"))]
+        }
+    };
+    if let Some(words) = by_the_audit(report) {
+        rows.push(("By the audit", words));
     }
     pairs(
         "temperatures",

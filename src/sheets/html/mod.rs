@@ -75,7 +75,7 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
         summary(arrangement, &report),
         drawings(arrangement),
         tables(arrangement),
-        record::heat(arrangement, &assessment),
+        record::heat(arrangement, &assessment, &report),
         record::rules(&report),
         record::marking(&proposal),
     ];
