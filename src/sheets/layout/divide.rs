@@ -19,11 +19,26 @@ enum Division {
     Apart,
     /// A sheet each, all tables with the section.
     TablesWithSection,
+    /// A sheet each, those of the rails with the parts.
+    TablesWithParts,
+}
+
+/// The tables of the inside: rails and strips.
+fn of_rails(arrangement: &Arrangement) -> Vec<Table> {
+    filled(vec![
+        tables::rails(arrangement),
+        tables::strips(arrangement),
+    ])
 }
 
 /// Inside and section: the way of dividing them over sheets that is easily read on the fewest; where none is
-/// easily read, the one with the largest drawings.
-pub(super) fn inside_and_section(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
+/// easily read, the one with the largest drawings. With the tables that find room on neither, which then
+/// go with those of the parts rather than on a sheet of their own.
+pub(super) fn inside_and_section(
+    arrangement: &Arrangement,
+    paper: Paper,
+) -> (Vec<Page>, Vec<Table>) {
+    let bare = |pages: &[Page]| pages.iter().filter(|page| page.scale.is_none()).count();
     let worth = |pages: &[Page]| {
         let ratio_of = |name: &str| {
             let shows = |page: &&Page| page.groups.iter().any(|group| group.name == name);
@@ -36,14 +51,13 @@ pub(super) fn inside_and_section(arrangement: &Arrangement, paper: Paper) -> Vec
         let (inside, section) = (ratio_of("inside"), ratio_of("section"));
         let is_readable = inside.min(section) as f64 >= place::READABLE * 1000.0 - 1e-6;
         let fewest = if is_readable { pages.len() } else { 0 };
-        let bare = pages.iter().filter(|page| page.scale.is_none()).count();
         (
             is_readable,
             Reverse(fewest),
             inside,
             section,
             Reverse(pages.len()),
-            Reverse(bare),
+            Reverse(bare(pages)),
         )
     };
     let mut best: Option<Vec<Page>> = None;
@@ -60,12 +74,21 @@ pub(super) fn inside_and_section(arrangement: &Arrangement, paper: Paper) -> Vec
             best = Some(pages);
         }
     }
-    best.unwrap_or_default()
+    let best = best.unwrap_or_default();
+    if bare(&best) == 0 {
+        return (best, Vec::new());
+    }
+    let pages = divided(arrangement, paper, Division::TablesWithParts);
+    if worth(&pages) > worth(&best) {
+        (pages, of_rails(arrangement))
+    } else {
+        (best, Vec::new())
+    }
 }
 
 /// Inside and section, divided over sheets in one way.
 fn divided(arrangement: &Arrangement, paper: Paper, division: Division) -> Vec<Page> {
-    let of_rails = || vec![tables::rails(arrangement), tables::strips(arrangement)];
+    let of_rails = || of_rails(arrangement);
     let of_depths = || vec![tables::depths(arrangement)];
     let mut enlarged = String::new();
     if !arrangement.rails.is_empty() {
@@ -107,13 +130,17 @@ fn divided(arrangement: &Arrangement, paper: Paper, division: Division) -> Vec<P
             Vec::new()
         };
     }
-    let is_apart = division == Division::Apart;
-    let (of_inside, of_section, title) = if is_apart {
-        (of_rails(), of_depths(), "Section, depth stack")
-    } else {
-        enlarged.push_str(" Rails and strips in tables: see the sheet of the section.");
-        let all = of_rails().into_iter().chain(of_depths()).collect();
-        (Vec::new(), all, "Section, depth stack, rails and strips")
+    let (of_inside, of_section, title) = match division {
+        Division::TablesWithSection => {
+            enlarged.push_str(" Rails and strips in tables: see the sheet of the section.");
+            let all = of_rails().into_iter().chain(of_depths()).collect();
+            (Vec::new(), all, "Section, depth stack, rails and strips")
+        }
+        Division::TablesWithParts => {
+            enlarged.push_str(" Rails and strips in tables: see the sheet of the parts.");
+            (Vec::new(), of_depths(), "Section, depth stack")
+        }
+        _ => (of_rails(), of_depths(), "Section, depth stack"),
     };
     let remarks = vec![enlarged.trim().to_string()];
     let mut pages = chapter("inside", "Inside", &[inside], of_inside, remarks);

@@ -31,17 +31,11 @@ struct Page {
 
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
-    let mut pages = Vec::new();
-    for chapter in [
-        divide::inside_and_section,
-        terminals,
-        lid,
-        walls,
-        pictorial,
-        reading::fitting,
-    ] {
+    let (mut pages, of_rails) = divide::inside_and_section(arrangement, paper);
+    for chapter in [terminals, lid, walls, pictorial] {
         pages.extend(chapter(arrangement, paper));
     }
+    pages.extend(reading::fitting(arrangement, paper, of_rails));
     let heat = crate::heat::assess(arrangement);
     let report = crate::audit::audit(arrangement, None);
     pages.extend(reading::heat(arrangement, paper, &heat, &report));

@@ -5,7 +5,7 @@ use crate::arrangement::Arrangement;
 use crate::audit::AuditReport;
 use crate::heat::HeatAssessment;
 use crate::marking;
-use crate::sheets::drawing::Area;
+use crate::sheets::drawing::{Area, Table};
 use crate::sheets::heat::{calculation, chart};
 use crate::sheets::{fitting, record};
 
@@ -16,11 +16,13 @@ const CHART_ABOVE_MM: f64 = 66.0;
 /// Between columns, and between the chart and what is under it.
 const GAP_MM: f64 = 5.0;
 
-/// Parts, cables, torques and labels, in two columns where the paper has room for them.
-pub(super) fn fitting(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
+/// Parts, cables, torques and labels, in two columns where the paper has room for them; after them tables
+/// that other sheets have no room for.
+pub(super) fn fitting(arrangement: &Arrangement, paper: Paper, further: Vec<Table>) -> Vec<Page> {
     let (whole, foot_mm) = region(paper);
     let is_wide = paper.beside_block().is_some();
-    let tables = filled(fitting::tables(arrangement));
+    let mut tables = filled(fitting::tables(arrangement));
+    tables.extend(further);
     let (left, right) = halves(whole, foot_mm);
     let clear = Area {
         bottom_mm: foot_mm,
