@@ -19,6 +19,7 @@ pub mod heat;
 mod letters;
 pub mod marking;
 pub mod model;
+mod number;
 pub mod packing;
 pub mod propose;
 pub mod requirements;

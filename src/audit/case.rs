@@ -2,6 +2,7 @@
 
 use super::context::Context;
 use super::report::{Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict};
+use crate::letters::unit_of;
 use crate::standards::Source;
 use std::cmp::Ordering;
 
@@ -184,10 +185,12 @@ impl Cases {
         let unit = self.unit;
         self.add(verdict, Some((required, measured, margin)), subject, || {
             format!(
-                "{}: {} {unit}, {relation} {} {unit} {wanted}",
+                "{}: {} {}, {relation} {} {} {wanted}",
                 what(),
                 figure_text(measured),
-                figure_text(required)
+                unit_of(measured, unit),
+                figure_text(required),
+                unit_of(required, unit)
             )
         });
     }
@@ -287,17 +290,7 @@ impl Cases {
 ///
 /// Rounded for reading only; the figures themselves stand beside the text.
 pub(super) fn figure_text(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    if text == "-0" {
-        "0".to_string()
-    } else {
-        text.to_string()
-    }
+    crate::number::number(value, 3)
 }
 
 #[cfg(test)]

@@ -159,6 +159,7 @@ pub fn chart(title: &str, rows: &[Row]) -> Sheet {
     Sheet {
         name: "comparison".to_string(),
         title: format!("{title}: heat margin over volume"),
+        heading: "Heat margin over volume".to_string(),
         width_mm: WIDTH_MM,
         height_mm: HEIGHT_MM,
         groups: vec![Group {

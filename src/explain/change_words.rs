@@ -2,7 +2,8 @@
 
 use super::apply::Ease;
 use super::aspect::Aspect;
-use super::words::{cables, circuits, plural, requirement, signed, size, walls};
+use super::words::{cables, circuits, requirement, signed, size, walls};
+use crate::letters::plural;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use crate::standards::iec_60079_0::EquipmentProtectionLevel;

@@ -2,6 +2,7 @@
 
 use super::aspect::Aspect;
 use super::names::names_of;
+use crate::letters::plural;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use crate::space::Face;
@@ -208,10 +209,6 @@ pub(super) fn or(ids: &[String]) -> String {
         [first @ .., last] if !first.is_empty() => format!("{} or {last}", first.join(", ")),
         _ => ids.join(", "),
     }
-}
-
-pub(super) fn plural<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
-    if count == 1 { one } else { many }
 }
 
 pub(super) fn cables(list: &RequirementList, members: &[usize]) -> String {

@@ -5,6 +5,7 @@ use super::comparison::{Agreement, Comparison};
 use super::defined_arrangement::{DefinedArrangementResult, MethodStatus};
 use super::determined::Determined;
 use super::inside::InsideEstimate;
+use crate::number::fixed;
 use serde::Serialize;
 
 /// A warning with a stable code.
@@ -32,8 +33,9 @@ pub(super) fn warnings(
         warn(
             "rating-passed",
             format!(
-                "{:.2} W are more than the {:.2} W that the certificate permits less the reserve",
-                rated.power_w, rated.permitted_power_w
+                "{} W are more than the {} W that the certificate permits less the reserve",
+                fixed(rated.power_w, 2),
+                fixed(rated.permitted_power_w, 2)
             ),
         );
     }
@@ -70,21 +72,23 @@ fn disagreement(comparison: &Comparison, warn: &mut impl FnMut(&'static str, Str
         ratio,
         ..
     } = comparison;
+    let [rated_power_w, balance_power_w, inside_rise_k] =
+        [rated_power_w, balance_power_w, inside_rise_k].map(|value| fixed(*value, 1));
     match comparison.agreement {
         Agreement::Agrees => {}
         Agreement::CertificateHigher => warn(
             "rating-above-estimate",
             format!(
-                "the certificate permits {rated_power_w:.1} W, {ratio:.1} times the {balance_power_w:.1} W \
-                 that the estimate passes at {inside_rise_k:.1} K: more than {factor:.0} times; check the \
+                "the certificate permits {rated_power_w} W, {ratio:.1} times the {balance_power_w} W \
+                 that the estimate passes at {inside_rise_k} K: more than {factor:.0} times; check the \
                  entry in the catalogue against the certificate"
             ),
         ),
         Agreement::CertificateLower => warn(
             "rating-below-estimate",
             format!(
-                "the certificate permits {rated_power_w:.1} W, {ratio:.2} times the {balance_power_w:.1} W \
-                 that the estimate passes at {inside_rise_k:.1} K: less than 1/{factor:.0}; the rating \
+                "the certificate permits {rated_power_w} W, {ratio:.2} times the {balance_power_w} W \
+                 that the estimate passes at {inside_rise_k} K: less than 1/{factor:.0}; the rating \
                  stands, but check the entry in the catalogue"
             ),
         ),
@@ -100,9 +104,9 @@ fn temperatures(
         warn(
             CLASS_PASSED,
             format!(
-                "by the estimate {} reaches {:.1} °C, above {}",
+                "by the estimate {} reaches {} °C, above {}",
                 hottest.name,
-                hottest.temperature_c,
+                fixed(hottest.temperature_c, 1),
                 limit_in_words(rated)
             ),
         );
@@ -110,8 +114,8 @@ fn temperatures(
         warn(
             CLASS_PASSED,
             format!(
-                "by the estimate the air inside alone reaches {:.1} °C, above {}",
-                inside.balance.inside_air_c,
+                "by the estimate the air inside alone reaches {} °C, above {}",
+                fixed(inside.balance.inside_air_c, 1),
                 limit_in_words(rated)
             ),
         );
@@ -120,8 +124,9 @@ fn temperatures(
         warn(
             "entry-temperature",
             format!(
-                "the cable entry may reach {:.1} °C, above {:.0} °C: the box must say so outside",
-                inside.entry.between_c[1], inside.entry.limit_c
+                "the cable entry may reach {} °C, above {:.0} °C: the box must say so outside",
+                fixed(inside.entry.between_c[1], 1),
+                inside.entry.limit_c
             ),
         );
     }
@@ -129,9 +134,10 @@ fn temperatures(
         warn(
             "branching-temperature",
             format!(
-                "where the conductors branch it may reach {:.1} °C, above {:.0} °C: the box must say so \
+                "where the conductors branch it may reach {} °C, above {:.0} °C: the box must say so \
                  outside",
-                branching.between_c[1], branching.limit_c
+                fixed(branching.between_c[1], 1),
+                branching.limit_c
             ),
         );
     }

@@ -4,6 +4,7 @@ use super::strings::GasString;
 use crate::arrangement::Arrangement;
 use crate::catalogue::{CircuitKind, TerminalFunction};
 use crate::heat::{Determined, HeatAssessment};
+use crate::number::fixed;
 use crate::standards::iec_60079_0::{
     ENTRY_TEMPERATURE, EquipmentProtectionLevel, PLASTIC_SURFACE, plastic_surface_limit_mm2,
 };
@@ -191,14 +192,20 @@ fn cable_note(heat: &HeatAssessment) -> Option<Notice> {
     let cable_c = (temperature_c / CABLE_STEP_K).ceil() * CABLE_STEP_K;
     let branching = match &inside.branching {
         Determined::Known(point) => {
-            format!("{:.1} °C ({:.0} °C)", point.between_c[1], point.limit_c)
+            format!(
+                "{} °C ({:.0} °C)",
+                fixed(point.between_c[1], 1),
+                point.limit_c
+            )
         }
         Determined::NotDetermined(reason) => format!("an unknown temperature ({reason})"),
     };
     let reason = format!(
-        "by the estimate up to {:.1} °C at the entry ({:.0} °C without a note) and {branching} where the \
-         conductors branch; {reserve_k:.1} K are added, by which estimates differ",
-        inside.entry.between_c[1], inside.entry.limit_c
+        "by the estimate up to {} °C at the entry ({:.0} °C without a note) and {branching} where the \
+         conductors branch; {} K are added, by which estimates differ",
+        fixed(inside.entry.between_c[1], 1),
+        inside.entry.limit_c,
+        fixed(reserve_k, 1)
     );
     let settled_by_test = inside.branching.known().is_none();
     let mut text = format!("USE CABLE AND CABLE GLANDS FOR AT LEAST {cable_c:.0} °C");

@@ -7,6 +7,7 @@
 mod csv;
 mod depth;
 pub mod drawing;
+mod fitting;
 mod heat;
 mod html;
 mod layout;

@@ -2,7 +2,7 @@
 //! nothing itself.
 
 use super::drawing::{Column, Table};
-use super::heat::calculation::sentences;
+use super::heat::calculation::{pairs, sentences};
 use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult, Verdict};
@@ -43,6 +43,7 @@ pub(super) fn tables(
     // What is short and weighs most comes first; the rules, which may begin on any sheet, come last.
     vec![
         failing(report),
+        subject(arrangement),
         sentences("cautions", "Cautions", cautions),
         sentences("marking", "Marking, proposed", proposed),
         sentences(
@@ -144,6 +145,49 @@ fn rules(report: &AuditReport, is_wide: bool) -> Table {
             .map(|rule| if is_wide { wide(rule) } else { narrow(rule) })
             .collect(),
     }
+}
+
+/// What the record is a record of: revision, enclosure with its certificate, area, catalogue, program.
+fn subject(arrangement: &Arrangement) -> Table {
+    let (job, enclosure) = (&arrangement.job, &arrangement.enclosure);
+    let certificate = &enclosure.certificate;
+    let groups = [
+        certificate.gas_group.map(|group| group.to_string()),
+        certificate.dust_group.map(|group| group.to_string()),
+    ];
+    let certified: Vec<String> = certificate
+        .protection
+        .iter()
+        .map(|kind| format!("Ex {kind}"))
+        .chain(groups.into_iter().flatten())
+        .chain(certificate.epl.iter().map(ToString::to_string))
+        .collect();
+    let rows = [
+        ("Box", format!("{} {}", job.tag, job.title)),
+        ("Revision", job.revision.clone()),
+        (
+            "Enclosure",
+            format!(
+                "{}, certificate {} ({})",
+                enclosure.id,
+                certificate.number.as_deref().unwrap_or("not stated"),
+                certified.join(", ")
+            ),
+        ),
+        ("Catalogue", arrangement.catalogue.clone()),
+        (
+            "Program",
+            format!(
+                "glandrail {}, arrangement file {}",
+                env!("CARGO_PKG_VERSION"),
+                arrangement.format
+            ),
+        ),
+    ];
+    let rows = rows
+        .into_iter()
+        .filter(|(_, value)| !value.trim().is_empty());
+    pairs("subject", "What this is a record of", rows)
 }
 
 fn failing(report: &AuditReport) -> Table {

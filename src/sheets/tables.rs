@@ -196,9 +196,9 @@ pub(super) fn depths(arrangement: &Arrangement) -> Table {
         title: "Depth stack (mm from the back wall)".into(),
         columns: vec![
             Column::sentences("Layer"),
-            Column::numbers("from"),
-            Column::numbers("to"),
-            Column::numbers("thick / free"),
+            Column::numbers("From"),
+            Column::numbers("To"),
+            Column::numbers("Thick / free"),
         ],
         rows,
     }

@@ -293,11 +293,11 @@ fn a_folder_gets_all_files_or_none() {
     // The gallery shows these sheets as they are written.
     for sheet in [
         "inside",
-        "section",
         "terminals",
         "lid",
         "walls",
         "pictorial",
+        "parts",
         "heat",
         "record",
     ] {

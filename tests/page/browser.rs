@@ -379,12 +379,12 @@ fn tables_sort_by_number_or_word_and_filter() {
     let Some((browser, _folder)) = shown(&arrangement, 1400) else {
         return;
     };
-    assert_eq!(sort(&browser, "rules", "required"), "ascending");
+    assert_eq!(sort(&browser, "rules", "Required"), "ascending");
     let filled = |cells: &[String]| -> Vec<f64> {
         let filled = cells.iter().filter(|cell| !cell.is_empty());
         filled.map(|cell| cell.parse().expect("a number")).collect()
     };
-    let rising = column(&browser, "rules", "required");
+    let rising = column(&browser, "rules", "Required");
     let figures = filled(&rising);
     assert!(figures.len() > 20 && figures.is_sorted(), "{figures:?}");
     assert!(
@@ -395,13 +395,13 @@ fn tables_sort_by_number_or_word_and_filter() {
         rising.iter().skip(figures.len()).all(String::is_empty),
         "unknown ones last"
     );
-    assert_eq!(sort(&browser, "rules", "required"), "descending");
-    let falling = column(&browser, "rules", "required");
+    assert_eq!(sort(&browser, "rules", "Required"), "descending");
+    let falling = column(&browser, "rules", "Required");
     assert!(filled(&falling).iter().rev().is_sorted());
     assert!(falling.last().is_some_and(String::is_empty), "still last");
     // Words with numbers in them: X1:2 before X1:10.
-    sort(&browser, "terminals", "terminal");
-    let names = column(&browser, "terminals", "terminal");
+    sort(&browser, "terminals", "Terminal");
+    let names = column(&browser, "terminals", "Terminal");
     let place = |name: &str| names.iter().position(|other| other == name).expect("there");
     assert!(place("X1:2") < place("X1:10") && place("PE:1") < place("X1:1"));
     assert_eq!(names.len(), arrangement.terminals.len());
@@ -422,14 +422,14 @@ fn tables_sort_by_number_or_word_and_filter() {
         })
         .count();
     assert!(wanted > 0);
-    assert_eq!(column(&browser, "terminals", "terminal").len(), wanted);
+    assert_eq!(column(&browser, "terminals", "Terminal").len(), wanted);
     let said = browser.run("return document.querySelector('#terminals-filter + output').value;");
     assert_eq!(
         said,
         format!("{wanted} of {} rows", arrangement.terminals.len())
     );
     browser.type_into("#terminals-filter", " no such row");
-    assert!(column(&browser, "terminals", "terminal").is_empty());
+    assert!(column(&browser, "terminals", "Terminal").is_empty());
     silent(&browser);
 }
 

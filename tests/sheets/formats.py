@@ -4,6 +4,7 @@ dxf FILE ERRORS            faults that the audit of ezdxf finds or had to repair
 layer FILE NAME            a layer
 hole FILE X Y DIAMETER     a circle on the layer of holes
 words FILE WORD WORD ...   the words of a PDF in the order of its pages
+outline FILE PAGE TITLE    a bookmark of a PDF with the number of the page that it leads to
 """
 
 import pathlib
@@ -23,7 +24,11 @@ for path in sorted(pathlib.Path(sys.argv[1]).iterdir()):
             x, y, _ = circle.dxf.center
             print("hole", path.name, repr(x), repr(y), repr(2 * circle.dxf.radius))
     elif path.suffix == ".pdf":
+        reader = pypdf.PdfReader(path)
         words = []
-        for page in pypdf.PdfReader(path).pages:
+        for page in reader.pages:
             words += page.extract_text().split()
         print("words", path.name, *words)
+        for entry in reader.outline:
+            page = reader.get_destination_page_number(entry) + 1
+            print("outline", path.name, page, entry.title)

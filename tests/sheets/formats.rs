@@ -8,7 +8,7 @@
 use crate::drawings::{dedup_same, every_example, every_fixture, holes};
 use crate::python;
 use glandrail::arrangement::Arrangement;
-use glandrail::sheets::{Paper, SetFile, set};
+use glandrail::sheets::{Paper, SetFile, drawings, set};
 
 /// A hole: face, what it is for, position and size (the diameter, or width and height).
 type Hole = (String, String, [f64; 2], [f64; 2]);
@@ -200,6 +200,37 @@ fn other_libraries_read_dxf_and_pdf_and_find_the_same_holes() {
             same(&found, &of_face, &format!("{name}, {file}"));
         }
         check_words(&name, &of("words")[0][2..], &wanted, &arrangement);
+        check_outline(&name, &of("outline"), &arrangement, paper);
+    }
+}
+
+/// Every sheet has its bookmark, in order, which says number and heading and leads to its page.
+fn check_outline(name: &str, found: &[&Vec<&str>], arrangement: &Arrangement, paper: Paper) {
+    let sheets = drawings(arrangement, paper);
+    let found: Vec<(usize, String)> = found
+        .iter()
+        .map(|line| (line[2].parse().expect("a number"), line[3..].join(" ")))
+        .collect();
+    let wanted: Vec<(usize, String)> = sheets
+        .iter()
+        .zip(1..)
+        .map(|(sheet, number)| {
+            let words = format!("{number} {}", sheet.heading);
+            (
+                number,
+                words.split_whitespace().collect::<Vec<_>>().join(" "),
+            )
+        })
+        .collect();
+    assert_eq!(found, wanted, "{name}");
+    for sheet in &sheets {
+        assert!(!sheet.heading.is_empty(), "{name}: {}", sheet.name);
+        assert!(
+            sheet
+                .title
+                .contains(sheet.heading.split(": ").next().expect("words")),
+            "{name}"
+        );
     }
 }
 

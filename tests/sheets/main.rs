@@ -3,6 +3,7 @@
 mod drawings;
 mod fixture;
 mod formats;
+mod lines;
 #[path = "../support/python.rs"]
 mod python;
 mod reading;

@@ -5,7 +5,7 @@ use crate::fixture;
 use glandrail::arrangement::{Arrangement, CAUTION};
 use glandrail::audit::audit;
 use glandrail::sheets::drawing::{Geometry, Sheet};
-use glandrail::sheets::{Paper, drawings, number};
+use glandrail::sheets::{Paper, drawings, fixed, number};
 
 /// The sheets of a name and those that continue it.
 fn named(arrangement: &Arrangement, name: &str, paper: Paper) -> Vec<Sheet> {
@@ -49,7 +49,7 @@ fn the_heat_sheet_has_every_term_the_row_and_the_sum() {
         let words = texts(&named(&arrangement, "heat", paper));
         let heat = &arrangement.heat;
         for line in &heat.lines {
-            let power = format!("{:.4}", line.power_w);
+            let power = fixed(line.power_w, 4);
             assert!(words.contains(&power), "{name}: {} {power}", line.item);
             // A term wider than its column is broken.
             let begin = line.item.split(' ').next().expect("a word");
@@ -58,7 +58,7 @@ fn the_heat_sheet_has_every_term_the_row_and_the_sum() {
                 "{name}: {begin}"
             );
         }
-        assert!(words.contains(&format!("{:.4}", heat.power_w)), "{name}");
+        assert!(words.contains(&fixed(heat.power_w, 4)), "{name}");
         let row = format!(
             "{} up to {} °C: {} W",
             heat.row_class,

@@ -9,6 +9,7 @@
 use super::power::conductor_w;
 use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
+use crate::letters::plural;
 use crate::standards::common_practice::{NEGLIGIBLE_SHARE, NEGLIGIBLE_W};
 use crate::standards::iec_60079_7::{BUNDLE, BUNDLE_LIMIT};
 use std::collections::BTreeMap;
@@ -41,6 +42,7 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
     }
     let negligible_w = NEGLIGIBLE_W.max(NEGLIGIBLE_SHARE * arrangement.heat.rated_power_w);
     for (name, (heat_w, count)) in &groups {
+        let conductors = plural(*count as usize, "conductor", "conductors");
         let cooler = |other: &(&&str, &(f64, u32))| {
             (other.1.0, *other.0).partial_cmp(&(*heat_w, name)) != Some(std::cmp::Ordering::Greater)
         };
@@ -48,7 +50,7 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
         if together_w <= negligible_w {
             cases.is_so(true, &[name], || {
                 format!(
-                    "the limit of {BUNDLE_LIMIT} has no weight for the {count} conductors of `{name}`: their \
+                    "the limit of {BUNDLE_LIMIT} has no weight for the {count} {conductors} of `{name}`: their \
                      heat, with that of all cooler groups, is {} W, negligible up to {} W",
                     figure_text(together_w),
                     figure_text(negligible_w)
@@ -56,7 +58,7 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
             });
         } else if *count <= BUNDLE_LIMIT {
             cases.is_so(true, &[name], || {
-                format!("`{name}` has {count} conductors, a bundle may have {BUNDLE_LIMIT}")
+                format!("`{name}` has {count} {conductors}, a bundle may have {BUNDLE_LIMIT}")
             });
         } else {
             let told = arrangement
@@ -66,7 +68,7 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
                 .any(|notice| notice.groups.iter().any(|group| group == name));
             let text = || {
                 format!(
-                    "`{name}` has {count} conductors with {} W; {}",
+                    "`{name}` has {count} {conductors} with {} W; {}",
                     figure_text(*heat_w),
                     if told {
                         "the workshop is told to bundle at most six of them, which is not measured"

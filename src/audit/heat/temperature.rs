@@ -11,6 +11,7 @@ use crate::arrangement::{EntryPurpose, PlacedTerminal, Wire, WireEnd};
 use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
 use crate::audit::electrical::rating_a;
+use crate::number::number;
 use crate::standards::iec_60079_0::{
     BRANCHING_TEMPERATURE_LIMIT_C, ENTRY_TEMPERATURE, ENTRY_TEMPERATURE_LIMIT_C,
 };
@@ -95,7 +96,7 @@ fn judge(
             } else {
                 format!("no marking of the cables is needed up to {limit_c} °C")
             };
-            let found = figure_text((found_c * 10.0).round() / 10.0);
+            let found = number(found_c, 1);
             format!("{what}: {found} °C by an estimate, which permits nothing; {marked}")
         });
     }

@@ -32,6 +32,8 @@ pub struct Canvas {
     reserved: Vec<Area>,
     /// Circles whose lines text that looks for its place must not cross.
     circles: Vec<(Spot, f64)>,
+    /// Rectangles whose edges such text must not cross either.
+    frames: Vec<Area>,
     /// Bodies that lie over extension lines.
     covered: Vec<Area>,
 }
@@ -46,6 +48,7 @@ impl Canvas {
             taken: Vec::new(),
             reserved: Vec::new(),
             circles: Vec::new(),
+            frames: Vec::new(),
             covered: Vec::new(),
         }
     }
@@ -180,7 +183,16 @@ impl Canvas {
             .circles
             .iter()
             .any(|(centre, radius_mm)| area.meets_circle_line(*centre, *radius_mm));
-        !is_taken && !is_crossed
+        let is_cut = self
+            .frames
+            .iter()
+            .any(|frame| frame.meets(area) && !frame.contains(area));
+        !is_taken && !is_crossed && !is_cut
+    }
+
+    /// Keeps texts that look for their place off the edges of a rectangle: they stand within or beside it.
+    pub fn keep_off_edges(&mut self, frame: Area) {
+        self.frames.push(frame);
     }
 
     /// Keeps texts that look for their place off the line of a circle: they stand within or beside it.
@@ -221,14 +233,30 @@ impl Canvas {
             !self.taken.iter().any(|taken| taken.meets(&area))
         });
         let Some(label) = clear else { return false };
-        let ground = Geometry::Rectangle(label.area().grown(TEXT_GAP_MM));
-        self.add(
-            Shape::new(Layer::Text, ground)
-                .fill(Colour::White)
-                .without_edge(),
-        );
-        self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject.clone()));
+        self.write_on(label, Colour::White, Some(subject));
         true
+    }
+
+    /// Like [`Canvas::write_first`], on a ground of a colour that breaks whatever lines lie under the text.
+    pub fn write_first_on(
+        &mut self,
+        colour: Colour,
+        labels: impl IntoIterator<Item = Label>,
+        subject: Option<&SubjectKey>,
+    ) -> bool {
+        let free = labels.into_iter().find(|label| self.is_free(&label.area()));
+        let Some(label) = free else { return false };
+        self.write_on(label, colour, subject);
+        true
+    }
+
+    /// Writes a label where it is told to be, on a ground that breaks the lines under it.
+    pub fn write_on(&mut self, label: Label, colour: Colour, subject: Option<&SubjectKey>) {
+        let ground = Geometry::Rectangle(label.area().grown(TEXT_GAP_MM));
+        self.add(Shape::new(Layer::Text, ground).fill(colour).without_edge());
+        let mut shape = Shape::new(Layer::Text, Geometry::Text(label));
+        shape.subject = subject.cloned();
+        self.add(shape);
     }
 
     /// Writes the first of the blocks of lines that finds its ground; false if none does.

@@ -143,8 +143,9 @@ pub fn datum(canvas: &mut Canvas, right: &str, up: &str) {
         canvas.add(Shape::new(Layer::Dimensions, Geometry::Line(origin, tip)).pen(pen));
         canvas.add(arrow(tip, along.x_mm, along.y_mm));
         if !name.is_empty() {
+            // Close to the corner there is always something under the letter.
             let label = Label::centred(at, TextStyle::plain(2.5).bold(), name);
-            canvas.add(Shape::new(Layer::Dimensions, Geometry::Text(label)));
+            canvas.write_on(label, Colour::White, None);
         }
     }
 }
@@ -236,7 +237,7 @@ pub fn length(
 /// Crossing centre lines of a hole: a short cross in its middle and arms that stand out by
 /// `beyond_mm`; the space between is left to numbers inside the hole.
 pub fn centre_mark(canvas: &mut Canvas, centre: Spot, half: (f64, f64), beyond_mm: f64) {
-    let inner = (half.0.min(half.1) * 0.25).min(1.0);
+    let inner = (half.0.min(half.1) * 0.25).min(0.8);
     for (right, up, reach) in [(1.0, 0.0, half.0), (0.0, 1.0, half.1)] {
         let pen = Pen::solid(0.18);
         let cross = (

@@ -54,8 +54,10 @@ pub struct ViewFrame {
 pub struct Sheet {
     /// Short name for file names, such as `inside`, `lid` or `walls`; unique in a set.
     pub name: String,
-    /// Words for the reader.
+    /// Words for the reader, with the job that it belongs to.
     pub title: String,
+    /// Words for the reader within the set, as a table of contents has them.
+    pub heading: String,
     /// Width of the paper.
     pub width_mm: f64,
     /// Height of the paper.

@@ -2,19 +2,25 @@
 //! Calculates nothing but quotients that the record does not write out.
 
 use crate::arrangement::{Arrangement, HeatLine, HeatLineKind};
+use crate::audit::AuditReport;
 use crate::heat::inside::{CableTemperature, InsideEstimate};
 use crate::heat::{Determined, HeatAssessment};
+use crate::letters::capital;
 use crate::sheets::drawing::{Column, Table};
 use crate::sheets::{fixed, number};
 use std::collections::BTreeMap;
 
 /// The tables of the calculation, in the order in which they are read.
-pub(in crate::sheets) fn tables(arrangement: &Arrangement, heat: &HeatAssessment) -> Vec<Table> {
+pub(in crate::sheets) fn tables(
+    arrangement: &Arrangement,
+    heat: &HeatAssessment,
+    report: &AuditReport,
+) -> Vec<Table> {
     vec![
         terms(arrangement),
         rating(arrangement, heat),
         currents(arrangement),
-        temperatures(heat),
+        temperatures(heat, report),
         faces(heat),
         sentences("assumptions", "Taken for granted", assumptions(heat)),
         sentences("warnings", "Heat: to be looked into", warnings(heat)),
@@ -181,13 +187,35 @@ fn rating(arrangement: &Arrangement, heat: &HeatAssessment) -> Table {
     pairs("rating", "Against the certificate (this decides)", rows)
 }
 
-fn temperatures(heat: &HeatAssessment) -> Table {
-    let rows = match &heat.inside {
+/// What the audit estimates anew of the temperatures of cables: the record has these figures, and as they come
+/// from formulas of its own they need not be the same to the last digit.
+pub(in crate::sheets) fn by_the_audit(report: &AuditReport) -> Option<String> {
+    let measured = |id: &str| report.rule(id).and_then(|rule| rule.measured);
+    let anew: Vec<String> = [
+        ("cable entry", measured("heat.entry_temperature")),
+        ("branching point", measured("heat.branching_temperature")),
+    ]
+    .into_iter()
+    .filter_map(|(what, found_c)| Some(format!("{what} {} °C", number(found_c?, 1))))
+    .collect();
+    (!anew.is_empty()).then(|| {
+        format!(
+            "{}: estimated anew by formulas of its own, as the record has it",
+            anew.join(", ")
+        )
+    })
+}
+
+fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
+    let mut rows = match &heat.inside {
         Determined::Known(inside) => known_temperatures(inside),
         Determined::NotDetermined(reason) => {
             vec![("Inside", format!("not determined: {reason}"))]
         }
     };
+    if let Some(words) = by_the_audit(report) {
+        rows.push(("By the audit", words));
+    }
     pairs(
         "temperatures",
         "Temperatures, estimated (beside the rating, which they never replace)",
@@ -315,18 +343,18 @@ fn sources(heat: &HeatAssessment) -> Table {
         rows: heat
             .sources
             .iter()
-            .map(|source| vec![source.citation(), source.status.to_string()])
+            .map(|source| vec![capital(&source.citation()), source.status.to_string()])
             .collect(),
     }
 }
 
-/// A table of one column.
+/// A table of one column, each line of which begins with a capital.
 pub(in crate::sheets) fn sentences(name: &str, title: &str, lines: Vec<String>) -> Table {
     Table {
         name: name.into(),
         title: title.into(),
         columns: vec![Column::sentences("")],
-        rows: lines.into_iter().map(|line| vec![line]).collect(),
+        rows: lines.iter().map(|line| vec![capital(line)]).collect(),
     }
 }
 

@@ -11,6 +11,7 @@ use crate::heat::bundles::{BundleGroup, BundleWeight};
 use crate::heat::comparison::{Agreement, Comparison};
 use crate::heat::inside::{CableTemperature, InsideEstimate};
 use crate::heat::{Determined, HeatWarning};
+use crate::letters::plural;
 use crate::standards::iec_60079_7::BUNDLE_LIMIT;
 
 /// The heat of a box as far as it is estimated, one short line each.
@@ -68,7 +69,10 @@ fn temperatures(lines: &mut Vec<String>, inside: &InsideEstimate, power_w: f64) 
     });
     let unknown = match inside.unknown_rises.len() {
         0 => String::new(),
-        count => format!("; the rise of {count} parts with current is not known"),
+        count => format!(
+            "; the rise of {count} {} with current is not known",
+            plural(count, "part", "parts")
+        ),
     };
     lines.push(match &inside.hottest {
         Determined::Known(part) => format!(
@@ -127,9 +131,10 @@ fn defined_words(used: &DefinedArrangementUse) -> String {
     {
         let known: u32 = result.shares.iter().map(|share| share.used).sum();
         text.push_str(&format!(
-            ", sum {} of 1 over {known} of {} conductors ({class}, {} °C)",
+            ", sum {} of 1 over {known} of {} {} ({class}, {} °C)",
             fixed(sum, 3),
             used.counted,
+            plural(used.counted as usize, "conductor", "conductors"),
             number(ambient_c, 1)
         ));
     }

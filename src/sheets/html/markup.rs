@@ -1,10 +1,13 @@
 //! Elements of HTML: escaped text, tables, lists of terms. Knows nothing of what they show.
 
+use crate::letters::capital;
 use crate::sheets::drawing::SubjectKey;
 use std::fmt::Write as _;
 
 /// A cell with fewer characters is not broken.
 const SHORT: usize = 16;
+/// A table with no more rows is not broken on paper.
+const BRIEF: usize = 12;
 /// A cell with as many is given room.
 const LONG: usize = 40;
 
@@ -109,8 +112,14 @@ impl Table {
             .map(|column| (column, self.is_numeric(column)))
             .collect();
         let (id, caption) = (self.id, escaped(&self.caption));
+        // A short table is printed on one page.
+        let brief = if self.rows.len() <= BRIEF {
+            " brief"
+        } else {
+            ""
+        };
         let mut out = format!(
-            "<section class=\"table\" aria-labelledby=\"{id}-head\">\n<h3 id=\"{id}-head\">{caption}</h3>\n\
+            "<section class=\"table{brief}\" aria-labelledby=\"{id}-head\">\n<h3 id=\"{id}-head\">{caption}</h3>\n\
              <div class=\"scroll\" role=\"region\" aria-labelledby=\"{id}-head\" tabindex=\"0\">\n\
              <table id=\"{id}\">\n<thead><tr>"
         );
@@ -120,7 +129,7 @@ impl Table {
             } else {
                 ""
             };
-            let words = escaped(&self.head[*column]);
+            let words = escaped(&capital(&self.head[*column]));
             let _ = write!(out, r#"<th scope="col"{kind}>{words}</th>"#);
         }
         out.push_str("</tr></thead>\n<tbody>\n");

@@ -6,6 +6,7 @@ use super::markup::key_text;
 use super::record::figure;
 use crate::arrangement::{Arrangement, Wire, WireEnd};
 use crate::audit::{AuditReport, RuleResult};
+use crate::letters::{capital, unit_of};
 use crate::sheets::drawing::SubjectKey;
 use crate::sheets::subject;
 use std::collections::BTreeSet;
@@ -40,7 +41,7 @@ fn about(rule: &RuleResult, parts: BTreeSet<String>) -> About {
         if words.is_empty() {
             words
         } else {
-            format!("{words} {}", rule.unit)
+            format!("{words} {}", unit_of(value.unwrap_or_default(), rule.unit))
         }
     };
     let data = vec![
@@ -54,7 +55,7 @@ fn about(rule: &RuleResult, parts: BTreeSet<String>) -> About {
         ("Source is", rule.status.to_string()),
     ];
     About {
-        title: crate::letters::capital(rule.title),
+        title: capital(rule.title),
         data: data
             .into_iter()
             .filter(|(_, words)| !words.is_empty())

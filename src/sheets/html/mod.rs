@@ -16,6 +16,7 @@ use super::views::ViewName;
 use super::{fixed, layout, tenth, writers};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
 use crate::audit::{AuditReport, audit};
+use crate::letters::capital;
 use markup::{Table, escaped, sentences, terms};
 use std::fmt::Write as _;
 
@@ -74,7 +75,7 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
         summary(arrangement, &report),
         drawings(arrangement),
         tables(arrangement),
-        record::heat(arrangement, &assessment),
+        record::heat(arrangement, &assessment, &report),
         record::rules(&report),
         record::marking(&proposal),
     ];
@@ -131,7 +132,7 @@ fn head(arrangement: &Arrangement) -> String {
 /// The catalogue's warning, then that of the program.
 fn cautions(arrangement: &Arrangement) -> Vec<String> {
     let catalogue = arrangement.catalogue_warning.iter();
-    let catalogue = catalogue.map(|warning| crate::letters::capital(warning));
+    let catalogue = catalogue.map(|warning| capital(warning));
     catalogue.chain([CAUTION.to_string()]).collect()
 }
 
@@ -222,8 +223,9 @@ fn summary(arrangement: &Arrangement, report: &AuditReport) -> String {
         ("Catalogue", arrangement.catalogue.clone()),
     ]));
     out.push_str(&record::key_margins(report).html());
-    out.push_str(&sentences("Estimated", &arrangement.estimates));
-    out + &sentences("Remarks", &arrangement.remarks)
+    let begun = |lines: &[String]| lines.iter().map(|line| capital(line)).collect::<Vec<_>>();
+    out.push_str(&sentences("Estimated", &begun(&arrangement.estimates)));
+    out + &sentences("Remarks", &begun(&arrangement.remarks))
 }
 
 /// One drawing with its caption.

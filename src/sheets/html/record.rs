@@ -65,7 +65,7 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
         of_rule(
             rule,
             vec![
-                rule.title.to_string(),
+                capital(rule.title),
                 rule.verdict.words().to_string(),
                 figure(rule.required),
                 figure(rule.measured),
@@ -94,7 +94,7 @@ pub(super) fn rules(report: &AuditReport) -> String {
             rule,
             vec![
                 rule.id.to_string(),
-                rule.title.to_string(),
+                capital(rule.title),
                 rule.verdict.words().to_string(),
                 figure(rule.required),
                 figure(rule.measured),
@@ -146,7 +146,11 @@ pub(super) fn rules(report: &AuditReport) -> String {
 }
 
 /// The heat: what is permitted, every term, then what is estimated beside it.
-pub(super) fn heat(arrangement: &Arrangement, assessment: &HeatAssessment) -> String {
+pub(super) fn heat(
+    arrangement: &Arrangement,
+    assessment: &HeatAssessment,
+    report: &AuditReport,
+) -> String {
     let rated = &arrangement.heat;
     let watts = |power_w: f64| format!("{} W", fixed(power_w, 2));
     let mut out = terms(&[
@@ -217,9 +221,12 @@ pub(super) fn heat(arrangement: &Arrangement, assessment: &HeatAssessment) -> St
         "power, W",
     ];
     out.push_str(&Table::new("heat-terms", "Every term", &head, rows).html());
+    let mut estimated = heat_words::estimated_lines(assessment);
+    let anew = heat_words::calculation::by_the_audit(report);
+    estimated.extend(anew.map(|words| format!("By the audit: {words}.")));
     out.push_str(&sentences(
         &format!("Estimated: {}", assessment.note),
-        &heat_words::estimated_lines(assessment),
+        &estimated,
     ));
     out + &estimates(assessment)
 }
@@ -251,7 +258,7 @@ fn estimates(assessment: &HeatAssessment) -> String {
         let assumed: Vec<String> = inside
             .assumptions
             .iter()
-            .map(|text| text.to_string())
+            .map(|text| capital(text))
             .collect();
         out.push_str(&sentences("Taken for granted", &assumed));
     }

@@ -1,20 +1,36 @@
 //! Tables poured into columns: of what a sheet with views has left, or of further sheets.
 
 use super::{Page, Paper};
+use crate::letters::small;
 use crate::sheets::drawing::{Area, Group, Spot, Table};
 
 /// Between tables and between columns.
 const GAP_MM: f64 = 5.0;
 /// A table is not begun at the foot of a column with fewer rows than this.
 const FEWEST_ROWS: usize = 3;
+/// A table with no more rows than this is read at a glance: it rather goes whole to the next column than in
+/// two pieces.
+const GLANCE_ROWS: usize = 12;
+
+/// What to do with rows that find no room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Need {
+    /// Give up, also where a short table would have to be broken.
+    Whole,
+    /// Give up where the columns end.
+    Room,
+    /// Draw a row that is taller than a whole column over its edge rather than lose it.
+    All,
+}
 
 /// Pours tables into columns, the next of which `column` gives by index; returns each piece with the
 /// index of its column. `None` where the columns end before the rows do, or where a row is taller than
-/// a whole column, unless `forced`: then it is drawn over the edge rather than lost.
+/// a whole column, unless all are needed: then it is drawn over the edge rather than lost. A short table is
+/// broken only where it has room in no column, or where there is need of room.
 fn pour(
     tables: &[Table],
     width_mm: f64,
-    forced: bool,
+    need: Need,
     column: impl Fn(usize) -> Option<Area>,
 ) -> Option<Vec<(usize, Group)>> {
     let mut pieces = Vec::new();
@@ -27,14 +43,20 @@ fn pour(
         while first < laid.row_count() {
             let is_fresh = top_mm >= area.top_mm - 1e-9;
             let mut count = laid.rows_within(first, top_mm - area.bottom_mm);
-            if is_fresh && count == 0 && forced {
+            if is_fresh && count == 0 && need == Need::All {
                 count = 1;
             }
             let is_scrap = !is_fresh && count < FEWEST_ROWS.min(laid.row_count() - first);
             if count == 0 && is_fresh {
                 return None;
             }
-            if count == 0 || is_scrap {
+            let is_torn = need != Need::Room
+                && !is_fresh
+                && first == 0
+                && count < laid.row_count()
+                && laid.row_count() <= GLANCE_ROWS
+                && column(index + 1).is_some_and(|next| laid.height_mm(0) <= next.height_mm());
+            if count == 0 || is_scrap || is_torn {
                 index += 1;
                 area = column(index)?;
                 top_mm = area.top_mm;
@@ -91,8 +113,19 @@ pub(super) fn fill(tables: &[Table], area: Area) -> Option<Vec<Group>> {
     }
     let columns = columns(tables, area);
     let width_mm = columns.first()?.width_mm();
-    let pieces = pour(tables, width_mm, false, |index| columns.get(index).copied())?;
+    let place = |need: Need| pour(tables, width_mm, need, |index| columns.get(index).copied());
+    let pieces = place(Need::Whole).or_else(|| place(Need::Room))?;
     Some(pieces.into_iter().map(|(_, group)| group).collect())
+}
+
+/// What tables show, as one reads it in a title: their own titles up to the first bracket or comma.
+pub(super) fn names(tables: &[Table]) -> String {
+    let short = tables.iter().map(|table| {
+        let words = table.title.split(['(', ',']).next().unwrap_or_default();
+        small(words.trim())
+    });
+    let short: Vec<String> = short.collect();
+    short.join(", ")
 }
 
 /// Pages of tables alone, the first with the given number.
@@ -131,7 +164,7 @@ pub(super) fn pages(
         .collect();
     written(
         name,
-        &format!("{title}, tables"),
+        &format!("{title}: {}", names(tables)),
         tables,
         number,
         columns.len(),
@@ -150,7 +183,7 @@ pub(super) fn written(
     column: impl Fn(usize) -> Area,
 ) -> Vec<Page> {
     let width_mm = column(0).width_mm();
-    let pieces = pour(tables, width_mm, true, |index| Some(column(index))).unwrap_or_default();
+    let pieces = pour(tables, width_mm, Need::All, |index| Some(column(index))).unwrap_or_default();
     let mut pages: Vec<Page> = Vec::new();
     for (index, group) in pieces {
         while pages.len() <= index / per_page {

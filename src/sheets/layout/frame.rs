@@ -305,11 +305,31 @@ fn draw_projection(middle: Spot, shapes: &mut Vec<Shape>) {
     }
 }
 
-/// Over the title block: a bar of round length, by which a copy of any size can be measured, what the
-/// dimensions mean, and remarks on the sheet.
-pub(super) fn notes(paper: Paper, scale: Scale, remarks: &[String]) -> Vec<Shape> {
+/// Over the title block: for views to scale a bar of round length, by which a copy of any size can be
+/// measured, and what the dimensions mean; then remarks on the sheet.
+pub(super) fn notes(paper: Paper, scale: Option<Scale>, remarks: &[String]) -> Vec<Shape> {
     let block = paper.block();
     let at = Spot::new(block.left_mm + 4.0, block.top_mm + 2.0);
+    let mut shapes = scale.map_or(Vec::new(), |scale| scale_bar(at, scale));
+    let up_mm = if shapes.is_empty() { 0.0 } else { 6.2 };
+    let width_mm = block.width_mm() - 4.0;
+    let lines = wrap(&remarks.join(" "), &CAPTION, width_mm);
+    let (first, rest) = lines
+        .split_first()
+        .map_or(("", &[][..]), |(first, rest)| (first.as_str(), rest));
+    // Two lines at most, the first over the second.
+    let second = shortened(&rest.join(" "), &CAPTION, width_mm);
+    let up_of_first_mm = if second.is_empty() { 1.2 } else { 3.2 };
+    for (line, up_of_line_mm) in [(first, up_of_first_mm), (second.as_str(), 0.0)] {
+        if !line.is_empty() {
+            shapes.push(text(at.moved(0.0, up_mm + up_of_line_mm), CAPTION, line));
+        }
+    }
+    shapes
+}
+
+/// The bar with the meaning of the dimensions beside it.
+fn scale_bar(at: Spot, scale: Scale) -> Vec<Shape> {
     // About 40 mm of paper, in 1-2-5 steps.
     let wished = 42.0 / scale.ratio;
     let length_mm = [10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0]
@@ -348,11 +368,6 @@ pub(super) fn notes(paper: Paper, scale: Scale, remarks: &[String]) -> Vec<Shape
         scale.name
     );
     shapes.push(text(at.moved(end_mm + 7.0, -0.1), CAPTION, &meaning));
-    let width_mm = block.width_mm() - 4.0;
-    let remark = shortened(&remarks.join(" "), &CAPTION, width_mm);
-    if !remark.is_empty() {
-        shapes.push(text(Spot::new(at.x_mm, at.y_mm + 7.4), CAPTION, &remark));
-    }
     shapes
 }
 

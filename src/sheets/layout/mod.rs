@@ -1,5 +1,6 @@
 //! Puts views and tables on sheets: chooses scales, fills the space, continues long tables.
 
+mod divide;
 mod flow;
 mod frame;
 mod paper;
@@ -14,7 +15,7 @@ use super::views::{Stretch, Subject, ViewName, draw};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 use place::Chapter;
-use scale::{SCALES, Scale};
+use scale::{SCALES, SIZES, Scale};
 
 pub use paper::Paper;
 pub(super) use place::{bare, bare_within};
@@ -30,13 +31,15 @@ struct Page {
 
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
-    let mut pages = Vec::new();
-    for chapter in [inside, section, terminals, lid, walls, pictorial] {
+    let (mut pages, of_rails) = divide::inside_and_section(arrangement, paper);
+    for chapter in [terminals, lid, walls, pictorial] {
         pages.extend(chapter(arrangement, paper));
     }
+    pages.extend(reading::fitting(arrangement, paper, of_rails));
     let heat = crate::heat::assess(arrangement);
-    pages.extend(reading::heat(arrangement, paper, &heat));
-    pages.extend(reading::record(arrangement, paper, &heat));
+    let report = crate::audit::audit(arrangement, None);
+    pages.extend(reading::heat(arrangement, paper, &heat, &report));
+    pages.extend(reading::record(arrangement, paper, &heat, &report));
     let count = pages.len();
     let (width_mm, height_mm) = paper.size_mm();
     pages
@@ -46,11 +49,13 @@ pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
             let frame = frame::draw(arrangement, paper, &page, index + 1, count);
             let job = &arrangement.job;
             let title = format!("{} {}: {}", job.tag, job.title, page.title);
+            let heading = heading_of(&page);
             let mut groups = vec![frame];
             groups.extend(page.groups);
             Sheet {
                 name: page.name,
                 title,
+                heading,
                 width_mm,
                 height_mm,
                 groups,
@@ -59,47 +64,29 @@ pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
         .collect()
 }
 
-/// The inside with rails and strips.
-fn inside(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
-    let tables = |_: &[Subject]| {
-        filled(vec![
-            tables::rails(arrangement),
-            tables::strips(arrangement),
-        ])
-    };
-    let remark = (!arrangement.rails.is_empty()).then(|| {
-        "Each rail enlarged with its conductors: see the sheets of the terminals.".to_string()
-    });
-    place::pages(
-        arrangement,
-        paper,
-        &Chapter {
-            name: "inside",
-            title: "Inside",
-            subjects: vec![Subject::Named(ViewName::Inside)],
-            tables: &tables,
-            readable: place::READABLE,
-            with_tables: place::READABLE,
-            remarks: remark.into_iter().collect(),
-        },
-    )
-}
-
-/// The section with the depth stack.
-fn section(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
-    place::pages(
-        arrangement,
-        paper,
-        &Chapter {
-            name: "section",
-            title: "Section, depth stack",
-            subjects: vec![Subject::Named(ViewName::Section)],
-            tables: &|_| filled(vec![tables::depths(arrangement)]),
-            readable: place::READABLE,
-            with_tables: place::READABLE,
-            remarks: vec!["Depths from the inside of the back wall.".into()],
-        },
-    )
+/// What a table of contents says of a sheet: its title, and the rails it shows, which tell sheets of the
+/// same title apart.
+fn heading_of(page: &Page) -> String {
+    let is_rail = |group: &&Group| group.view.is_some() && group.name.starts_with("rail-");
+    let rails: Vec<String> = page
+        .groups
+        .iter()
+        .filter(is_rail)
+        .map(|group| {
+            // Name of the rail, and which part of it: profile and lengths stand over the view.
+            let clauses = group.title.split([',', ';']).map(str::trim);
+            let kept = clauses
+                .enumerate()
+                .filter(|(index, clause)| *index == 0 || clause.starts_with("part "));
+            let kept: Vec<&str> = kept.map(|(_, clause)| clause).collect();
+            kept.join(", ")
+        })
+        .collect();
+    if rails.is_empty() {
+        page.title.clone()
+    } else {
+        format!("{}: {}", page.title, rails.join("; "))
+    }
 }
 
 /// The pictures.
@@ -117,6 +104,7 @@ fn pictorial(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             tables: &|_| Vec::new(),
             readable: 0.1,
             with_tables: 1.0,
+            scales: &SIZES,
             remarks: vec![
                 "Isometric: for orientation, not for measuring. Actuators are drawn flat.".into(),
             ],
@@ -212,14 +200,19 @@ fn terminals(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             remarks: vec![
                 "At each clamp: cable / core, or element / point, of the conductor.".into(),
             ],
+            scales: &SCALES,
         },
     )
 }
 
 /// The lid with its holes.
 fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
-    let is_plain = arrangement.elements.is_empty();
-    let remark = is_plain.then(|| "Nothing is drilled in the lid.".to_string());
+    let remark = if arrangement.elements.is_empty() {
+        "Nothing is drilled in the lid."
+    } else {
+        "Holes are drawn round; whether one needs a notch against turning, the instructions of its element \
+         say. Colours are those of the actuators."
+    };
     place::pages(
         arrangement,
         paper,
@@ -230,10 +223,14 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             tables: &|_| filled(vec![tables::lid_holes(arrangement)]),
             readable: place::READABLE,
             with_tables: place::READABLE,
-            remarks: remark.into_iter().collect(),
+            remarks: vec![remark.to_string()],
+            scales: &SCALES,
         },
     )
 }
+
+/// What a drilling shop asks of every hole in a wall: catalogues give the holes of entries so.
+const CLEARANCE_HOLES: &str = "All holes are clearance holes, not tapped.";
 
 /// The walls with their holes: all four round the front where there is room for them, else those that
 /// are drilled round the front, else those in rows. Where none is drilled, all are drawn.
@@ -264,7 +261,12 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
         (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
     let faces: Vec<Face> = drilled.iter().filter_map(|name| name.face()).collect();
     let all_tables = filled(vec![tables::holes(arrangement, &faces)]);
-    let remarks: Vec<String> = remark.iter().cloned().collect();
+    let is_any = !arrangement.entries.is_empty();
+    let remarks: Vec<String> = is_any
+        .then(|| CLEARANCE_HOLES.to_string())
+        .into_iter()
+        .chain(remark)
+        .collect();
     let round_front = |tables: &[Table], remarks: &[String]| {
         [ViewName::WALLS.to_vec(), drilled.clone()]
             .into_iter()
@@ -281,6 +283,7 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             readable: place::READABLE,
             with_tables: place::READABLE,
             remarks: remarks.clone(),
+            scales: &SCALES,
         },
     );
     let unfolded = round_front(&all_tables, &remarks);

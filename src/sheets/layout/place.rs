@@ -36,6 +36,8 @@ pub(super) struct Chapter<'a> {
     pub with_tables: f64,
     /// Remarks on each sheet with views.
     pub remarks: Vec<String>,
+    /// The scales that the views may have, largest first.
+    pub scales: &'static [Scale],
 }
 
 /// The pages of a chapter.
@@ -76,6 +78,10 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
             ..
         } = composed;
         let mut groups: Vec<Group> = Vec::new();
+        let mut remarks = chapter.remarks.clone();
+        if !left_over.is_empty() {
+            remarks.push(format!("On the next sheet: {}.", flow::names(&left_over)));
+        }
         let scale = placed.scale;
         groups.extend(
             placed
@@ -88,7 +94,7 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper, chapter: &Chapter<'
             name: "notes".into(),
             title: String::new(),
             view: None,
-            shapes: frame::notes(paper, scale, &chapter.remarks),
+            shapes: frame::notes(paper, scale.measures.then_some(scale), &remarks),
         });
         pages.push(Page {
             name,
@@ -205,7 +211,7 @@ fn compose(
     };
     // The largest scale at which the views fit, then those smaller ones at which they may make room.
     let mut best: Option<Composed> = None;
-    for scale in SCALES {
+    for scale in chapter.scales.iter().copied() {
         if best.is_some() && scale.ratio < chapter.with_tables - 1e-9 {
             break;
         }
@@ -268,7 +274,19 @@ fn place_at(
         .iter()
         .map(|subject| views::draw(arrangement, *subject, scale.ratio))
         .collect();
-    rows(drawn, region, spread).map(|views| Placed { scale, views })
+    rows(drawn, region, spread, is_level(subjects)).map(|views| Placed { scale, views })
+}
+
+/// Whether views show the same heights, so that side by side they stand level, as projection has it: the
+/// section from the left at the right of the inside.
+fn is_level(subjects: &[Subject]) -> bool {
+    let of_the_box = |subject: &Subject| {
+        matches!(
+            subject,
+            Subject::Named(ViewName::Inside | ViewName::Section)
+        )
+    };
+    subjects.iter().all(of_the_box)
 }
 
 /// The width of a view or of its title, whichever is wider.
@@ -276,8 +294,14 @@ fn width_mm_of(view: &View) -> f64 {
     view.area().width_mm().max(title_length_mm(view))
 }
 
-/// Views from left to right in rows from the top, spread over the region; `None` if they do not fit.
-fn rows(drawn: Vec<View>, region: Area, spread: Spread) -> Option<Vec<(View, Spot)>> {
+/// Views from left to right in rows from the top, spread over the region, hung from one line or with their
+/// datums on one line; `None` if they do not fit.
+fn rows(
+    drawn: Vec<View>,
+    region: Area,
+    spread: Spread,
+    is_level: bool,
+) -> Option<Vec<(View, Spot)>> {
     let mut rows: Vec<Vec<View>> = vec![Vec::new()];
     let mut width_mm = 0.0;
     for view in drawn {
@@ -299,9 +323,18 @@ fn rows(drawn: Vec<View>, region: Area, spread: Spread) -> Option<Vec<(View, Spo
             width_mm = wide;
         }
     }
+    // How far a view hangs down from the line of its row, and how far the datum lies under that line.
+    let drop_mm = |row: &[View], view: &View| {
+        let ascents = row.iter().map(|view| view.area().top_mm);
+        if is_level {
+            ascents.fold(0.0, f64::max)
+        } else {
+            view.area().top_mm
+        }
+    };
     let height = |row: &[View]| {
         row.iter()
-            .map(|view| view.area().height_mm())
+            .map(|view| drop_mm(row, view) - view.area().bottom_mm)
             .fold(0.0, f64::max)
             + TITLE_MM
     };
@@ -322,10 +355,11 @@ fn rows(drawn: Vec<View>, region: Area, spread: Spread) -> Option<Vec<(View, Spo
             Spread::ToTheLeft => 0.0,
         };
         let mut left_mm = region.left_mm + apart;
-        for view in row {
+        let drops: Vec<f64> = row.iter().map(|view| drop_mm(&row, view)).collect();
+        for (view, drop_mm) in row.into_iter().zip(drops) {
             let area = view.area();
-            // Titles of a row stand on one line: views hang from it.
-            let datum = Spot::new(left_mm - area.left_mm, top_mm - TITLE_MM - area.top_mm);
+            // Titles of a row stand on one line: views hang from it, unless they stand level.
+            let datum = Spot::new(left_mm - area.left_mm, top_mm - TITLE_MM - drop_mm);
             left_mm += width_mm_of(&view) + GAP_MM + apart;
             placed.push((view, datum));
         }
@@ -414,6 +448,7 @@ pub(super) fn bare_subject(
         "{} {}: {}",
         arrangement.job.tag, arrangement.job.title, view.title
     );
+    let heading = view.title.clone();
     let group = Group {
         name: view.name,
         title: view.title,
@@ -423,6 +458,7 @@ pub(super) fn bare_subject(
     Sheet {
         name: name.into(),
         title,
+        heading,
         width_mm: area.width_mm(),
         height_mm: area.height_mm(),
         groups: vec![group],

@@ -62,7 +62,7 @@ pub(super) fn pages(
         name: "notes".into(),
         title: String::new(),
         view: None,
-        shapes: frame::notes(paper, scale, remarks),
+        shapes: frame::notes(paper, Some(scale), remarks),
     });
     let mut pages = vec![Page {
         name: "walls".into(),

@@ -76,7 +76,10 @@ fn write_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
         .chain(arrangement.rails.iter().map(|rail| &rail.body))
         .chain(arrangement.terminals.iter().map(|part| &part.body))
         .chain(arrangement.accessories.iter().map(|part| &part.body));
-    let busy: Vec<Area> = blocks.map(|block| front(block, canvas)).collect();
+    // Axes stand out beyond the bodies of entries.
+    let busy: Vec<Area> = blocks
+        .map(|block| front(block, canvas).grown(1.2))
+        .collect();
     let heights = (0..)
         .map(|step| area.top_mm - 3.2 - STEP_MM * f64::from(step))
         .take_while(|y_mm| *y_mm > area.bottom_mm + 1.0);

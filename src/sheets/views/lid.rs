@@ -22,6 +22,7 @@ const COLLAR_MM: f64 = 7.0;
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, Face::Lid);
     outline.draw(canvas, Layer::Hidden);
+    outline.keep_clear(canvas);
     for element in &arrangement.elements {
         draw_element(element, canvas);
     }
@@ -109,11 +110,17 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     let above = area.top_mm - centre.y_mm + 1.7;
     let outside = [above, -(centre.y_mm - area.bottom_mm + 1.7)]
         .map(|dy| Label::centred(centre.moved(0.0, dy), SMALL.bold(), &*element.tag));
+    let key = subject::element(&element.tag);
     let fits = tag.length_mm() < half.0 * 1.6 && half.1 > 3.6;
-    canvas.write_first(
-        fits.then_some(tag).into_iter().chain(outside),
-        Some(&subject::element(&element.tag)),
-    );
+    let in_the_middle = Label::centred(centre, SMALL.bold(), element.tag.clone());
+    if fits {
+        canvas.write_first([tag].into_iter().chain(outside), Some(&key));
+    } else if in_the_middle.length_mm() < half.0 * 1.6 && half.1 > 1.6 {
+        // In a small hole the tag takes the place of the cross.
+        canvas.write_on(in_the_middle, Colour::White, Some(&key));
+    } else {
+        canvas.write_over(outside.to_vec(), &key);
+    }
     let size = Label::centred(
         centre.moved(0.0, -2.2),
         SMALL,
@@ -299,5 +306,6 @@ fn draw_hinge(arrangement: &Arrangement, outline: &FaceOutline, canvas: &mut Can
             .fill(Colour::Grey),
     );
     let style = if upwards { SMALL.upwards() } else { SMALL };
-    canvas.write_first([Label::centred(at, style, "hinge")], None);
+    // Where the wall is drawn thin, its inner edge lies under the word.
+    canvas.write_on(Label::centred(at, style, "hinge"), Colour::White, None);
 }

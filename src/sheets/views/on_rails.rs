@@ -5,7 +5,8 @@ use super::parts::SMALL;
 use crate::arrangement::{Arrangement, PlacedRail, PlacedTerminal};
 use crate::catalogue::{AccessoryKind, CircuitKind, TerminalFunction};
 use crate::sheets::drawing::{
-    Area, Canvas, Colour, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm, hatch,
+    Align, Area, Canvas, Colour, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
+    hatch,
 };
 use crate::sheets::subject;
 use crate::space::Block;
@@ -252,8 +253,11 @@ fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canva
     }
 }
 
-/// Writes the name of each strip over the first of its terminals, clear of other text; `over_mm` is the
-/// distance of the first try from the terminal.
+/// How many lines further out the name of a strip is tried before it is written over what is drawn.
+const STRIP_TRIES: i32 = 8;
+
+/// Writes the name of each strip over or under its terminals, clear of other text; further out with a leader
+/// where there is no room. `over_mm` is the distance of the first try from the terminal.
 pub(super) fn write_strips(
     arrangement: &Arrangement,
     rail: &PlacedRail,
@@ -261,23 +265,71 @@ pub(super) fn write_strips(
     canvas: &mut Canvas,
 ) {
     for (name, terminals) in strips(arrangement, rail) {
-        let Some(first) = terminals.first() else {
+        let areas = terminals.iter().map(|part| front(&part.body, canvas));
+        let (Some(first), Some(whole)) = (
+            terminals.first().map(|part| front(&part.body, canvas)),
+            areas.reduce(|all, next| all.joined(&next)),
+        ) else {
             continue;
         };
-        let area = front(&first.body, canvas);
-        let style = TextStyle::plain(2.5).bold();
-        let at = |y_mm: f64| Label {
-            at: Spot::new(area.left_mm, y_mm),
-            style,
-            content: name.to_string(),
-        };
-        canvas.write_first(
-            [
-                at(area.top_mm + over_mm),
-                at(area.bottom_mm - 3.7),
-                at(area.top_mm + over_mm + 3.6),
-            ],
-            None,
-        );
+        write_strip(name, first, whole, over_mm, canvas);
     }
+}
+
+/// Writes the name of one strip, whose first terminal and whose whole take these areas.
+fn write_strip(name: &str, first: Area, whole: Area, over_mm: f64, canvas: &mut Canvas) {
+    const LINE_MM: f64 = 3.6;
+    let style = TextStyle::plain(2.5).bold();
+    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+        at: Spot::new(x_mm, y_mm),
+        style: style.align(align),
+        content: name.to_string(),
+    };
+    let (over, under) = (first.top_mm + over_mm, first.bottom_mm - 3.7);
+    let beside = |y_mm: f64| {
+        [
+            at(first.left_mm, y_mm, Align::Start),
+            at(whole.right_mm, y_mm, Align::End),
+            at(whole.centre().x_mm, y_mm, Align::Middle),
+        ]
+    };
+    let near: Vec<Label> = [over, under, over + LINE_MM]
+        .into_iter()
+        .map(|y_mm| at(first.left_mm, y_mm, Align::Start))
+        .chain([over, under].into_iter().flat_map(beside))
+        .collect();
+    if canvas.write_first(near, None) {
+        return;
+    }
+    let far: Vec<Label> = (1..=STRIP_TRIES)
+        .map(f64::from)
+        .flat_map(|line| [over + line * LINE_MM, under - line * LINE_MM])
+        .flat_map(beside)
+        .collect();
+    let Some(label) = far.iter().find(|label| canvas.is_free(&label.area())) else {
+        // Better over a line than not at all.
+        canvas.write_over(far, &"strip".into());
+        return;
+    };
+    let words = label.area();
+    let x_mm = whole
+        .centre()
+        .x_mm
+        .clamp(words.left_mm + 0.5, words.right_mm - 0.5);
+    let ends = if words.bottom_mm > whole.top_mm {
+        (
+            Spot::new(x_mm, whole.top_mm),
+            Spot::new(x_mm, words.bottom_mm - 0.4),
+        )
+    } else {
+        (
+            Spot::new(x_mm, words.top_mm + 0.4),
+            Spot::new(x_mm, whole.bottom_mm),
+        )
+    };
+    canvas.add(Shape::new(Layer::Text, Geometry::Text(label.clone())));
+    canvas.interrupted(&Shape::new(
+        Layer::Dimensions,
+        Geometry::Line(ends.0, ends.1),
+    ));
 }

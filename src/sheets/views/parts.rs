@@ -58,6 +58,12 @@ impl FaceOutline {
         canvas.area(left, lower, right, upper)
     }
 
+    /// Keeps texts that look for their place off the edges of the face.
+    pub(super) fn keep_clear(&self, canvas: &mut Canvas) {
+        canvas.keep_off_edges(self.outer_area(canvas));
+        canvas.keep_off_edges(canvas.area(0.0, 0.0, self.inner.0, self.inner.1));
+    }
+
     /// Draws outer edges and, with the pen given, inner ones.
     pub(super) fn draw(&self, canvas: &mut Canvas, inner: Layer) {
         let outer = Geometry::Rectangle(self.outer_area(canvas));

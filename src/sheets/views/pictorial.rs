@@ -236,7 +236,10 @@ fn write_tags(arrangement: &Arrangement, canvas: &mut Canvas) {
                 Label::centred(spot, SMALL, element.tag.clone())
             })
             .to_vec();
-        canvas.write_over(labels, &subject::element(&element.tag));
+        let key = subject::element(&element.tag);
+        if !canvas.write_first_on(Colour::White, labels.iter().cloned(), Some(&key)) {
+            canvas.write_over(labels, &key);
+        }
     }
 }
 
@@ -249,10 +252,11 @@ fn write_rails(arrangement: &Arrangement, canvas: &mut Canvas) {
             (body.min.y_mm + body.max.y_mm) / 2.0,
             body.min.z_mm,
         );
+        // Clear of the edge of the cut wall, which stands before this end.
         let label = Label {
-            at: project(end, Stand::Above, canvas).moved(2.0, -0.9),
+            at: project(end, Stand::Above, canvas).moved(4.0, -0.9),
             style: SMALL.bold(),
-            content: rail.id.clone(),
+            content: format!("rail {}", rail.id),
         };
         canvas.write_first([label], Some(&subject::rail(&rail.id)));
     }

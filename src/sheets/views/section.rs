@@ -5,8 +5,8 @@ use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::sheets::depth;
 use crate::sheets::drawing::{
-    Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey, datum,
-    extent, hatch, length, marks, shortened, wrap,
+    Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey,
+    datum, extent, hatch, length, marks, shortened, wrap,
 };
 use crate::sheets::subject;
 use crate::sheets::{number, tenth};
@@ -18,6 +18,9 @@ use std::collections::BTreeMap;
 const HATCH_MM: f64 = 1.4;
 /// Longest words at a depth; the table of the stack has the whole.
 const WORDS_MM: f64 = 44.0;
+
+/// Free space that names of neighbouring outlines keep where they can.
+const APART_MM: f64 = 1.0;
 
 /// Draws the section.
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
@@ -70,6 +73,7 @@ fn draw_walls(outline: &FaceOutline, canvas: &mut Canvas) {
         let area = canvas.area(x0, y0, x1, y1);
         if area.width_mm() > 1e-9 && area.height_mm() > 1e-9 {
             canvas.add_all(hatch(area, HATCH_MM));
+            canvas.reserve(area);
         }
     }
     outline.draw(canvas, Layer::Outline);
@@ -82,6 +86,7 @@ fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
     let plate = &arrangement.enclosure.plate;
     let top_mm = plate.y_mm + plate.height_mm;
     let room = canvas.area(0.0, plate.y_mm, plate.standoff_mm, top_mm);
+    canvas.reserve(room);
     canvas.add(Shape::new(Layer::Hidden, Geometry::Rectangle(room)).of("plate"));
     let face = Geometry::Line(
         canvas.spot(plate.standoff_mm, plate.y_mm),
@@ -98,10 +103,9 @@ fn draw_plate(arrangement: &Arrangement, canvas: &mut Canvas) {
 fn draw_far_entries(arrangement: &Arrangement, canvas: &mut Canvas) {
     for entry in of_walls(arrangement, &[Face::Right]) {
         let area = side(&entry.inside, canvas);
-        let circle = Geometry::Circle {
-            centre: area.centre(),
-            radius_mm: area.width_mm().min(area.height_mm()) / 2.0,
-        };
+        let (centre, radius_mm) = (area.centre(), area.width_mm().min(area.height_mm()) / 2.0);
+        canvas.keep_off_circle(centre, radius_mm);
+        let circle = Geometry::Circle { centre, radius_mm };
         canvas.add(
             Shape::new(Layer::Outline, circle)
                 .pen(Pen::solid(0.18))
@@ -267,11 +271,23 @@ fn write_standing(rail: &str, profile: Area, standing: &[Standing], canvas: &mut
             .flat_map(|part| part.strips.iter().map(String::as_str))
             .unique()
             .collect();
-        write_names(&names, area, &first.key, canvas);
+        write_names(&names, area, Colour::Grey, &first.key, canvas);
     }
+    let at = |x_mm: f64, y_mm: f64, align: Align| Label {
+        at: Spot::new(x_mm, y_mm),
+        style: SMALL.bold().align(align),
+        content: format!("rail {rail}"),
+    };
     let middle_mm = (whole.left_mm + whole.right_mm) / 2.0;
-    let places = [whole.top_mm + 2.0, whole.bottom_mm - 2.0]
-        .map(|y_mm| Label::centred(Spot::new(middle_mm, y_mm), SMALL.bold(), rail.to_string()));
+    let (over, under) = (whole.top_mm + 1.1, whole.bottom_mm - 2.9);
+    let mut places = Vec::new();
+    for away_mm in [0.0, 3.0, 6.0] {
+        for y_mm in [over + away_mm, under - away_mm] {
+            places.push(at(middle_mm, y_mm, Align::Middle));
+            places.push(at(whole.left_mm, y_mm, Align::Start));
+            places.push(at(whole.right_mm, y_mm, Align::End));
+        }
+    }
     canvas.write_first(places, Some(&subject::rail(rail)));
 }
 
@@ -299,15 +315,22 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
         );
     }
     for (area, tags) in &groups {
-        write_names(tags, *area, &subject::element(tags[0]), canvas);
+        write_names(
+            tags,
+            *area,
+            Colour::White,
+            &subject::element(tags[0]),
+            canvas,
+        );
     }
 }
 
-/// Names on an outline: in one line, or in as many as they need where that many have room; else cut.
-fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas) {
+/// Names on an outline, on a ground of its colour, as outlines may lie in each other: in one line, or in as
+/// many as they need where that many have room; else cut.
+fn write_names(names: &[&str], area: Area, ground: Colour, key: &SubjectKey, canvas: &mut Canvas) {
     const LINE_MM: f64 = 2.5;
     let width_mm = area.width_mm() - 1.0;
-    let words = names.join(" ");
+    let words = names.join(", ");
     let lines = wrap(&words, &SMALL, width_mm);
     let has_room = lines.len() as f64 * LINE_MM <= area.height_mm();
     if lines.len() > 1 && has_room {
@@ -315,7 +338,7 @@ fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas
         for (line, down) in lines.into_iter().zip(0..) {
             let up_mm = first_mm - f64::from(down) * LINE_MM;
             let place = Label::centred(area.centre().moved(0.0, up_mm), SMALL, line);
-            canvas.write_first([place], Some(key));
+            canvas.write_first_on(ground, [place], Some(key));
         }
         return;
     }
@@ -328,7 +351,14 @@ fn write_names(names: &[&str], area: Area, key: &SubjectKey, canvas: &mut Canvas
         .into_iter()
         .filter(|up_mm| f64::abs(*up_mm) + 1.4 <= area.height_mm() / 2.0 || *up_mm == 0.0)
         .map(|up_mm| Label::centred(area.centre().moved(0.0, up_mm), SMALL, words.clone()));
-    canvas.write_first(places, Some(key));
+    let places: Vec<Label> = places.collect();
+    // Beside the names of another outline two names would be read as one.
+    let apart = places
+        .iter()
+        .filter(|label| canvas.is_free(&label.area().grown(APART_MM)))
+        .cloned();
+    let places: Vec<Label> = apart.chain(places.iter().cloned()).collect();
+    canvas.write_first_on(ground, places, Some(key));
 }
 
 /// How far bodies of glands and plugs reach in: the farthest of the bottom and of the top wall, beside the

@@ -13,7 +13,7 @@ use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
 /// Height over and under the centre of a hole at which its number and its thread stand.
-const INSIDE_MM: f64 = 2.1;
+const INSIDE_MM: f64 = 2.3;
 /// Between the corner of a text inside a hole and its edge.
 const EDGE_MM: f64 = 0.3;
 
@@ -24,6 +24,7 @@ const TAG_BEYOND_MM: f64 = 8.0;
 pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, face);
     outline.draw(canvas, Layer::Hidden);
+    outline.keep_clear(canvas);
     let entries: Vec<&PlacedEntry> = arrangement
         .entries
         .iter()

@@ -3,7 +3,7 @@
 
 use super::face::{BOLD, Face, REGULAR};
 use crate::sheets::drawing::{Align, Colour, Geometry, Label, Layer, Shape, Sheet, Spot};
-use pdf_writer::types::{CidFontType, FontFlags, LineCapStyle, SystemInfo, UnicodeCmap};
+use pdf_writer::types::{CidFontType, FontFlags, LineCapStyle, PageMode, SystemInfo, UnicodeCmap};
 use pdf_writer::{Content, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 
 /// Points in a millimetre: a point is 1/72 inch.
@@ -42,9 +42,16 @@ pub fn write(sheets: &[Sheet], title: &str) -> Option<Vec<u8>> {
     };
     let fonts = [font_refs(), font_refs()];
     let pages: Vec<(Ref, Ref)> = sheets.iter().map(|_| (next(), next())).collect();
+    let contents = next();
+    let entries: Vec<Ref> = sheets.iter().map(|_| next()).collect();
     let mut pdf = Pdf::new();
     pdf.set_version(1, 7);
-    pdf.catalog(catalog).pages(tree);
+    pdf.catalog(catalog)
+        .pages(tree)
+        .outlines(contents)
+        .page_mode(PageMode::UseOutlines)
+        .lang(TextStr("en-GB"));
+    write_contents(&mut pdf, sheets, &pages, contents, &entries)?;
     pdf.document_info(info)
         .title(TextStr(title))
         .producer(TextStr("glandrail"));
@@ -68,6 +75,35 @@ pub fn write(sheets: &[Sheet], title: &str) -> Option<Vec<u8>> {
         write_font(&mut pdf, face, index == 1, refs)?;
     }
     Some(pdf.finish())
+}
+
+/// The table of contents that a reader shows beside the pages: an entry for each sheet, with its number.
+fn write_contents(
+    pdf: &mut Pdf,
+    sheets: &[Sheet],
+    pages: &[(Ref, Ref)],
+    contents: Ref,
+    entries: &[Ref],
+) -> Option<()> {
+    let mut outline = pdf.outline(contents);
+    if let (Some(first), Some(last)) = (entries.first(), entries.last()) {
+        outline.first(*first).last(*last);
+    }
+    outline.count(i32::try_from(entries.len()).ok()?);
+    outline.finish();
+    for (index, (sheet, (page, _))) in sheets.iter().zip(pages).enumerate() {
+        let words = format!("{}  {}", index + 1, sheet.heading);
+        let mut entry = pdf.outline_item(*entries.get(index)?);
+        entry.title(TextStr(&words)).parent(contents);
+        if let Some(before) = index.checked_sub(1).and_then(|before| entries.get(before)) {
+            entry.prev(*before);
+        }
+        if let Some(after) = entries.get(index + 1) {
+            entry.next(*after);
+        }
+        entry.dest().page(*page).fit();
+    }
+    Some(())
 }
 
 /// The drawing of a page, in millimetres.
