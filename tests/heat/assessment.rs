@@ -1,8 +1,8 @@
 //! Heat three ways: of every example, and where data are missing or disagree.
 
 use crate::boxes::{all, named};
-use glandrail::arrangement::{Arrangement, HeatLineKind};
-use glandrail::catalogue::{DefinedArrangement, Material};
+use glandrail::arrangement::{Arrangement, HeatLineKind, Wire, WireEnd};
+use glandrail::catalogue::{DefinedArrangement, Material, SectionRating};
 use glandrail::heat::bundles::BundleWeight;
 use glandrail::heat::comparison::Agreement;
 use glandrail::heat::defined_arrangement::MethodStatus;
@@ -264,6 +264,67 @@ fn what_the_data_do_not_say_is_named() {
     let bundles = assess(&arrangement).bundles;
     let unknown = bundles.iter().find_map(|group| group.power_w.reason());
     assert!(unknown.expect("unknown").contains("1.7"), "{unknown:?}");
+}
+
+#[test]
+fn of_the_conductors_on_a_terminal_the_one_nearest_its_rated_current_decides() {
+    let mut arrangement = named("tank-farm-junction");
+    let ends_on = |wire: &Wire, id: &str| {
+        [&wire.from, &wire.to]
+            .into_iter()
+            .any(|end| matches!(end, WireEnd::Terminal { terminal, .. } if terminal.as_str() == id))
+    };
+    let count = |id: &str| {
+        let wires = arrangement.wires.iter();
+        wires.filter(|wire| ends_on(wire, id)).count()
+    };
+    let terminals = arrangement.terminals.iter();
+    let twice = terminals.map(|terminal| terminal.id.clone());
+    let twice = twice.filter(|id| count(id) == 2).collect::<Vec<_>>();
+    let id = twice.first().expect("two conductors").clone();
+    // 5 A of the 6 A for 1 mm² is nearer than 8 A of the 32 A for 4 mm².
+    let mut sizes = [(1.0, 5.0), (4.0, 8.0)].into_iter();
+    for wire in &mut arrangement.wires {
+        if ends_on(wire, &id) {
+            (wire.section_mm2, wire.current_a) = sizes.next().expect("two conductors");
+        }
+    }
+    let mut terminals = arrangement.terminals.iter_mut();
+    let terminal = terminals.find(|terminal| terminal.id == id);
+    let terminal = terminal.expect("the terminal");
+    let rating = |section_mm2, current_a| SectionRating {
+        section_mm2,
+        current_a,
+    };
+    terminal.ratings = vec![rating(1.0, 6.0), rating(4.0, 32.0)];
+    (terminal.current_a, terminal.rise_at_rated_k) = (8.0, Some(60.0));
+    let heat = assess(&arrangement);
+    let hottest = &heat.inside.known().expect("in range").hottest;
+    let hottest = hottest.known().expect("known");
+    assert_eq!(hottest.name, id);
+    assert_eq!((hottest.current_a, hottest.rated_current_a), (5.0, 6.0));
+}
+
+#[test]
+fn the_rise_of_contacts_is_named_as_unknown_and_decides_where_a_core_ends_on_one() {
+    let mut arrangement = named("mixer-control-station");
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    let contacts = inside.unknown_rises.iter();
+    let contacts = contacts.filter(|unknown| unknown.missing.contains("contacts and elements"));
+    assert!(contacts.count() > 0, "{:?}", inside.unknown_rises);
+    assert!(inside.branching.known().is_some());
+    let mut wires = arrangement.wires.iter_mut();
+    let wire =
+        wires.find(|wire| matches!(wire.to, WireEnd::Contact { .. }) && wire.current_a > 0.0);
+    wire.expect("a conductor to a contact").from = WireEnd::Core {
+        cable: "W1".into(),
+        core: "1".into(),
+    };
+    let heat = assess(&arrangement);
+    let branching = &heat.inside.known().expect("in range").branching;
+    let reason = branching.reason().expect("not determined");
+    assert!(reason.contains("contacts and elements"), "{reason}");
 }
 
 #[test]
