@@ -74,3 +74,37 @@ fn a_total_may_be_off_by_its_share_and_by_what_rounding_adds() {
     assert_eq!(verdict(|sum| sum * 0.001 + 0.005_01), Verdict::Fails);
     assert_eq!(verdict(|sum| -sum * 0.001 - 0.005_01), Verdict::Fails);
 }
+
+#[test]
+fn each_rail_has_a_row_of_its_own() {
+    // The intrinsically safe strip and what closes it moved to a second rail: the first row has lost its right end
+    // stop, the second one never had a left one.
+    let rule = found("completeness.end_stops", |a| {
+        let mut rail = a.rails[0].clone();
+        rail.id = "R2".into();
+        a.rails.push(rail);
+        let strip = a.terminals.iter_mut().filter(|part| part.strip == "X2");
+        strip.for_each(|part| part.rail = "R2".into());
+        for part in &mut a.accessories[3..] {
+            part.rail = "R2".into();
+        }
+    });
+    assert_eq!((rule.verdict, rule.failures), (Verdict::Fails, 2));
+    let further = rule.further.iter().map(|case| &case.subject);
+    let subjects: Vec<_> = [&rule.subject].into_iter().chain(further).collect();
+    assert_eq!(subjects, [&["R1", "A3"], &["R2", "X2:1"]]);
+    assert!(rule.text.ends_with("A3 at the right"), "{}", rule.text);
+}
+
+#[test]
+fn a_point_of_an_element_has_its_own_voltage() {
+    // 10 kV on one point of the lamp: its bare part alone is too near to whatever is earthed.
+    let rule = found("distance.earthed_metal", |a| {
+        a.elements[2].contacts[0].points[0].working_voltage_v = 10_000.0;
+    });
+    assert_eq!(rule.verdict, Verdict::Fails);
+    let texts = rule.further.iter().map(|case| case.text.as_str());
+    for text in texts.chain([rule.text.as_str()]) {
+        assert!(text.contains("H1 (`C2/L`)"), "{text}");
+    }
+}

@@ -226,3 +226,82 @@ fn a_high_voltage_is_looked_for_beyond_the_usual_reach() {
         );
     }
 }
+
+#[test]
+fn only_a_part_of_its_kind_and_earth_are_measured_against_each_other() {
+    let cases =
+        |id: &str, terminals, change: fn(&mut Arrangement)| found(id, terminals, change).cases;
+    let second_earth = |a: &mut Arrangement| {
+        let earth = find_terminal(a, "X1:9").clone();
+        let other = find_terminal(a, "X1:8");
+        (other.function, other.kind) = (earth.function, earth.kind);
+        other.live[0].potential = "PE".into();
+    };
+    let metal_plate = |a: &mut Arrangement| {
+        a.accessories.push(PlacedAccessory {
+            material: Some(Material::Steel),
+            ..plate()
+        })
+    };
+    let creepage = "distance.earth_creepage";
+    let intrinsic = "distance.intrinsic_earth";
+    // Plate and rail for each part that is not earth, and earth.
+    assert_eq!(cases(METAL, PAIR, |_| ()), 3);
+    assert_eq!(cases(METAL, ["X1:1", "X1:2"], |_| ()), 4);
+    assert_eq!(cases(METAL, ["X1:9", "X2:1"], |_| ()), 0);
+    assert_eq!(cases(METAL, PAIR, second_earth), 0);
+    assert_eq!(cases(intrinsic, PAIR, |_| ()), 0);
+    assert_eq!(cases(intrinsic, ["X2:1", "X2:2"], |_| ()), 4);
+    assert_eq!(cases(creepage, PAIR, |_| ()), 1);
+    assert_eq!(cases(creepage, PAIR, metal_plate), 2);
+    assert_eq!(cases(creepage, ["X1:1", "X1:2"], |_| ()), 0);
+    assert_eq!(cases(creepage, ["X1:9", "X2:1"], |_| ()), 0);
+    assert_eq!(cases(creepage, ["X1:9", "X2:1"], metal_plate), 0);
+    assert_eq!(cases(creepage, PAIR, second_earth), 0);
+    let apart = cases(creepage, PAIR, |a| second_rail(a, "X1:9", 36.0));
+    assert_eq!(apart, 0);
+}
+
+#[test]
+fn the_tolerance_is_taken_off_the_creepage_to_earth() {
+    let walls_mm = over_mm(6.0, 3.2, 0.0, 1.2);
+    near(way_mm("distance.earth_creepage", PAIR, |_| ()), walls_mm);
+}
+
+#[test]
+fn parts_are_measured_as_far_apart_as_a_voltage_asks_for() {
+    // 60 mm and the tolerance; 200 mm above 1000 V. Bare parts so far apart, the left one half a millimetre from the wall.
+    let cases = |apart_mm: f64, voltage_v: f64| {
+        let rule = found("distance.clearance", ["X1:1", "X1:2"], |a| {
+            let [left, right] = [0, 1].map(|index| a.terminals[index].live[0].block);
+            shift(&mut a.terminals[0].live[0].block, 0, 0.5 - left.max.x_mm);
+            let by_mm = 0.5 + apart_mm - right.min.x_mm;
+            shift(&mut a.terminals[1].live[0].block, 0, by_mm);
+            a.terminals[1].part = "DEMO-T-OTHER".into();
+            a.terminals[1].working_voltage_v = voltage_v;
+        });
+        rule.cases
+    };
+    for (apart_mm, voltage_v, measured) in [
+        (40.0, 230.0, 1),
+        (62.0, 230.0, 1),
+        (65.0, 230.0, 1),
+        (65.1, 230.0, 0),
+        (65.1, 1000.0, 0),
+        (65.1, 1100.0, 1),
+        (205.0, 1100.0, 1),
+        (205.1, 1100.0, 0),
+    ] {
+        let found = cases(apart_mm, voltage_v);
+        assert_eq!(found, measured, "{apart_mm} mm, {voltage_v} V");
+    }
+}
+
+#[test]
+fn creepage_is_measured_on_one_rail_and_its_tolerance_taken_off() {
+    let creepage = "distance.creepage";
+    let far = ["X1:1", "X1:4"];
+    near(way_mm(creepage, far, |_| ()), over_mm(6.0, 13.2, 0.0, 1.2));
+    let apart = found(creepage, far, |a| second_rail(a, "X1:4", 36.0));
+    assert_eq!(apart.cases, 0, "{apart:?}");
+}
