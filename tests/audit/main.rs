@@ -6,6 +6,7 @@ mod catalogue;
 mod certificates;
 mod command;
 mod documents;
+mod edges;
 mod fixture;
 mod lengths;
 mod loads;
