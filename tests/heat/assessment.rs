@@ -6,7 +6,7 @@ use glandrail::catalogue::{DefinedArrangement, Material, SectionRating};
 use glandrail::heat::bundles::BundleWeight;
 use glandrail::heat::comparison::Agreement;
 use glandrail::heat::defined_arrangement::{Asked, CountedConductor, MethodStatus, count};
-use glandrail::heat::inside::{ASSUMPTIONS, BARE_STAINLESS};
+use glandrail::heat::inside::{ASSUMPTIONS, BARE_STAINLESS, closed_box};
 use glandrail::heat::{CLASS_PASSED, HeatAssessment, assess, wire_heat_w};
 use glandrail::standards::TemperatureClass::T6;
 
@@ -358,6 +358,27 @@ fn air_beyond_the_class_is_told_though_no_rise_is_known() {
     let passed = inside.balance.inside_air_c > limit_c;
     assert_eq!(codes(&heat).contains(&CLASS_PASSED), passed);
     assert!(passed, "{} °C", inside.balance.inside_air_c);
+}
+
+#[test]
+fn one_film_below_its_published_range_is_told() {
+    // Among these there are rises at which no face has both films below.
+    let mut single = 0;
+    for side_mm in [60.0, 80.0, 120.0, 271.0, 600.0] {
+        let closed_box = closed_box([side_mm; 3], Material::Grp, 3.0).expect("known");
+        for step in 1..200 {
+            let balance = closed_box.for_rise(0.2 * f64::from(step), 40.0);
+            let balance = balance.expect("in range");
+            let faces = balance.faces.iter();
+            let below: Vec<[bool; 2]> = faces
+                .map(|face| [&face.outside, &face.inside].map(|film| film.below_published_range))
+                .collect();
+            let told = below.iter().flatten().any(|below| *below);
+            assert_eq!(balance.below_published_range, told, "{side_mm} mm, {step}");
+            single += u32::from(told && !below.contains(&[true; 2]));
+        }
+    }
+    assert!(single > 0);
 }
 
 #[test]
