@@ -275,7 +275,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
 }
 
 /// The station with a lamp whose own path has the lamp's certificate, as a catalogue gives it.
-fn twin() -> (Arrangement, Catalogue) {
+pub fn twin() -> (Arrangement, Catalogue) {
     let mut arrangement = station();
     arrangement.elements[2].contacts[0].certificate = arrangement.elements[2].certificate.clone();
     let catalogue = catalogue_of(&arrangement);

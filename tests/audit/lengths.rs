@@ -2,28 +2,26 @@
 //! wrong sign or sense would still give the right verdict for what lies far from it.
 
 use crate::fixture::{block, find_terminal, station};
+use crate::loads;
 use glandrail::arrangement::*;
-use glandrail::audit::{self, RuleResult, Verdict};
+use glandrail::audit::{RuleResult, Verdict};
 use glandrail::catalogue::AccessoryKind;
 use glandrail::space::{Block, Rect};
 
 /// What one rule says of the station after a change.
 fn found(id: &str, change: impl FnOnce(&mut Arrangement)) -> RuleResult {
-    let mut arrangement = station();
-    change(&mut arrangement);
-    let report = audit::audit(&arrangement, None);
-    report.rule(id).expect("a rule").clone()
+    loads::found(id, station(), change)
 }
 
 /// That a rule fails by so many millimetres.
-fn fails_by(rule: &RuleResult, by_mm: f64) {
+pub fn fails_by(rule: &RuleResult, by_mm: f64) {
     let margin_mm = rule.margin.expect("a margin");
     assert_eq!(rule.verdict, Verdict::Fails, "{rule:?}");
     assert!((margin_mm + by_mm).abs() < 1e-6, "{rule:?}");
 }
 
 /// Shifts a block along one axis.
-fn shift(block: &mut Block, axis: usize, by_mm: f64) {
+pub fn shift(block: &mut Block, axis: usize, by_mm: f64) {
     for point in [&mut block.min, &mut block.max] {
         match axis {
             0 => point.x_mm += by_mm,

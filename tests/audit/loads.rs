@@ -7,7 +7,7 @@ use glandrail::catalogue::{IpCode, SectionRating};
 use glandrail::standards::iec_60079_0::EquipmentProtectionLevel;
 
 /// What one rule says of an arrangement after a change.
-fn found(
+pub fn found(
     id: &str,
     mut arrangement: Arrangement,
     change: impl FnOnce(&mut Arrangement),

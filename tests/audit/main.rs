@@ -3,12 +3,17 @@
 mod breaks;
 mod broken;
 mod catalogue;
+mod certificates;
 mod command;
 mod documents;
+mod edges;
 mod fixture;
 mod lengths;
 mod loads;
 mod nonsense;
+mod places;
 mod pushes;
+mod shields;
 mod sizes;
+mod temperatures;
 mod walls;

@@ -1,7 +1,9 @@
 //! Parts that the catalogue says are larger than the arrangement records them.
 
-use crate::catalogue::{Cut, tells};
+use crate::catalogue::{Cut, tells, twin};
+use glandrail::audit;
 use glandrail::catalogue::{Accessory, AccessoryKind, Catalogue};
+use glandrail::space::Face;
 
 fn partition(catalogue: &mut Catalogue) -> &mut Accessory {
     let mut parts = catalogue.accessory.iter_mut();
@@ -51,4 +53,19 @@ fn a_part_recorded_smaller_than_it_is() {
     for (words, cut) in cuts {
         tells(words, cut);
     }
+}
+
+#[test]
+fn a_partition_may_be_recorded_a_tenth_thicker_than_it_is() {
+    let (arrangement, mut catalogue) = twin();
+    partition(&mut catalogue).width_mm -= 0.1;
+    assert!(audit::audit(&arrangement, Some(&catalogue)).holds());
+    tells("thicker than it is", |c| partition(c).width_mm -= 0.101);
+}
+
+#[test]
+fn the_wall_that_the_catalogue_does_not_open_is_named() {
+    tells("the left wall of DEMO-G-2626 may be drilled", |c| {
+        c.enclosure[0].walls.remove(&Face::Left);
+    });
 }

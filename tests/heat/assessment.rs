@@ -1,12 +1,13 @@
 //! Heat three ways: of every example, and where data are missing or disagree.
 
 use crate::boxes::{all, named};
-use glandrail::arrangement::{Arrangement, HeatLineKind};
-use glandrail::catalogue::{DefinedArrangement, Material};
+use glandrail::arrangement::{Arrangement, HeatLineKind, Wire, WireEnd};
+use glandrail::catalogue::{DefinedArrangement, Material, SectionRating};
 use glandrail::heat::bundles::BundleWeight;
 use glandrail::heat::comparison::Agreement;
-use glandrail::heat::defined_arrangement::MethodStatus;
-use glandrail::heat::{HeatAssessment, assess, wire_heat_w};
+use glandrail::heat::defined_arrangement::{Asked, CountedConductor, MethodStatus, count};
+use glandrail::heat::inside::{ASSUMPTIONS, BARE_STAINLESS, closed_box};
+use glandrail::heat::{CLASS_PASSED, HeatAssessment, assess, wire_heat_w};
 use glandrail::standards::TemperatureClass::T6;
 
 fn codes(heat: &HeatAssessment) -> Vec<&'static str> {
@@ -173,12 +174,16 @@ fn the_defined_arrangement_counts_conductors_without_protective_ones() {
     assert_eq!(codes(&heat), ["defined-arrangement-passed"]);
     // One conductor of a section without a row: not determined, and it says which.
     with_rows(&mut arrangement, 50);
-    let wire = arrangement
-        .wires
-        .iter_mut()
-        .find(|wire| !wire.circuit.is_empty())
-        .expect("a wire");
-    wire.section_mm2 = 2.5;
+    let mut wires = arrangement.wires.iter_mut();
+    let mut of_circuit = wires.by_ref().filter(|wire| !wire.circuit.is_empty());
+    of_circuit.next().expect("a wire").section_mm2 = 2.5;
+    // Two that become unused cores are told as such.
+    for wire in of_circuit.take(2) {
+        wire.circuit.clear();
+        wire.potential = "W1/9".into();
+    }
+    let unused = assess(&arrangement).defined_arrangement.unused;
+    assert_eq!(unused, used.unused + 2);
     let result = assess(&arrangement).defined_arrangement.result;
     assert_eq!(result.status, MethodStatus::NotDetermined);
     assert!(
@@ -187,6 +192,33 @@ fn the_defined_arrangement_counts_conductors_without_protective_ones() {
         result.gaps
     );
     assert_eq!(result.gaps[0].count, 1);
+}
+
+#[test]
+fn each_section_has_its_own_share() {
+    let row = |section_mm2, most_conductors| DefinedArrangement {
+        class: T6,
+        ambient_c: 40.0,
+        section_mm2,
+        current_a: 5.0,
+        most_conductors,
+    };
+    let conductor = |section_mm2| CountedConductor {
+        section_mm2,
+        current_a: 1.0,
+    };
+    let asked = Asked {
+        class: Some(T6),
+        max_surface_c: None,
+        ambient_c: 40.0,
+    };
+    // Near sections: 1/10 + 2/20.
+    let conductors = [0.75, 1.0, 1.0].map(conductor);
+    let result = count(&[row(0.75, 10), row(1.0, 20)], asked, &conductors, 0.0);
+    let shares = result.shares.iter();
+    let shares: Vec<_> = shares.map(|one| (one.section_mm2, one.used)).collect();
+    assert_eq!(shares, [(0.75, 1), (1.0, 2)]);
+    assert_eq!(result.utilisation, Some(0.2));
 }
 
 #[test]
@@ -264,6 +296,122 @@ fn what_the_data_do_not_say_is_named() {
     let bundles = assess(&arrangement).bundles;
     let unknown = bundles.iter().find_map(|group| group.power_w.reason());
     assert!(unknown.expect("unknown").contains("1.7"), "{unknown:?}");
+}
+
+#[test]
+fn of_the_conductors_on_a_terminal_the_one_nearest_its_rated_current_decides() {
+    let arrangement = named("tank-farm-junction");
+    let ends_on = |wire: &Wire, id: &str| {
+        [&wire.from, &wire.to]
+            .into_iter()
+            .any(|end| matches!(end, WireEnd::Terminal { terminal, .. } if terminal.as_str() == id))
+    };
+    let count = |id: &str| {
+        let wires = arrangement.wires.iter();
+        wires.filter(|wire| ends_on(wire, id)).count()
+    };
+    let terminals = arrangement.terminals.iter();
+    let twice = terminals.map(|terminal| terminal.id.clone());
+    let twice = twice.filter(|id| count(id) == 2).collect::<Vec<_>>();
+    let id = twice.first().expect("two conductors").clone();
+    let hottest = |sizes: [(f64, f64); 2], terminal_a: f64| {
+        let mut arrangement = arrangement.clone();
+        let mut sizes = sizes.into_iter();
+        for wire in &mut arrangement.wires {
+            if ends_on(wire, &id) {
+                (wire.section_mm2, wire.current_a) = sizes.next().expect("two conductors");
+            }
+        }
+        let mut terminals = arrangement.terminals.iter_mut();
+        let terminal = terminals.find(|terminal| terminal.id == id);
+        let terminal = terminal.expect("the terminal");
+        let rating = |section_mm2, current_a| SectionRating {
+            section_mm2,
+            current_a,
+        };
+        terminal.ratings = vec![rating(1.0, 6.0), rating(4.0, 32.0)];
+        (terminal.current_a, terminal.rise_at_rated_k) = (terminal_a, Some(60.0));
+        let heat = assess(&arrangement);
+        let hottest = &heat.inside.known().expect("in range").hottest;
+        let hottest = hottest.known().expect("known");
+        assert_eq!(hottest.name, id);
+        (hottest.current_a, hottest.rated_current_a)
+    };
+    // 5 A of the 6 A for 1 mm² is nearer than 8 A of the 32 A for 4 mm².
+    assert_eq!(hottest([(1.0, 5.0), (4.0, 8.0)], 8.0), (5.0, 6.0));
+    assert_eq!(hottest([(4.0, 8.0), (1.0, 5.0)], 8.0), (5.0, 6.0));
+    // One of 4 mm² without current gives the terminal no rating.
+    assert_eq!(hottest([(4.0, 0.0), (1.0, 5.0)], 5.5), (5.5, 6.0));
+}
+
+#[test]
+fn air_beyond_the_class_is_told_though_no_rise_is_known() {
+    let mut arrangement = named("transfer-pump-power");
+    arrangement.heat.power_at_limit_w = 60.0;
+    for terminal in &mut arrangement.terminals {
+        terminal.rise_at_rated_k = None;
+    }
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    let limit_c = arrangement.heat.row_class.limit_after_margin_c();
+    assert!(inside.hottest.known().is_none());
+    let passed = inside.balance.inside_air_c > limit_c;
+    assert_eq!(codes(&heat).contains(&CLASS_PASSED), passed);
+    assert!(passed, "{} °C", inside.balance.inside_air_c);
+}
+
+#[test]
+fn one_film_below_its_published_range_is_told() {
+    // Among these there are rises at which no face has both films below.
+    let mut single = 0;
+    for side_mm in [60.0, 80.0, 120.0, 271.0, 600.0] {
+        let closed_box = closed_box([side_mm; 3], Material::Grp, 3.0).expect("known");
+        for step in 1..200 {
+            let balance = closed_box.for_rise(0.2 * f64::from(step), 40.0);
+            let balance = balance.expect("in range");
+            let faces = balance.faces.iter();
+            let below: Vec<[bool; 2]> = faces
+                .map(|face| [&face.outside, &face.inside].map(|film| film.below_published_range))
+                .collect();
+            let told = below.iter().flatten().any(|below| *below);
+            assert_eq!(balance.below_published_range, told, "{side_mm} mm, {step}");
+            single += u32::from(told && !below.contains(&[true; 2]));
+        }
+    }
+    assert!(single > 0);
+}
+
+#[test]
+fn bare_stainless_steel_is_among_the_assumptions_of_its_boxes() {
+    for (name, arrangement) in all() {
+        let heat = assess(arrangement);
+        let found = &heat.inside.known().expect("in range").assumptions;
+        let bare = arrangement.enclosure.material == Material::Stainless;
+        assert!(found.starts_with(&ASSUMPTIONS), "{name}");
+        assert_eq!(found.contains(&BARE_STAINLESS), bare, "{name}");
+    }
+}
+
+#[test]
+fn the_rise_of_contacts_is_named_as_unknown_and_decides_where_a_core_ends_on_one() {
+    let mut arrangement = named("mixer-control-station");
+    let heat = assess(&arrangement);
+    let inside = heat.inside.known().expect("in range");
+    let contacts = inside.unknown_rises.iter();
+    let contacts = contacts.filter(|unknown| unknown.missing.contains("contacts and elements"));
+    assert!(contacts.count() > 0, "{:?}", inside.unknown_rises);
+    assert!(inside.branching.known().is_some());
+    let mut wires = arrangement.wires.iter_mut();
+    let wire =
+        wires.find(|wire| matches!(wire.to, WireEnd::Contact { .. }) && wire.current_a > 0.0);
+    wire.expect("a conductor to a contact").from = WireEnd::Core {
+        cable: "W1".into(),
+        core: "1".into(),
+    };
+    let heat = assess(&arrangement);
+    let branching = &heat.inside.known().expect("in range").branching;
+    let reason = branching.reason().expect("not determined");
+    assert!(reason.contains("contacts and elements"), "{reason}");
 }
 
 #[test]

@@ -130,3 +130,12 @@ fn levels_of_protection_against_dust() {
         assert_eq!(zone.is_dust(), dust, "{zone:?}");
     }
 }
+
+#[test]
+fn a_zone_is_written_by_its_number() {
+    use Zone::{Zone1, Zone2, Zone21};
+    assert_eq!(
+        [Zone1, Zone2, Zone21].map(|zone| zone.to_string()),
+        ["1", "2", "21"]
+    );
+}

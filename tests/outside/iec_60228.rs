@@ -3,8 +3,8 @@
 
 use glandrail::standards::ConductorClass::{self, Class1, Class2, Class5, Class5MetalCoated};
 use glandrail::standards::iec_60228::{
-    resistance_at_20_ohm_per_km, resistance_ohm_per_km, resistance_ratio, sections_mm2,
-    table_b1_factor,
+    next_section_mm2, resistance_at_20_ohm_per_km, resistance_ohm_per_km, resistance_ratio,
+    sections_mm2, table_b1_factor,
 };
 
 /// Section, then class 1, 2, 5: written down column by column from a reprint, not from the source file.
@@ -116,4 +116,14 @@ fn four_cables_of_an_open_data_set_follow_class_2() {
         let ours = resistance_at_20_ohm_per_km(section, Class2).expect("listed");
         assert!((ours - resistance).abs() <= 0.0005, "{section}");
     }
+}
+
+#[test]
+fn the_next_section_is_never_the_smaller_one_and_an_unlisted_one_is_told_the_list() {
+    for (given, next) in [(0.4, 0.5), (2.5, 2.5), (2.501, 4.0), (299.0, 300.0)] {
+        assert_eq!(next_section_mm2(given), Ok(next));
+    }
+    let error = resistance_at_20_ohm_per_km(1.2, Class2);
+    let text = error.expect_err("no nominal section").to_string();
+    assert!(text.contains("0.5, 0.75, 1, 1.5"), "{text}");
 }

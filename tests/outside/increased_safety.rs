@@ -3,8 +3,9 @@
 
 use glandrail::standards::MaterialGroup::{self, I, II, IIIa};
 use glandrail::standards::iec_60079_7::{
-    ROWS, clearance_mm, creepage_mm, external_terminal_clearance_mm, external_terminal_creepage_mm,
-    groove_counts, rib_counts, row_for,
+    ArrangementShare, ROWS, arrangement_holds, clearance_mm, creepage_mm,
+    external_terminal_clearance_mm, external_terminal_creepage_mm, groove_counts, rib_counts,
+    row_for,
 };
 
 #[test]
@@ -112,4 +113,20 @@ fn terminals_for_external_conductors_keep_three_millimetres() {
 fn ribs_and_grooves_that_lengthen_the_way() {
     assert!(rib_counts(2.5, 1.0) && !rib_counts(2.4, 1.0) && !rib_counts(2.5, 0.9));
     assert!(groove_counts(2.5, 2.5) && !groove_counts(2.4, 2.5) && !groove_counts(2.5, 2.4));
+}
+
+#[test]
+fn ten_tenths_of_a_defined_arrangement_fill_it() {
+    // Summed in binary fractions; the rule is that of the certificates: no more than 1 in all.
+    let tenth = ArrangementShare {
+        used: 1,
+        permitted: 10,
+    };
+    assert_eq!(arrangement_holds(&[tenth; 10]), Ok(true));
+    assert_eq!(arrangement_holds(&[tenth; 11]), Ok(false));
+    let third = ArrangementShare {
+        used: 1,
+        permitted: 3,
+    };
+    assert_eq!(arrangement_holds(&[third; 3]), Ok(true));
 }

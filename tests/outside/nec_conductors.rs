@@ -7,7 +7,7 @@
 
 use crate::support::close;
 use glandrail::standards::Awg;
-use glandrail::standards::awg::Stranding;
+use glandrail::standards::awg::{Stranding, WireSize};
 
 /// Gauge, area mm², solid ohm/km at 20 °C, ohm/km at 75 °C, ohm/kft at 75 °C.
 const ROWS: [(&str, f64, f64, f64, f64); 13] = [
@@ -98,4 +98,14 @@ fn noughts_counted_and_written_out_are_the_same_gauge() {
         assert_eq!(gauge(counted).to_string(), format!("{counted} AWG"));
     }
     assert!("00000".parse::<Awg>().is_err());
+}
+
+#[test]
+fn sizes_are_written_as_they_are_read_and_sorted_by_their_area() {
+    let size = |text: &str| text.parse::<WireSize>().expect("a size");
+    for text in ["14 AWG", "2/0 AWG", "250 kcmil"] {
+        assert_eq!(size(text).to_string(), text);
+    }
+    let gauge = |number| Awg::from_number(number).expect("a gauge");
+    assert!(gauge(14) < gauge(12) && gauge(12).area_mm2() > gauge(14).area_mm2());
 }

@@ -204,27 +204,30 @@ fn branching(context: &Context<'_>, cases: &mut Cases) {
             );
         }
     };
-    let (name, found) = match greatest_rise_k(context) {
-        // The air alone passes the limit: no terminal can make it less.
-        Err(_) if air_c > BRANCHING_TEMPERATURE_LIMIT_C => (String::new(), Ok(air_c)),
-        Err(missing) => (String::new(), Err(missing)),
-        Ok(None) => (String::new(), Ok(air_c)),
-        Ok(Some((rise_k, name))) => (name, Ok(air_c + rise_k)),
+    let enclosure = context.arrangement.enclosure.id.as_str();
+    let mut at = |name: &str, found: Result<f64, String>| {
+        let found = found.map(|found_c| {
+            let what = format!("temperature where conductors branch, at {name}");
+            (found_c, what)
+        });
+        judge(
+            context,
+            cases,
+            &[name],
+            found,
+            BRANCHING_TEMPERATURE_LIMIT_C,
+        );
     };
-    let name = if name.is_empty() {
-        context.arrangement.enclosure.id.clone()
-    } else {
-        name
-    };
-    let found = found.map(|found_c| {
-        let what = format!("temperature where conductors branch, at {name}");
-        (found_c, what)
-    });
-    judge(
-        context,
-        cases,
-        &[&name],
-        found,
-        BRANCHING_TEMPERATURE_LIMIT_C,
-    );
+    match greatest_rise_k(context) {
+        Ok(None) => at(enclosure, Ok(air_c)),
+        Ok(Some((rise_k, name))) => at(&name, Ok(air_c + rise_k)),
+        Err(missing) => {
+            // The air alone passes the limit: no terminal can make it less, and how much more it makes is
+            // not known all the same.
+            if air_c > BRANCHING_TEMPERATURE_LIMIT_C {
+                at(enclosure, Ok(air_c));
+            }
+            at(enclosure, Err(missing));
+        }
+    }
 }
