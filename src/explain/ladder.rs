@@ -340,7 +340,8 @@ fn fewer(has: usize, each: f64) -> Ladder {
     Ladder::rising(steps.collect())
 }
 
-/// Rated voltages of enclosures, terminals, elements and contact blocks below the one asked for.
+/// Rated voltages of enclosures, terminals, elements and contact blocks below the one asked for. Another voltage may
+/// mean another terminal, narrower but longer, so that a lower one is not always the easier.
 fn voltages(list: &RequirementList, catalogue: &Catalogue, members: &[usize]) -> Ladder {
     let asked = list.circuits[members[0]].voltage_v;
     let enclosures = catalogue
@@ -363,6 +364,7 @@ fn voltages(list: &RequirementList, catalogue: &Catalogue, members: &[usize]) ->
         .filter(|voltage_v| *voltage_v < asked)
         .sorted_by(|a, b| b.total_cmp(a))
         .dedup()
-        .map(|voltage_v| (Ease::Voltage(voltage_v), 30.0));
-    Ladder::rising(steps.collect())
+        .enumerate()
+        .map(|(further, voltage_v)| (Ease::Voltage(voltage_v), 30.0 + further as f64));
+    Ladder::any(steps.collect())
 }
