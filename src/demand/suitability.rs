@@ -121,7 +121,7 @@ mod tests {
     #[test]
     fn of_the_service_temperature_the_end_that_is_not_covered_is_told() {
         let text = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
-                    ambient_c = [-20, 40]\nip = \"IP54\"\n";
+                    ambient_c = [-20, 40]\nip = \"IP54\"\n[[cable]]\ntag = \"W1\"\ncores = \"2 x 1.5 mm2\"\n";
         let file = SourceFile::from_text("list.toml", text);
         let list = RequirementList::from_source(file, &Workshop::default()).expect("sound");
         let mut area = list.area;

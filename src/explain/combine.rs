@@ -7,7 +7,7 @@
 use super::ground::{Ground, Part};
 use super::ladder::Ladder;
 use super::ladder_search::{first_of_run, runs};
-use super::repairs::{Amount, Draft, ease_one};
+use super::repairs::{Amount, Draft, ease_one, eased_each};
 use super::set::Set;
 use crate::model::Placement;
 use std::ops::Range;
@@ -120,6 +120,7 @@ fn settled(ground: Ground<'_>, parts: [Part; 2]) -> Option<Draft> {
 /// A way with any two of its parts eased together as cheaply as can be, the others as they are.
 pub(super) fn improved(ground: Ground<'_>, mut draft: Draft) -> Draft {
     let mut left = MOST_FOR_ONE;
+    let before = draft.parts.clone();
     for first in 0..draft.parts.len() {
         for second in first + 1..draft.parts.len() {
             let of = |position: usize| Weighed::of(ground, draft.parts[position].index);
@@ -143,7 +144,11 @@ pub(super) fn improved(ground: Ground<'_>, mut draft: Draft) -> Draft {
             }
         }
     }
-    draft
+    if draft.parts == before {
+        return draft;
+    }
+    // What one part gains may be more than two give: each once more with the others as they are.
+    eased_each(ground, draft.parts.clone()).unwrap_or(draft)
 }
 
 /// Two requirements of a way whose other parts are given.

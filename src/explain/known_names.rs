@@ -86,7 +86,8 @@ mod tests {
     #[test]
     fn a_part_of_a_name_or_a_slip_is_understood() {
         let text = "[job]\ntag = \"JB-1\"\n[area]\nzone = 1\ngas_group = \"IIB\"\ntemperature_class = \"T6\"\n\
-                    ambient_c = [-20, 50]\n[box]\nmax_outer_mm = [300, 300, 200]\n";
+                    ambient_c = [-20, 50]\n[box]\nmax_outer_mm = [300, 300, 200]\n[[cable]]\ntag = \"W1\"\n\
+                    cores = \"2 x 1.5 mm2\"\n";
         let file = SourceFile::from_text("list.toml", text);
         let list = RequirementList::from_source(file, &Workshop::default()).expect("sound");
         let all = requirements(&list);

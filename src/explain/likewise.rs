@@ -20,6 +20,7 @@ pub struct Likewise {
 /// Takes of each part's changes of the same cost the one with the enclosure that comes first in the objective,
 /// and gives the others, solved with the parts as they are in the end.
 pub(super) fn likewise(ground: Ground<'_>, parts: &mut [Part]) -> Vec<Likewise> {
+    let as_found = parts.to_vec();
     for position in 0..parts.len() {
         let best = of_the_same_cost(ground, parts, position)
             .into_iter()
@@ -27,6 +28,10 @@ pub(super) fn likewise(ground: Ground<'_>, parts: &mut [Part]) -> Vec<Likewise> 
         if let Some((_, best)) = best {
             parts[position].ease = best.ease;
         }
+    }
+    // With another change than the one found another part may be eased too far: then the one found stays.
+    if *parts != *as_found && !each_is_least(ground, parts) {
+        parts.clone_from_slice(&as_found);
     }
     let parts: &[Part] = parts;
     (0..parts.len())
@@ -76,4 +81,31 @@ fn of_the_same_cost(ground: Ground<'_>, parts: &[Part], position: usize) -> Vec<
         Some((ground.rank(&attempt), likewise))
     });
     tried.collect()
+}
+
+/// Whether no cheaper step of any part serves with the others as they are.
+fn each_is_least(ground: Ground<'_>, parts: &[Part]) -> bool {
+    (0..parts.len()).all(|position| {
+        let ladder = ground.ladder(parts[position].index);
+        let taken = &parts[position].ease;
+        let known = ladder.steps.iter().position(|(ease, _)| ease == taken);
+        let Some(step) = known else {
+            // Fewer cables than the ladder speaks of: nothing is known of it.
+            return false;
+        };
+        let cost = ladder.steps[step].1;
+        let cheaper = ladder.steps[..step].iter().rev();
+        let cheaper = cheaper.filter(|(_, other)| *other < cost - 1e-9);
+        // Where the ladder rises the next cheaper one stands for all.
+        let most = if ladder.ends.len() == 1 {
+            1
+        } else {
+            MOST_TRIED
+        };
+        !cheaper.take(most).any(|(ease, _)| {
+            let mut parts = parts.to_vec();
+            parts[position].ease = ease.clone();
+            ground.serves(&parts, ground.full())
+        })
+    })
 }

@@ -134,6 +134,11 @@ fn eased_least(ground: Ground<'_>, correction: Set, costs: &[u64]) -> Option<Dra
         })
         .collect();
     parts.sort_by_key(|part| (std::cmp::Reverse(costs[part.index]), part.index));
+    eased_each(ground, parts)
+}
+
+/// Each part in turn eased as little as serves with the others as they are.
+pub(super) fn eased_each(ground: Ground<'_>, mut parts: Vec<Part>) -> Option<Draft> {
     let mut position = 0;
     while position < parts.len() {
         match ease_one(ground, &mut parts, position)? {
