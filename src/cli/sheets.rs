@@ -32,7 +32,13 @@ pub fn run(args: &SheetsArgs, talk: &mut dyn Write) -> Result<ExitStatus, Failur
         )));
     }
     write(&arrangement, args.paper, &args.out, talk)?;
-    Ok(ExitStatus::Holds)
+    match sheets::failing(&arrangement) {
+        Some(failing) => {
+            writeln!(talk, "{failing}.")?;
+            Ok(ExitStatus::DoesNotHold)
+        }
+        None => Ok(ExitStatus::Holds),
+    }
 }
 
 /// Writes the set of an arrangement into a folder, all files or none, and says which.

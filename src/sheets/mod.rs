@@ -37,7 +37,7 @@ pub use number::{fixed, number};
 pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
 pub use set::{SetError, SetFile, set};
-pub use summary::{cautions, cautions_with_heat, summary, summary_body};
+pub use summary::{cautions, cautions_with_heat, failing, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};
 

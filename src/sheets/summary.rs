@@ -49,10 +49,35 @@ pub fn cautions(arrangement: &Arrangement) -> String {
 
 fn closing(arrangement: &Arrangement, mut cautions: Vec<String>) -> String {
     let mut out = String::new();
+    if let Some(failing) = failing(arrangement) {
+        cautions.insert(0, failing);
+    }
     cautions.extend(arrangement.catalogue_warning.clone());
     cautions.push(CAUTION.to_string());
     sentences(&mut out, "Cautions", &cautions);
     out
+}
+
+/// What is said of an arrangement that does not pass the audit, such as a file that was edited; none where it does.
+pub fn failing(arrangement: &Arrangement) -> Option<String> {
+    const MOST_NAMED: usize = 4;
+    let report = crate::audit::audit(arrangement, None);
+    let ids: Vec<&str> = report.failing().map(|rule| rule.id).collect();
+    let named = ids.iter().take(MOST_NAMED).copied().collect::<Vec<_>>();
+    let more = match ids.len().saturating_sub(MOST_NAMED) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let words = match ids.len() {
+        0 => return None,
+        1 => "a rule does".to_string(),
+        count => format!("{count} rules do"),
+    };
+    Some(format!(
+        "DOES NOT HOLD: {words} not hold or cannot be determined ({}{more}). Nothing of this may be built; \
+         `glandrail audit` tells why",
+        named.join(", ")
+    ))
 }
 
 fn head(out: &mut String, arrangement: &Arrangement) {

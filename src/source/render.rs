@@ -33,9 +33,10 @@ pub fn render(findings: &Findings, colour: bool, width: usize) -> String {
         // Writing to a string fails only if a span lies outside the text; the plain line then
         // says all but the quotation.
         let mut drawn = String::new();
-        match handler.render_report(&mut drawn, finding) {
-            Ok(()) => text.push_str(&drawn),
-            Err(fmt::Error) => text.push_str(&finding.render_plain()),
+        let report = finding.can_be_drawn();
+        match report.then(|| handler.render_report(&mut drawn, finding)) {
+            Some(Ok(())) => text.push_str(&drawn),
+            Some(Err(fmt::Error)) | None => text.push_str(&finding.render_plain()),
         }
         text.push('\n');
     }
@@ -46,7 +47,20 @@ pub fn render(findings: &Findings, colour: bool, width: usize) -> String {
     text
 }
 
+/// Longest line that is quoted, in bytes: nobody reads a longer one, and the drawing counts columns in 16 bits.
+const LONGEST_QUOTED: usize = 4000;
+
 impl Finding {
+    /// Whether the lines that would be quoted are short enough.
+    fn can_be_drawn(&self) -> bool {
+        let Some(span) = &self.span else { return true };
+        let (first, _) = self.file.line_column(span.start);
+        let (last, _) = self.file.line_column(span.end);
+        let most = self.file.line_column(self.file.text.len()).0;
+        (first.saturating_sub(CONTEXT_LINES).max(1)..=(last + CONTEXT_LINES).min(most))
+            .all(|line| self.file.line_span(line).len() <= LONGEST_QUOTED)
+    }
+
     /// What is underlined: the span, or for an empty span the character after it, or before it at
     /// the end of a line. None if the line is empty, as nothing would be drawn there.
     fn underlined(&self) -> Option<Span> {
@@ -273,5 +287,16 @@ mod tests {
             text.contains("5000 | x = 1") && text.contains("5002 | z = 1"),
             "{text}"
         );
+    }
+
+    #[test]
+    fn a_line_that_nobody_could_read_is_not_quoted() {
+        let long = format!("{{\"a\": [{}], \"b\": 7}}", "1, ".repeat(40_000));
+        let file = SourceFile::from_text("long.json", &long);
+        let at = long.len() - 2..long.len() - 1;
+        let finding = Finding::error("source-wrong-type", &file, Some(at), "`b` must be a text");
+        let drawn = render(&[finding].into_iter().collect(), false, 100);
+        assert!(drawn.contains("`b` must be a text"), "{drawn}");
+        assert!(drawn.len() < 1000, "{} bytes", drawn.len());
     }
 }

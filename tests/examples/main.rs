@@ -380,6 +380,25 @@ fn sheets_refuses_what_is_no_arrangement() {
     assert!(talk.contains("does not exist"), "{talk}");
 }
 
+/// An arrangement that was edited until it does not hold is drawn, and every page to read says so.
+#[test]
+fn sheets_of_what_does_not_hold_say_so() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (code, answer, talk) = propose("tank-farm-junction", &["--format", "json"]);
+    assert_eq!(code, 0, "{talk}");
+    let mut value: serde_json::Value = serde_json::from_str(&answer).expect("JSON");
+    value["enclosure"]["certificate"]["service_c"] = serde_json::Value::Null;
+    let (file, out) = (folder.path().join("file.json"), folder.path().join("set"));
+    std::fs::write(&file, value.to_string()).expect("written");
+    let (code, talk) = sheets(&file, &out);
+    assert_eq!(code, 1, "{talk}");
+    assert!(talk.contains("DOES NOT HOLD"), "{talk}");
+    for name in ["summary.txt", "marking.txt", "heat.txt"] {
+        let text = std::fs::read_to_string(out.join(name)).expect(name);
+        assert!(text.contains("DOES NOT HOLD"), "{name}: {text}");
+    }
+}
+
 /// Every file that one thread writes is written by four of them to the last byte.
 #[test]
 fn the_number_of_threads_changes_no_file() {

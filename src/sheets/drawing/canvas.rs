@@ -259,6 +259,19 @@ impl Canvas {
         self.add(shape);
     }
 
+    /// Writes lines that stand close to each other, on one ground under all of them.
+    pub fn write_lines_on(&mut self, lines: Vec<Label>, colour: Colour, subject: &SubjectKey) {
+        let areas = lines.iter().map(|label| label.area().grown(TEXT_GAP_MM));
+        let Some(ground) = areas.reduce(|all, next| all.joined(&next)) else {
+            return;
+        };
+        let ground = Geometry::Rectangle(ground);
+        self.add(Shape::new(Layer::Text, ground).fill(colour).without_edge());
+        for label in lines {
+            self.add(Shape::new(Layer::Text, Geometry::Text(label)).of(subject.clone()));
+        }
+    }
+
     /// Writes the first of the blocks of lines that finds its ground; false if none does.
     pub fn write_block(
         &mut self,

@@ -364,7 +364,7 @@ fn scale_bar(at: Spot, scale: Scale) -> Vec<Shape> {
         ));
     }
     let meaning = format!(
-        "Scale {}. Dimensions in mm; positions from the datum (circle): the inner lower left corner.",
+        "Scale {}. Dimensions in mm; positions from the datum (circle) of each view.",
         scale.name
     );
     shapes.push(text(at.moved(end_mm + 7.0, -0.1), CAPTION, &meaning));

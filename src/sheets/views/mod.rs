@@ -4,6 +4,7 @@ mod front;
 mod inside;
 mod lid;
 mod on_rails;
+mod outline_names;
 mod parts;
 mod pictorial;
 mod positions;

@@ -1,12 +1,13 @@
 //! A section from the left: walls cut, and the depth stack of plate, rails, terminals and what else stands
 //! on them, bodies of elements, glands that reach in, and lid. The page's x is the depth z, so that the lid is at the right.
 
+use super::outline_names::write_names;
 use super::parts::{EDGE_GAP_MM, FaceOutline, SMALL, entry_fill};
 use crate::arrangement::{Arrangement, PlacedEntry};
 use crate::sheets::depth;
 use crate::sheets::drawing::{
     Align, Area, Canvas, Colour, Edge, Geometry, Label, Layer, Mark, Pen, Shape, Spot, SubjectKey,
-    datum, extent, hatch, length, marks, shortened, wrap,
+    datum, extent, hatch, length, marks, shortened,
 };
 use crate::sheets::subject;
 use crate::sheets::{number, tenth};
@@ -18,9 +19,6 @@ use std::collections::BTreeMap;
 const HATCH_MM: f64 = 1.4;
 /// Longest words at a depth; the table of the stack has the whole.
 const WORDS_MM: f64 = 44.0;
-
-/// Free space that names of neighbouring outlines keep where they can.
-const APART_MM: f64 = 1.0;
 
 /// Draws the section.
 pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
@@ -323,42 +321,6 @@ fn draw_bodies(arrangement: &Arrangement, canvas: &mut Canvas) {
             canvas,
         );
     }
-}
-
-/// Names on an outline, on a ground of its colour, as outlines may lie in each other: in one line, or in as
-/// many as they need where that many have room; else cut.
-fn write_names(names: &[&str], area: Area, ground: Colour, key: &SubjectKey, canvas: &mut Canvas) {
-    const LINE_MM: f64 = 2.5;
-    let width_mm = area.width_mm() - 1.0;
-    let words = names.join(", ");
-    let lines = wrap(&words, &SMALL, width_mm);
-    let has_room = lines.len() as f64 * LINE_MM <= area.height_mm();
-    if lines.len() > 1 && has_room {
-        let first_mm = (lines.len() - 1) as f64 * LINE_MM / 2.0;
-        for (line, down) in lines.into_iter().zip(0..) {
-            let up_mm = first_mm - f64::from(down) * LINE_MM;
-            let place = Label::centred(area.centre().moved(0.0, up_mm), SMALL, line);
-            canvas.write_first_on(ground, [place], Some(key));
-        }
-        return;
-    }
-    let words = shortened(&words, &SMALL, width_mm);
-    if words.is_empty() {
-        return;
-    }
-    let places = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0]
-        .map(|lines| lines * LINE_MM)
-        .into_iter()
-        .filter(|up_mm| f64::abs(*up_mm) + 1.4 <= area.height_mm() / 2.0 || *up_mm == 0.0)
-        .map(|up_mm| Label::centred(area.centre().moved(0.0, up_mm), SMALL, words.clone()));
-    let places: Vec<Label> = places.collect();
-    // Beside the names of another outline two names would be read as one.
-    let apart = places
-        .iter()
-        .filter(|label| canvas.is_free(&label.area().grown(APART_MM)))
-        .cloned();
-    let places: Vec<Label> = apart.chain(places.iter().cloned()).collect();
-    canvas.write_first_on(ground, places, Some(key));
 }
 
 /// How far bodies of glands and plugs reach in: the farthest of the bottom and of the top wall, beside the
