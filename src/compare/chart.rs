@@ -31,6 +31,8 @@ impl Axis {
         let (least, most) = figures.fold((0.0f64, 0.0f64), |(least, most), figure| {
             (least.min(figure), most.max(figure))
         });
+        // Without figures some axis at all.
+        let most = if most > least { most } else { least + 1.0 };
         let rough = ((most - least) / 7.0).max(1e-6);
         let power = 10f64.powf(rough.log10().floor());
         let step = [1.0, 2.0, 5.0, 10.0]
@@ -93,7 +95,8 @@ impl Axis {
     }
 }
 
-/// Draws the chart. Candidates without a rated power for the area are not drawn; the caption counts them.
+/// Draws the chart. Candidates without a rated power for the area, or of which nothing was decided, are not drawn; the
+/// caption counts them.
 pub fn chart(title: &str, rows: &[Row]) -> Sheet {
     let points: Vec<(&Row, f64)> = rows
         .iter()
@@ -155,7 +158,7 @@ pub fn chart(title: &str, rows: &[Row]) -> Sheet {
         }
     }
     name_front(&mut canvas, &front, &points, at);
-    captions(&mut canvas, title, rows.len() - points.len());
+    captions(&mut canvas, title, undrawn(rows, rows.len() - points.len()));
     Sheet {
         name: "comparison".to_string(),
         title: format!("{title}: heat margin over volume"),
@@ -312,7 +315,16 @@ fn along(from: Spot, to: Spot) -> impl Iterator<Item = Spot> {
     })
 }
 
-fn captions(canvas: &mut Canvas, title: &str, undrawn: usize) {
+/// What is said of candidates that are not drawn.
+fn undrawn(rows: &[Row], count: usize) -> Option<String> {
+    if rows.iter().any(|row| row.without_part) {
+        return Some("No part of the catalogue serves the list: nothing was decided.".to_string());
+    }
+    (count > 0)
+        .then(|| format!("{count} candidates without a rated power for the area are not drawn."))
+}
+
+fn captions(canvas: &mut Canvas, title: &str, undrawn: Option<String>) {
     // A long title is written smaller, down to the size of the axes, and cut only then.
     let room_mm = PLOT.right_mm - PLOT.left_mm;
     let style = [4.0, 3.5, 3.0, 2.5]
@@ -341,9 +353,7 @@ fn captions(canvas: &mut Canvas, title: &str, undrawn: usize) {
         canvas.write(Spot::new(left_mm + 4.5, 142.0), style, words);
         left_mm += 12.0 + crate::sheets::drawing::advance_mm(words, &style);
     }
-    if undrawn > 0 {
-        let words =
-            format!("{undrawn} candidates without a rated power for the area are not drawn.");
+    if let Some(words) = undrawn {
         canvas.write(
             Spot::new(PLOT.right_mm, 142.0),
             style.align(Align::End),

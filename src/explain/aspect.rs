@@ -81,6 +81,13 @@ pub enum Aspect {
     Separation,
 }
 
+impl Aspect {
+    /// Whether to ask for less of it means to leave out a cable or an element.
+    pub fn leaves_out(&self) -> bool {
+        matches!(self, Aspect::Cables(_) | Aspect::Element(_))
+    }
+}
+
 /// A requirement: what it is, its name, and where it stands.
 #[derive(Debug, Clone)]
 pub struct Requirement {

@@ -69,15 +69,13 @@ pub(super) fn because(
     }
 }
 
-/// The enclosures of those materials and names that the whole list permits.
+/// The enclosures that the whole list permits by name and material.
 fn wanted(list: &RequirementList, catalogue: &Catalogue) -> BTreeSet<String> {
-    let wishes = &list.wishes;
-    let permitted = catalogue.enclosure.iter().filter(|enclosure| {
-        (wishes.materials.is_empty() || wishes.materials.contains(&enclosure.material))
-            && (wishes.include.is_empty() || wishes.include.contains(&enclosure.id))
-            && !wishes.exclude.contains(&enclosure.id)
-    });
-    permitted.map(|enclosure| enclosure.id.clone()).collect()
+    let enclosures = catalogue.enclosure.iter();
+    enclosures
+        .filter(|enclosure| model::permitted(list, enclosure).is_ok())
+        .map(|enclosure| enclosure.id.clone())
+        .collect()
 }
 
 /// Reasons by group, the largest group last: what excludes few by little is nearest to a way out. The one that

@@ -40,23 +40,11 @@ pub fn change(list: &RequirementList, aspect: &Aspect, ease: &Ease) -> String {
                 number(has, 1)
             )
         }
-        (Aspect::Hottest, Ease::Temperature(hottest_c)) => {
-            let has = list.area.ambient_c[1];
-            format!(
-                "ambient up to {} °C instead of {} °C ({} K less)",
-                signed(*hottest_c),
-                signed(has),
-                number(has - hottest_c, 1)
-            )
+        (Aspect::Hottest, Ease::Temperature(new_c)) => {
+            ambient("up to", list.area.ambient_c[1], *new_c, "less")
         }
-        (Aspect::Coldest, Ease::Temperature(coldest_c)) => {
-            let has = list.area.ambient_c[0];
-            format!(
-                "ambient down to {} °C instead of {} °C ({} K more)",
-                signed(*coldest_c),
-                signed(has),
-                number(coldest_c - has, 1)
-            )
+        (Aspect::Coldest, Ease::Temperature(new_c)) => {
+            ambient("down to", list.area.ambient_c[0], *new_c, "more")
         }
         (_, Ease::Material(material)) => {
             format!("an enclosure made of {} allowed too", material.words())
@@ -224,6 +212,16 @@ pub fn other_means(ease: &Ease) -> &'static str {
         }
         _ => "entries placed freely instead of in rows",
     }
+}
+
+/// Another end of the ambient temperatures.
+fn ambient(which: &str, has_c: f64, new_c: f64, sense: &str) -> String {
+    format!(
+        "ambient {which} {} °C instead of {} °C ({} K {sense})",
+        signed(new_c),
+        signed(has_c),
+        number((has_c - new_c).abs(), 1)
+    )
 }
 
 /// A level with the zone that it is usual for (IEC 60079-14, table 1).

@@ -1,6 +1,7 @@
 //! What a list loses with the cables and elements that are left out: circuits that lead nowhere any more.
 
 use super::names::names_of;
+use crate::letters::plural;
 use crate::requirements::RequirementList;
 
 /// Circuits that went with what was left out.
@@ -43,7 +44,7 @@ impl Lost {
     /// In words, such as `circuits M1, M2 go with it`; nothing where no circuit loses anything. `gone` is the number
     /// of cables and elements that are left out.
     pub(super) fn words(&self, gone: usize) -> Option<String> {
-        let them = if gone == 1 { "it" } else { "them" };
+        let them = plural(gone, "it", "them");
         let of = |tags: &[String]| names_of(tags.iter().map(String::as_str));
         let gone = match self.circuits.as_slice() {
             [] => None,

@@ -57,7 +57,15 @@ impl Draft {
             return None;
         }
         parts.sort_by_key(|part| part.index);
-        let cost = parts.iter().map(|part| part.points).sum::<f64>() + lost.points();
+        // Circuits weigh as what takes them with it.
+        let weight = parts
+            .iter()
+            .map(|part| &ground.requirements[part.index])
+            .filter(|requirement| requirement.aspect.leaves_out())
+            .map(|requirement| requirement.weight)
+            .fold(0.0, f64::max);
+        let own = parts.iter().map(|part| part.points).sum::<f64>();
+        let cost = own + weight * lost.points();
         Some(Self { parts, cost })
     }
 }

@@ -5,7 +5,7 @@ use super::in_vain::{freely, two_boxes};
 use super::report_holds::takes;
 use super::report_possible::possible;
 use super::sentence::{WIDTH, paragraph, uncapital};
-use crate::letters::capital;
+use crate::letters::{capital, plural};
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use std::fmt::Write as _;
@@ -60,19 +60,13 @@ pub fn short(list: &RequirementList, facts: &Impossible) -> String {
         let further = facts.conflicts.len() - 1;
         let least = if facts.all_conflicts { "" } else { "at least " };
         if further > 0 {
-            let conflicts = if further == 1 {
-                "conflict"
-            } else {
-                "conflicts"
-            };
-            let said = format!(
-                "There is {least}{further} further {conflicts}; a way out resolves all of them."
+            let (are, conflicts) = (
+                plural(further, "is", "are"),
+                plural(further, "conflict", "conflicts"),
             );
-            let said = if further > 1 {
-                said.replacen("There is", "There are", 1)
-            } else {
-                said
-            };
+            let said = format!(
+                "There {are} {least}{further} further {conflicts}; a way out resolves all of them."
+            );
             paragraph(&mut out, &said, 0);
         }
     }

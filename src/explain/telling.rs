@@ -10,6 +10,7 @@ use super::lost::lost;
 use super::repairs::WayOut;
 use super::words::{self, or};
 use crate::demand;
+use crate::letters::plural;
 use crate::requirements::RequirementList;
 use crate::sheets::number;
 use crate::workshop::Workshop;
@@ -61,18 +62,15 @@ pub(super) fn told(ground: Ground<'_>, way: &WayOut) -> Way {
                 .collect(),
         })
         .collect();
-    let left_out = |change: &&mut Eased| {
-        let id = &change.requirement.id;
-        matches!(change.ease, Ease::Fewer(_) | Ease::GivenUp)
-            && (id.starts_with("cable ") || id.starts_with("element "))
-    };
+    // Said of the last thing that is left out.
+    let left_out = |(index, _): &(usize, Ease)| all[*index].aspect.leaves_out();
     let gone =
         list.cables.len() + list.elements.len() - way.list.cables.len() - way.list.elements.len();
-    if let (Some(change), Some(lost)) = (
-        changes.iter_mut().rfind(left_out),
+    if let (Some(last), Some(lost)) = (
+        way.eased.iter().rposition(left_out),
         lost(list, &way.list).words(gone),
     ) {
-        in_brackets(&mut change.words, &lost);
+        in_brackets(&mut changes[last].words, &lost);
     }
     Way {
         changes,
@@ -104,7 +102,7 @@ fn change_in_words(ground: Ground<'_>, way: &WayOut, index: usize, ease: &Ease) 
     let (list, aspect) = (ground.list, &ground.requirements[index].aspect);
     let mut said = change_words::change(list, aspect, ease);
     if let Some(fewer) = terminals_fewer(ground, aspect, ease) {
-        let terminals = if fewer == 1 { "terminal" } else { "terminals" };
+        let terminals = plural(fewer, "terminal", "terminals");
         in_brackets(&mut said, &format!("{fewer} {terminals} fewer"));
     }
     if let Some(least_mm) = down_to(ground, index, ease) {

@@ -38,5 +38,6 @@ pub use milp::{Effort, Solver};
 pub use mount::mount;
 pub use place::arrange;
 pub use reason::{Excluded, Freely, Reason};
+pub use screen::permitted;
 pub use search::{Found, Outcome, SearchOptions, candidates, measure, open_freely, search};
 pub use walls::circles_in_rows;

@@ -66,24 +66,7 @@ fn wanted(
     mounted: &EnclosureRecord,
 ) -> Result<(), Reason> {
     let wishes = &list.wishes;
-    let refuse = |why: String| Err(Reason::NotWanted(why));
-    if wishes.exclude.contains(&enclosure.id) {
-        return refuse("the list excludes it".to_string());
-    }
-    if !wishes.include.is_empty() && !wishes.include.contains(&enclosure.id) {
-        return refuse("the list permits only other enclosures".to_string());
-    }
-    if !wishes.materials.is_empty() && !wishes.materials.contains(&enclosure.material) {
-        let materials = wishes
-            .materials
-            .iter()
-            .map(|material| material.words())
-            .join(" or ");
-        return refuse(format!(
-            "it is made of {}; the list asks for {materials}",
-            enclosure.material.words()
-        ));
-    }
+    permitted(list, enclosure)?;
     if mounted.orientation == Orientation::Turned && !enclosure.turnable {
         return Err(Reason::NotSo(
             "its maker permits it upright only".to_string(),
@@ -105,7 +88,32 @@ fn wanted(
         && !wishes.lid_hinge.is_empty()
         && !wishes.lid_hinge.contains(&hinge)
     {
-        return refuse(format!("its lid is hinged at the {hinge}"));
+        let why = format!("its lid is hinged at the {hinge}");
+        return Err(Reason::NotWanted(why));
+    }
+    Ok(())
+}
+
+/// Whether the list permits an enclosure by its name and its material, however it is mounted.
+pub fn permitted(list: &RequirementList, enclosure: &Enclosure) -> Result<(), Reason> {
+    let wishes = &list.wishes;
+    let refuse = |why: String| Err(Reason::NotWanted(why));
+    if wishes.exclude.contains(&enclosure.id) {
+        return refuse("the list excludes it".to_string());
+    }
+    if !wishes.include.is_empty() && !wishes.include.contains(&enclosure.id) {
+        return refuse("the list permits only other enclosures".to_string());
+    }
+    if !wishes.materials.is_empty() && !wishes.materials.contains(&enclosure.material) {
+        let materials = wishes
+            .materials
+            .iter()
+            .map(|material| material.words())
+            .join(" or ");
+        return refuse(format!(
+            "it is made of {}; the list asks for {materials}",
+            enclosure.material.words()
+        ));
     }
     Ok(())
 }

@@ -7,6 +7,7 @@
 mod csv;
 mod depth;
 pub mod drawing;
+mod failing;
 mod fitting;
 mod heat;
 mod html;
@@ -27,6 +28,7 @@ mod wiring;
 pub mod writers;
 
 pub(crate) use csv::write as csv_text;
+pub use failing::failing;
 pub use heat::{heat_estimated, heat_tables};
 pub use html::page;
 pub use layout::Paper;
@@ -37,7 +39,7 @@ pub use number::{fixed, number};
 pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
 pub use set::{SetError, SetFile, set};
-pub use summary::{cautions, cautions_with_heat, failing, summary, summary_body};
+pub use summary::{cautions, cautions_with_heat, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};
 

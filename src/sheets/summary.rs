@@ -1,5 +1,6 @@
 //! The text of a proposal for a terminal: aligned columns, at most 100 characters wide, no colours.
 
+use super::failing::failing;
 use super::number::position;
 use super::{fixed, number, tables, tenth};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
@@ -56,28 +57,6 @@ fn closing(arrangement: &Arrangement, mut cautions: Vec<String>) -> String {
     cautions.push(CAUTION.to_string());
     sentences(&mut out, "Cautions", &cautions);
     out
-}
-
-/// What is said of an arrangement that does not pass the audit, such as a file that was edited; none where it does.
-pub fn failing(arrangement: &Arrangement) -> Option<String> {
-    const MOST_NAMED: usize = 4;
-    let report = crate::audit::audit(arrangement, None);
-    let ids: Vec<&str> = report.failing().map(|rule| rule.id).collect();
-    let named = ids.iter().take(MOST_NAMED).copied().collect::<Vec<_>>();
-    let more = match ids.len().saturating_sub(MOST_NAMED) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
-    let words = match ids.len() {
-        0 => return None,
-        1 => "a rule does".to_string(),
-        count => format!("{count} rules do"),
-    };
-    Some(format!(
-        "DOES NOT HOLD: {words} not hold or cannot be determined ({}{more}). Nothing of this may be built; \
-         `glandrail audit` tells why",
-        named.join(", ")
-    ))
 }
 
 fn head(out: &mut String, arrangement: &Arrangement) {

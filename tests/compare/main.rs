@@ -2,10 +2,12 @@
 
 use glandrail::arrangement::{EntryPlacing, Orientation};
 use glandrail::catalogue::{Catalogue, Material};
-use glandrail::compare::{Filter, Measured, Row, chart, compare, compare_on, mark_front, table};
+use glandrail::compare::{
+    Filter, Measured, Row, chart, compare, compare_on, mark_front, table, without_part,
+};
 use glandrail::demand;
 use glandrail::model::{self, Outcome, SearchOptions};
-use glandrail::propose::{Answer, propose};
+use glandrail::propose::{Answer, ProposeError, propose};
 use glandrail::requirements::RequirementList;
 use glandrail::sheets;
 use glandrail::source::SourceFile;
@@ -140,6 +142,27 @@ fn the_chart_draws_every_candidate_with_a_heat_margin() {
     // Three circles stand in the legend.
     assert_eq!(drawn.matches("<circle").count(), with_margin + 3);
     assert_eq!(drawn, sheets::svg(&chart("JB-2107", &rows)));
+}
+
+/// Where no part serves the list nothing is drawn, and not for want of a rated power.
+#[test]
+fn the_chart_of_what_no_part_serves_says_so() {
+    let list = read(&JUNCTION.replacen("voltage_v = 24", "voltage_v = 11000", 1));
+    let (catalogue, workshop) = (Catalogue::demo(), Workshop::default());
+    let options = SearchOptions::default();
+    let compared = compare(&list, catalogue, &workshop, options, &mut |_, _| {});
+    let Err(ProposeError::NoPart(findings)) = compared else {
+        panic!("no terminal is rated 11 kV");
+    };
+    let rows = without_part(&list, catalogue, &findings);
+    assert!(rows.len() > 100 && rows.iter().all(|row| !row.fits && row.without_part));
+    let drawn = sheets::svg(&chart("JB-2107", &rows));
+    assert_eq!(drawn.matches("<circle").count(), 3, "the legend alone");
+    assert!(
+        drawn.contains("No part of the catalogue serves the list"),
+        "{drawn}"
+    );
+    assert!(!drawn.contains("rated power for the area"), "{drawn}");
 }
 
 #[test]

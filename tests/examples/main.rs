@@ -393,7 +393,14 @@ fn sheets_of_what_does_not_hold_say_so() {
     let (code, talk) = sheets(&file, &out);
     assert_eq!(code, 1, "{talk}");
     assert!(talk.contains("DOES NOT HOLD"), "{talk}");
-    for name in ["summary.txt", "marking.txt", "heat.txt"] {
+    for name in [
+        "summary.txt",
+        "marking.txt",
+        "heat.txt",
+        "job.html",
+        "sheet-inside.svg",
+        "sheet-walls.svg",
+    ] {
         let text = std::fs::read_to_string(out.join(name)).expect(name);
         assert!(text.contains("DOES NOT HOLD"), "{name}: {text}");
     }

@@ -70,7 +70,8 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
         links::links(arrangement),
     ))?
     .replace('<', "\\u003c");
-    let mut out = head(arrangement);
+    let cautions = cautions(arrangement, &report);
+    let mut out = head(arrangement, &cautions);
     let contents = [
         summary(arrangement, &report),
         drawings(arrangement),
@@ -92,20 +93,20 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
          <footer><p>{}</p></footer>\n\
          <script type=\"application/json\" id=\"job-data\">{data}</script>\n\
          <script>\n{SCRIPT}</script>\n</body>\n</html>\n",
-        escaped(&cautions(arrangement).join(" "))
+        escaped(&cautions.join(" "))
     );
     Ok(out)
 }
 
 /// Everything up to the first section.
-fn head(arrangement: &Arrangement) -> String {
+fn head(arrangement: &Arrangement, cautions: &[String]) -> String {
     let job = &arrangement.job;
     let title = [job.tag.as_str(), job.title.as_str()].join(" ");
     let links: String = SECTIONS
         .iter()
         .map(|(id, heading)| format!("<li><a href=\"#{id}\">{heading}</a></li>"))
         .collect();
-    let warnings: String = cautions(arrangement)
+    let warnings: String = cautions
         .iter()
         .map(|caution| format!("<p>{}</p>", escaped(caution)))
         .collect();
@@ -129,11 +130,16 @@ fn head(arrangement: &Arrangement) -> String {
     )
 }
 
-/// The catalogue's warning, then that of the program.
-fn cautions(arrangement: &Arrangement) -> Vec<String> {
+/// That the arrangement does not hold, the catalogue's warning, then that of the program; each ends as a sentence.
+fn cautions(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
+    let failing = super::failing::in_words(report).into_iter();
     let catalogue = arrangement.catalogue_warning.iter();
     let catalogue = catalogue.map(|warning| capital(warning));
-    catalogue.chain([CAUTION.to_string()]).collect()
+    failing
+        .chain(catalogue)
+        .map(|caution| format!("{}.", caution.trim_end_matches('.')))
+        .chain([CAUTION.to_string()])
+        .collect()
 }
 
 /// What the reader wants first.

@@ -28,13 +28,14 @@ const CAPTION: TextStyle = TextStyle {
     align: Align::Start,
 };
 
-/// Draws border and title block of sheet `number` of `count`.
+/// Draws border and title block of sheet `number` of `count`; `failing` is what is said of an arrangement that does
+/// not hold.
 pub(super) fn draw(
     arrangement: &Arrangement,
     paper: Paper,
     page: &Page,
-    number: usize,
-    count: usize,
+    (number, count): (usize, usize),
+    failing: Option<&str>,
 ) -> Group {
     let mut shapes = Vec::new();
     shapes.push(Shape::new(Layer::Frame, Geometry::Rectangle(paper.inner())));
@@ -45,7 +46,7 @@ pub(super) fn draw(
             .pen(Pen::solid(0.5))
             .fill(Colour::White),
     );
-    draw_cautions(arrangement, block, &mut shapes);
+    draw_cautions(arrangement, failing, block, &mut shapes);
     draw_revisions(arrangement, block, &mut shapes);
     draw_fields(arrangement, page, (number, count), block, &mut shapes);
     Group {
@@ -82,11 +83,17 @@ fn draw_centring_marks(paper: Paper, shapes: &mut Vec<Shape>) {
     }
 }
 
-/// The caution and the catalogue's warning; what is too long for the block is cut with dots, the
+/// That the arrangement does not hold, the caution and the catalogue's warning; what is too long for the block is cut with dots, the
 /// full sentence stands in the arrangement.
-fn draw_cautions(arrangement: &Arrangement, block: Area, shapes: &mut Vec<Shape>) {
+fn draw_cautions(
+    arrangement: &Arrangement,
+    failing: Option<&str>,
+    block: Area,
+    shapes: &mut Vec<Shape>,
+) {
     let width_mm = block.width_mm() - 3.0;
-    let mut lines = wrap(CAUTION, &CAPTION.bold(), width_mm);
+    let mut lines: Vec<String> = failing.into_iter().map(str::to_string).collect();
+    lines.extend(wrap(CAUTION, &CAPTION.bold(), width_mm));
     if let Some(warning) = &arrangement.catalogue_warning {
         lines.extend(wrap(warning, &CAPTION.bold(), width_mm));
     }

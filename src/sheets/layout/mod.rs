@@ -10,8 +10,8 @@ mod scale;
 mod unfold;
 
 use super::drawing::{Group, Sheet, Table};
-use super::tables;
 use super::views::{Stretch, Subject, ViewName, draw};
+use super::{failing, tables};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 use place::Chapter;
@@ -40,13 +40,20 @@ pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
     let report = crate::audit::audit(arrangement, None);
     pages.extend(reading::heat(arrangement, paper, &heat, &report));
     pages.extend(reading::record(arrangement, paper, &heat, &report));
+    let failing = failing::in_short(&report);
     let count = pages.len();
     let (width_mm, height_mm) = paper.size_mm();
     pages
         .into_iter()
         .enumerate()
         .map(|(index, page)| {
-            let frame = frame::draw(arrangement, paper, &page, index + 1, count);
+            let frame = frame::draw(
+                arrangement,
+                paper,
+                &page,
+                (index + 1, count),
+                failing.as_deref(),
+            );
             let job = &arrangement.job;
             let title = format!("{} {}: {}", job.tag, job.title, page.title);
             let heading = heading_of(&page);
