@@ -3,11 +3,13 @@
 use super::rail::Side;
 use crate::catalogue::{CircuitKind, ConductorBuild};
 use crate::space::Face;
+use crate::standards::iec_60947_5_1::UtilisationCategory;
 use serde::{Deserialize, Serialize};
 
 /// A cable that enters the box.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct CableRecord {
     /// Tag.
     pub tag: String,
@@ -39,6 +41,7 @@ pub struct CableRecord {
 /// A circuit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct CircuitRecord {
     /// Tag.
     pub tag: String,
@@ -52,6 +55,9 @@ pub struct CircuitRecord {
     pub current_a: f64,
     /// Simultaneity factor for the heat calculation, 0 to 1.
     pub simultaneity: f64,
+    /// Utilisation category of what it switches (IEC 60947-5-1); missing where the list states none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub load: Option<UtilisationCategory>,
     /// Its poles.
     pub poles: Vec<PoleRecord>,
 }
@@ -59,6 +65,7 @@ pub struct CircuitRecord {
 /// One pole of a circuit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PoleRecord {
     /// Marking.
     pub marking: String,
@@ -74,7 +81,7 @@ pub struct PoleRecord {
 /// What a conductor is connected to at one end.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum WireEnd {
     /// Comes through an entry as this core of a cable.
     Core {
@@ -104,6 +111,7 @@ pub enum WireEnd {
 /// One conductor inside the box.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Wire {
     /// Id in this arrangement, such as `W12`.
     pub id: String,

@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 /// A placed operating element.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedElement {
     /// Tag of the list, such as `PB1`.
     pub tag: String,
@@ -65,6 +66,7 @@ pub struct PlacedElement {
 /// One contact block, or the element's own current path (lamp, meter, potentiometer).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedContact {
     /// Catalogue id of the block; missing for the element's own path.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -103,6 +105,7 @@ pub struct PlacedContact {
 /// A terminal point of a contact.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct ContactPoint {
     /// Name, such as `13` or `X1`.
     pub name: String,

@@ -1,6 +1,8 @@
 //! The enclosure as mounted: all figures already turned into the mounted position.
 
-use crate::catalogue::{Certificate, DefinedArrangement, Material, MountingPlate, RatedPower};
+use crate::catalogue::{
+    Certificate, DefinedArrangement, Material, Most, MountingPlate, RatedPower,
+};
 use crate::space::{Face, Interior, Rect};
 use crate::standards::threads::Thread;
 use serde::{Deserialize, Serialize};
@@ -30,6 +32,7 @@ impl Orientation {
 /// The enclosure of an arrangement.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct EnclosureRecord {
     /// Catalogue id.
     pub id: String,
@@ -65,13 +68,16 @@ pub struct EnclosureRecord {
     /// Impact energy tested, J.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub impact_j: Option<f64>,
-    /// Most terminals by certificate.
+    /// Most terminals by certificate, or `not limited`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub most_terminals: Option<u32>,
+    pub most_terminals: Option<Most<u32>>,
     /// Rated dissipated power rows.
     pub rated_power: Vec<RatedPower>,
     /// Defined arrangement rows.
     pub defined_arrangement: Vec<DefinedArrangement>,
+    /// Largest conductor that the enclosure's own earth terminal inside takes, mm². Missing: not known to have one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub internal_earth_mm2: Option<f64>,
     /// Largest conductor of the external earth terminal, mm².
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub external_earth_mm2: Option<f64>,
@@ -86,6 +92,7 @@ pub struct EnclosureRecord {
 /// A wall of an arrangement.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct WallRecord {
     /// Drillable rectangles in wall coordinates.
     pub areas: Vec<Rect>,
@@ -96,7 +103,7 @@ pub struct WallRecord {
     pub flange_plate: bool,
     /// Largest thread permitted.
     pub largest_thread: Thread,
-    /// Certified number of entries by thread.
+    /// Certified number of entries by thread, or `not limited`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub most_entries: Option<BTreeMap<Thread, u32>>,
+    pub most_entries: Option<Most<BTreeMap<Thread, u32>>>,
 }

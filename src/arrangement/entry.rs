@@ -21,6 +21,7 @@ pub enum EntryPurpose {
 /// An entry in a wall.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedEntry {
     /// Id in this arrangement, such as `E1`.
     pub id: String,
@@ -52,6 +53,7 @@ pub struct PlacedEntry {
 /// The part in an entry with the figures that limit it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct EntryPart {
     /// Catalogue id.
     pub id: String,
@@ -91,6 +93,7 @@ pub struct EntryPart {
 /// The part that earths a metal gland in a plastic wall.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct EarthPlateRecord {
     /// Catalogue id.
     pub id: String,

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 /// The heat calculation of an arrangement.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct RatedHeat {
     /// Temperature at which resistances are taken, °C.
     pub reference_c: f64,
@@ -55,6 +56,7 @@ pub enum HeatLineKind {
 /// One line: `count` equal items.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct HeatLine {
     /// What it sums up.
     pub kind: HeatLineKind,

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// Measures of a layout; nothing here permits anything.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct LayoutRecord {
     /// Length of all conductors inside along their routes, mm.
     pub conductors_mm: f64,

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// Distances that the arrangement must keep, millimetres.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Limits {
     /// Between the envelopes of neighbouring entries of one row.
     pub gland_gap_mm: f64,
@@ -35,6 +36,7 @@ pub struct Limits {
 /// One step of the wiring space table.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct WiringSpaceStep {
     /// Up to and including this section.
     pub up_to_mm2: f64,

@@ -45,6 +45,7 @@ pub const CAUTION: &str =
 /// A complete arrangement of one box.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Arrangement {
     /// Name and version of the file format: [`FORMAT`].
     pub format: String,
@@ -116,6 +117,7 @@ pub struct Arrangement {
 /// What the box is for, as the list says.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct JobRecord {
     /// Tag of the box.
     pub tag: String,
@@ -136,6 +138,7 @@ pub struct JobRecord {
 /// The area, as the list says.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct AreaRecord {
     /// Equipment protection levels that are needed: one for gas, one for dust, or both.
     pub epl: Vec<EquipmentProtectionLevel>,
@@ -160,6 +163,7 @@ pub struct AreaRecord {
 /// Spares asked for.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct SpareRecord {
     /// Share of spare terminals, percent of those used (earth terminals not counted).
     pub terminals_percent: f64,

@@ -16,6 +16,7 @@ pub enum NoticePlace {
 /// A notice: proposed, for the certificate holder to decide on.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct NoticeRecord {
     /// Stable code, such as `do-not-open`.
     pub code: String,

@@ -27,6 +27,7 @@ impl EntryPlacing {
 /// An enclosure in an orientation.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct CandidateName {
     /// Enclosure.
     pub enclosure: String,
@@ -37,6 +38,7 @@ pub struct CandidateName {
 /// What is proved about the size.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct ProofRecord {
     /// Number of candidates, enclosures times orientations.
     pub candidates: usize,

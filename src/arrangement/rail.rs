@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 /// A rail on the mounting plate, horizontal as mounted.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedRail {
     /// Id in this arrangement: `R1` is the lowest.
     pub id: String,
@@ -29,6 +30,7 @@ pub struct PlacedRail {
 /// A terminal strip: terminals of one group that are numbered together.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct StripRecord {
     /// Name, such as `X1`.
     pub name: String,
@@ -62,6 +64,7 @@ impl Side {
 /// A placed terminal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedTerminal {
     /// Strip and number, such as `X1:3`.
     pub id: String,
@@ -138,6 +141,7 @@ pub struct PlacedTerminal {
 /// A block of bare live metal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct LivePart {
     /// The potential it carries: `circuit/pole`, joined poles share the first one's name; `PE` for
     /// earth; an unused core is a potential of its own, `cable/core`; empty on a spare terminal.
@@ -149,6 +153,7 @@ pub struct LivePart {
 /// One clamp of a terminal.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Clamp {
     /// Level: 0 is the lower one (the only one of most terminals).
     pub level: u32,
@@ -161,6 +166,7 @@ pub struct Clamp {
 /// An end stop, end plate or partition on a rail.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedAccessory {
     /// Id in this arrangement.
     pub id: String,
@@ -188,6 +194,7 @@ pub struct PlacedAccessory {
 /// A jumper over neighbouring terminals.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct PlacedJumper {
     /// Id in this arrangement.
     pub id: String,

@@ -184,12 +184,11 @@ impl Cases {
         };
         let unit = self.unit;
         self.add(verdict, Some((required, measured, margin)), subject, || {
+            let (measured_text, required_text) = figures_that_differ(measured, required);
             format!(
-                "{}: {} {}, {relation} {} {} {wanted}",
+                "{}: {measured_text} {}, {relation} {required_text} {} {wanted}",
                 what(),
-                figure_text(measured),
                 unit_of(measured, unit),
-                figure_text(required),
                 unit_of(required, unit)
             )
         });
@@ -204,6 +203,18 @@ impl Cases {
         text: impl FnOnce() -> String,
     ) {
         let figures = (required, measured, required - measured);
+        self.add(Verdict::Informs, Some(figures), subject, text);
+    }
+
+    /// A figure that permits nothing, held against a limit that it should reach.
+    pub fn informs_at_least(
+        &mut self,
+        subject: &[&str],
+        measured: f64,
+        required: f64,
+        text: impl FnOnce() -> String,
+    ) {
+        let figures = (required, measured, measured - required);
         self.add(Verdict::Informs, Some(figures), subject, text);
     }
 
@@ -293,6 +304,23 @@ pub(super) fn figure_text(value: f64) -> String {
     crate::number::number(value, 3)
 }
 
+/// Two figures for the reader, with as many decimals as they need to differ where they do.
+pub(super) fn figures_that_differ(one: f64, other: f64) -> (String, String) {
+    const MOST_DECIMALS: usize = 12;
+    let with = |decimals: usize| {
+        (
+            crate::number::number(one, decimals),
+            crate::number::number(other, decimals),
+        )
+    };
+    let differ = |texts: &(String, String)| texts.0 != texts.1;
+    if one == other {
+        return with(3);
+    }
+    let found = (3..=MOST_DECIMALS).map(with).find(differ);
+    found.unwrap_or_else(|| (format!("{one:e}"), format!("{other:e}")))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -307,6 +335,14 @@ mod tests {
         ] {
             assert_eq!(figure_text(value), text);
         }
+        let differ = |one, other| {
+            let (one, other) = figures_that_differ(one, other);
+            format!("{one} {other}")
+        };
+        assert_eq!(differ(1.5, 2.0), "1.5 2");
+        assert_eq!(differ(0.00012, 0.0), "0.0001 0");
+        assert_eq!(differ(3.0, 3.00000002), "3 3.00000002");
+        assert_eq!(differ(2.0, 2.0), "2 2");
         assert_eq!(figure_text(f64::NAN), "NaN");
         assert_eq!(figure_text(f64::INFINITY), "inf");
     }

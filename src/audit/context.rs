@@ -305,6 +305,16 @@ impl<'a> Context<'a> {
     }
 }
 
+/// Whether an accessory is an insulating partition that passes its rail, so that it may reach walls, lid and plate.
+pub(super) fn passes_its_rail(context: &Context<'_>, accessory: &PlacedAccessory) -> bool {
+    accessory.kind == AccessoryKind::Partition
+        && !may_conduct(accessory.material)
+        && context
+            .rails
+            .get(accessory.rail.as_str())
+            .is_some_and(|rail| accessory.body.min.z_mm < rail.body.max.z_mm - super::case::SLACK)
+}
+
 /// Whether a material conducts, or may: one that is not known counts as metal.
 pub(super) fn may_conduct(material: Option<Material>) -> bool {
     match material {

@@ -4,7 +4,7 @@
 use super::case::{Cases, Rule, SLACK};
 use super::context::Context;
 use crate::arrangement::{CableRecord, EntryPurpose, PlacedEntry};
-use crate::catalogue::{CircuitKind, Material};
+use crate::catalogue::{CircuitKind, Material, Most};
 use crate::standards::iec_60079_14::{
     CLEARANCE_HOLE, CLEARANCE_HOLE_EXCESS_MM, INTRINSICALLY_SAFE_COLOUR,
 };
@@ -13,8 +13,8 @@ use std::collections::BTreeMap;
 
 const GLANDS: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "selection of cable glands",
+    "2013",
+    "cl. 10, cable entry systems",
     Status::FromMemory,
 );
 const CERTIFICATE: Source = Source::new(
@@ -44,7 +44,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "entries.closed",
         title: "spare entries closed",
-        requires: "a spare entry is closed by a part that clamps no cable, a cable's entry by one that does",
+        requires: "a spare entry and a breather are closed by a part that clamps no cable",
         source: GLANDS,
         unit: "",
         check: closed,
@@ -52,7 +52,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "entries.clamping",
         title: "cable diameter in the clamping range",
-        requires: "the cable's least and greatest diameter, tolerance included, lie in the clamping range of its gland; the margin is the distance to the nearer end",
+        requires: "the cable's least and greatest diameter, tolerance included, lie in the clamping range of its gland, without which nothing is known; the margin is the distance to the nearer end",
         source: GLANDS,
         unit: "mm",
         check: clamping,
@@ -100,7 +100,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "entries.most",
         title: "certified number of entries",
-        requires: "where the certificate numbers the entries of a wall by thread, there are no more of each thread; a thread that it does not name is not permitted",
+        requires: "there are no more entries of each thread in a wall than the certificate allows; where it numbers them by thread, one that it does not name is not permitted; that it states no limit has to be said, for what is not known permits nothing",
         source: CERTIFICATE,
         unit: "entries",
         check: most,
@@ -178,7 +178,8 @@ fn closed(context: &Context<'_>, cases: &mut Cases) {
     for entry in &context.arrangement.entries {
         let clamps = entry.part.clamping_mm.is_some();
         let (holds, purpose) = match entry.purpose {
-            EntryPurpose::Cable(_) => (clamps, "a cable's entry"),
+            // Whether a part that names no clamping range closes it is asked by the rule on diameters.
+            EntryPurpose::Cable(_) => (true, "a cable's entry"),
             EntryPurpose::Spare => (!clamps, "a spare entry"),
             EntryPurpose::Breather => (!clamps, "a breather"),
         };
@@ -209,6 +210,12 @@ fn clamping(context: &Context<'_>, cases: &mut Cases) {
     for (entry, cable) in carried(context) {
         let subject = [entry.id.as_str(), cable.tag.as_str()];
         let Some(range) = entry.part.clamping_mm else {
+            cases.unknown(&subject, || {
+                format!(
+                    "the clamping range of {} in {} for {} is missing",
+                    entry.part.id, entry.id, cable.tag
+                )
+            });
             continue;
         };
         let what = format!(
@@ -340,18 +347,34 @@ fn thread(context: &Context<'_>, cases: &mut Cases) {
 }
 
 fn most(context: &Context<'_>, cases: &mut Cases) {
-    cases.nothing("no certificate numbers the entries");
+    cases.nothing("there are no entries");
     let mut counts = BTreeMap::new();
     for entry in &context.arrangement.entries {
         *counts.entry((entry.wall, entry.thread)).or_insert(0u32) += 1;
     }
     for ((wall, thread), count) in counts {
-        let record = context.arrangement.enclosure.walls.get(&wall);
-        let Some(numbers) = record.and_then(|record| record.most_entries.as_ref()) else {
+        let Some(record) = context.arrangement.enclosure.walls.get(&wall) else {
             continue;
         };
-        let permitted = numbers.get(&thread).copied().unwrap_or(0);
         let name = format!("{wall} wall");
+        let permitted = match &record.most_entries {
+            None => {
+                cases.unknown(&[&name], || {
+                    format!("how many entries {thread} the certificate allows in the {wall} wall is unknown")
+                });
+                continue;
+            }
+            Some(Most::NotLimited) => {
+                cases.is_so(true, &[&name], || {
+                    format!(
+                        "{count} entries {thread} in the {wall} wall, for which the certificate states no limit by the \
+                         catalogue"
+                    )
+                });
+                continue;
+            }
+            Some(Most::Of(numbers)) => numbers.get(&thread).copied().unwrap_or(0),
+        };
         cases.at_most(&[&name], f64::from(count), f64::from(permitted), || {
             format!("entries {thread} in the {wall} wall")
         });

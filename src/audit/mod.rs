@@ -6,6 +6,7 @@
 //! estimate, or a method that does not decide, is no permission either: its rule `informs` or fails.
 
 mod case;
+mod certified;
 mod completeness;
 mod context;
 mod distance;
@@ -40,7 +41,7 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
             RuleGroup::Space => &space::RULES,
             RuleGroup::Heat => &heat::RULES,
             RuleGroup::Entries => &[entries::RULES],
-            RuleGroup::Elements => &[elements::RULES],
+            RuleGroup::Elements => &elements::RULES,
             RuleGroup::Completeness => &completeness::RULES,
         };
         files

@@ -2,34 +2,41 @@
 //! of places and currents.
 
 use super::case::{Cases, Rule};
+use super::certified::{Role, parts};
 use super::context::Context;
-use crate::catalogue::{Certificate, CircuitKind, IpCode};
+use crate::catalogue::{CircuitKind, IpCode};
 use crate::standards::iec_60079_0::{
     COVERING, EquipmentProtectionLevel, LevelOfProtection, TEMPERATURE_CLASSES, ZONES,
 };
 use crate::standards::{Source, Status};
 
+const CERTIFICATES: Source = Source::new(
+    "IEC 60079-14",
+    "2013",
+    "cl. 4, certificates of equipment",
+    Status::FromMemory,
+);
 const PROTECTION: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "selection by type of protection",
+    "2013",
+    "cl. 5, selection by type of protection",
     Status::FromMemory,
 );
 const AMBIENT: Source = Source::new(
     "IEC 60079-0",
-    "",
+    "2017",
     "cl. 5.1, service temperature",
     Status::FromMemory,
 );
 const DEGREE: Source = Source::new(
-    "IEC 60079-7 with IEC 60529",
-    "",
-    "IP54 at least",
-    Status::CommonPractice,
+    "IEC 60079-7",
+    "2015+A1:2017",
+    "cl. 4.10, IP54 at least (with IEC 60529)",
+    Status::FromMemory,
 );
 const IMPACT: Source = Source::new(
     "IEC 60079-0",
-    "",
+    "2017",
     "cl. 26.4.2, impact test",
     Status::FromMemory,
 );
@@ -51,6 +58,14 @@ pub(super) static RULES: &[Rule] = &[
         source: ZONES,
         unit: "",
         check: area,
+    },
+    Rule {
+        id: "suitability.certificate",
+        title: "certificate of every part",
+        requires: "every part but rails and earth plates names the number of its certificate, on which all that is said of it rests",
+        source: CERTIFICATES,
+        unit: "",
+        check: certificates,
     },
     Rule {
         id: "suitability.epl",
@@ -117,81 +132,6 @@ pub(super) static RULES: &[Rule] = &[
         check: impact,
     },
 ];
-
-/// Where a part stands, as far as its certificate is concerned.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Role {
-    /// The enclosure, entries, elements: part of the boundary to the outside.
-    Boundary,
-    /// A terminal or contact with bare metal, for circuits of this kind.
-    Inner(CircuitKind),
-    /// A jumper or an accessory on the rail.
-    Auxiliary,
-}
-
-/// Every part that has a certificate, with its name and role.
-fn parts<'a>(context: &Context<'a>) -> Vec<(String, Role, &'a Certificate)> {
-    let arrangement = context.arrangement;
-    let mut all = vec![(
-        arrangement.enclosure.id.clone(),
-        Role::Boundary,
-        &arrangement.enclosure.certificate,
-    )];
-    for terminal in &arrangement.terminals {
-        all.push((
-            terminal.id.clone(),
-            Role::Inner(terminal.kind),
-            &terminal.certificate,
-        ));
-    }
-    for accessory in &arrangement.accessories {
-        all.push((
-            accessory.id.clone(),
-            Role::Auxiliary,
-            &accessory.certificate,
-        ));
-    }
-    for jumper in &arrangement.jumpers {
-        all.push((jumper.id.clone(), Role::Auxiliary, &jumper.certificate));
-    }
-    for entry in &arrangement.entries {
-        all.push((entry.id.clone(), Role::Boundary, &entry.part.certificate));
-    }
-    for element in &arrangement.elements {
-        all.push((element.tag.clone(), Role::Boundary, &element.certificate));
-        for contact in element
-            .contacts
-            .iter()
-            .filter(|contact| contact.part.is_some())
-        {
-            let kinds = context.wires_on_contact(contact).into_iter();
-            let kinds: Vec<CircuitKind> = kinds
-                .filter_map(|wire| context.kind_of_circuit(&wire.circuit))
-                .collect();
-            let safe = if kinds.is_empty() {
-                contact.circuits.contains(&CircuitKind::IntrinsicallySafe)
-                    && !contact.circuits.contains(&CircuitKind::ExE)
-            } else {
-                kinds
-                    .iter()
-                    .all(|kind| *kind == CircuitKind::IntrinsicallySafe)
-            };
-            let kind = if safe {
-                CircuitKind::IntrinsicallySafe
-            } else {
-                CircuitKind::ExE
-            };
-            let points: Vec<&str> = contact
-                .points
-                .iter()
-                .map(|point| point.name.as_str())
-                .collect();
-            let name = format!("{}/{}", element.tag, points.join("-"));
-            all.push((name, Role::Inner(kind), &contact.certificate));
-        }
-    }
-    all
-}
 
 /// Whether a level is one for dust.
 fn for_dust(level: EquipmentProtectionLevel) -> bool {
@@ -264,6 +204,21 @@ fn area(context: &Context<'_>, cases: &mut Cases) {
 
 fn or_none(text: &str) -> &str {
     if text.is_empty() { "none" } else { text }
+}
+
+fn certificates(context: &Context<'_>, cases: &mut Cases) {
+    for (name, _, certificate) in parts(context) {
+        match certificate.number.as_deref().map(str::trim) {
+            None | Some("") => cases.unknown(&[&name], || {
+                format!("the number of the certificate of {name} is missing")
+            }),
+            Some(number) => {
+                cases.is_so(true, &[&name], || {
+                    format!("{name} has certificate {number}")
+                });
+            }
+        }
+    }
 }
 
 fn levels(context: &Context<'_>, cases: &mut Cases) {

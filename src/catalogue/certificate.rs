@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 /// the audit reports it as `not determined`.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Certificate {
     /// The certificate's number, for the record.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -1,6 +1,7 @@
 //! Operating elements in the lid and their contact blocks.
 
 use super::{Certificate, ClampRange};
+use crate::standards::iec_60947_5_1::UtilisationCategory;
 use serde::{Deserialize, Serialize};
 
 /// The eight kinds of operating element.
@@ -132,9 +133,10 @@ pub enum ContactKind {
 /// A rating by utilisation category.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct UtilisationRating {
     /// Category by IEC 60947-5-1, such as `AC-15`.
-    pub category: String,
+    pub category: UtilisationCategory,
     /// Voltage of the row.
     pub voltage_v: f64,
     /// Rated operational current.

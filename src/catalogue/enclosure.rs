@@ -1,6 +1,6 @@
 //! Enclosures as a catalogue describes them, seen from the front in their upright position.
 
-use super::Certificate;
+use super::{Certificate, Most};
 use crate::space::Face;
 use crate::standards::iec_60079_0::TemperatureClass;
 use crate::standards::threads::Thread;
@@ -113,15 +113,22 @@ pub struct Enclosure {
     /// Energy of the impact test that was passed, J.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub impact_j: Option<f64>,
-    /// Most terminals that the certificate allows.
+    /// Most terminals that the certificate allows, or that it states no limit. Missing: not known, and then it
+    /// takes none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub most_terminals: Option<u32>,
+    pub most_terminals: Option<Most<u32>>,
     /// Rated dissipated power by temperature class and ambient.
     #[serde(default)]
     pub rated_power: Vec<RatedPower>,
     /// Defined arrangement: most conductors by section and current.
     #[serde(default)]
     pub defined_arrangement: Vec<DefinedArrangement>,
+    /// Whether the certificate asks for its defined arrangement beside the rated power.
+    #[serde(default)]
+    pub defined_arrangement_decides: bool,
+    /// Largest conductor that the enclosure's own earth terminal inside takes, mm². Missing: not known to have one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub internal_earth_mm2: Option<f64>,
     /// Largest conductor that the external earth terminal takes, mm². Missing: there is none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub external_earth_mm2: Option<f64>,
@@ -141,6 +148,7 @@ fn horizontal_only() -> Vec<RailDirection> {
 /// The plate (or the plane of the fixing bosses) that carries the rails.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct MountingPlate {
     /// Left edge, x.
     pub x_mm: f64,
@@ -186,14 +194,16 @@ pub struct EntryWall {
     pub flange_plate: bool,
     /// The largest thread permitted in this wall.
     pub largest_thread: Thread,
-    /// Certified number of entries by thread. Missing: the areas alone limit the number.
+    /// Certified number of entries by thread, or that the certificate states no limit, so that the areas alone
+    /// limit it. Missing: not known, and then the wall takes none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub most_entries: Option<BTreeMap<Thread, u32>>,
+    pub most_entries: Option<Most<BTreeMap<Thread, u32>>>,
 }
 
 /// A row of the certificate: power that may be dissipated inside.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct RatedPower {
     /// Temperature class.
     pub class: TemperatureClass,
@@ -206,6 +216,7 @@ pub struct RatedPower {
 /// A row of the certificate: conductors of one section at one current.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct DefinedArrangement {
     /// Temperature class.
     pub class: TemperatureClass,

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 /// The room that an entry part takes on and behind the wall.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct EntryEnvelope {
     /// Largest diameter outside (hexagon across corners).
     pub outside_mm: f64,

@@ -8,6 +8,7 @@ mod enclosure;
 mod entry;
 pub mod import;
 mod lookup;
+mod most;
 mod reading;
 mod terminal;
 
@@ -20,6 +21,7 @@ pub use enclosure::{
 };
 pub use entry::{Adapter, EntryEnvelope, Gland, Plug, PlugKind};
 pub use lookup::{Part, PartKind};
+pub use most::{Most, NOT_LIMITED};
 pub use terminal::{
     Accessory, AccessoryKind, CircuitKind, ClampRange, ConductorBuild, LiveInset, Rail,
     SectionRating, Terminal, TerminalFunction,
@@ -60,6 +62,15 @@ pub struct Catalogue {
     /// Contact blocks.
     #[serde(default)]
     pub contact_block: Vec<ContactBlock>,
+}
+
+impl Catalogue {
+    /// Title and edition, as an arrangement names the catalogue that its parts came from.
+    pub fn name(&self) -> String {
+        let words = [self.about.title.as_str(), self.about.edition.as_str()];
+        let words = words.into_iter().filter(|text| !text.is_empty());
+        words.collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// The head of a catalogue.

@@ -67,6 +67,7 @@ pub enum ConductorBuild {
 /// Sections that a clamp takes, smallest and largest, mm². A missing build is not admitted.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct ClampRange {
     /// Solid conductors.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -99,6 +100,7 @@ impl ClampRange {
 /// The rated current of a terminal with one conductor section.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct SectionRating {
     /// Conductor section.
     pub section_mm2: f64,

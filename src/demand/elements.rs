@@ -10,6 +10,7 @@ use crate::catalogue::{
     Catalogue, CircuitKind, ClampRange, ConductorBuild, ContactBlock, ContactKind, OperatingElement,
 };
 use crate::requirements::{Circuit, ElementRequirement, Section};
+use crate::standards::iec_60947_5_1::UtilisationCategory;
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -19,6 +20,8 @@ struct PointLoad {
     voltage_v: f64,
     current_a: f64,
     kind: CircuitKind,
+    /// Utilisation category, where the list states it.
+    load: Option<UtilisationCategory>,
     build: ConductorBuild,
     section: Section,
 }
@@ -105,6 +108,7 @@ fn loads(builder: &Builder<'_, '_>) -> BTreeMap<usize, Vec<PointLoad>> {
                 voltage_v: circuit.voltage_v,
                 current_a: wire.current_a,
                 kind: circuit.kind,
+                load: circuit.load,
                 build: wire.build,
                 section: wire.section.clone(),
             });
@@ -334,28 +338,55 @@ fn check_block(builder: &Builder<'_, '_>, block: &ContactBlock, loads: &[&PointL
         if let Err(reason) = clamps(&block.clamp, load) {
             misfit.add_once(reason, 1.0);
         }
-        // Which category the load is of is not in the list, so the best one counts.
-        let best_a = block
-            .utilisation
-            .iter()
-            .filter(|row| row.voltage_v >= needed_v)
-            .map(|row| row.current_a)
-            .max_by(f64::total_cmp);
-        match best_a {
-            Some(best_a) if best_a >= needed_a => {}
-            Some(best_a) => {
-                let reason = format!(
-                    "switches at most {best_a} A at {needed_v} V where {needed_a} A is needed"
-                );
-                misfit.add_once(reason, needed_a / best_a);
-            }
-            None => {
-                let reason = format!("has no utilisation category for {needed_v} V");
-                misfit.add_once(reason, 1.0);
-            }
+        for category in categories(load) {
+            check_utilisation(block, load, category, &mut misfit);
         }
     }
     misfit
+}
+
+/// The categories by which a contact is asked for a load: the one that the list states, else the severe ones; an
+/// intrinsically safe circuit of which nothing is stated is one of direct current (common practice).
+fn categories(load: &PointLoad) -> Vec<UtilisationCategory> {
+    match (load.load, load.kind) {
+        (Some(stated), _) => vec![stated],
+        (None, CircuitKind::IntrinsicallySafe) => vec![UtilisationCategory::Dc13],
+        (None, CircuitKind::ExE) => UtilisationCategory::WHERE_UNKNOWN.to_vec(),
+    }
+}
+
+/// What a contact block lacks to switch a load of one category.
+fn check_utilisation(
+    block: &ContactBlock,
+    load: &PointLoad,
+    category: UtilisationCategory,
+    misfit: &mut Misfit,
+) {
+    let (needed_v, needed_a) = (load.voltage_v, load.current_a);
+    let best_a = block
+        .utilisation
+        .iter()
+        .filter(|row| row.category.covers(category) && row.voltage_v >= needed_v)
+        .map(|row| row.current_a)
+        .max_by(f64::total_cmp);
+    let unstated = if load.load.is_none() {
+        ", which counts because the list states no `load`"
+    } else {
+        ""
+    };
+    match best_a {
+        Some(best_a) if best_a >= needed_a => {}
+        Some(best_a) => {
+            let reason = format!(
+                "switches at most {best_a} A at {needed_v} V as {category}{unstated}, where {needed_a} A is needed"
+            );
+            misfit.add_once(reason, needed_a / best_a);
+        }
+        None => {
+            let reason = format!("has no rating as {category} for {needed_v} V{unstated}");
+            misfit.add_once(reason, 1.0);
+        }
+    }
 }
 
 fn clamps(range: &ClampRange, load: &PointLoad) -> Result<(), String> {

@@ -42,11 +42,12 @@ pub struct Marking {
     pub dust: Option<Determined<DustString>>,
     /// Ambient range; empty where it is −20 to +40 °C, which needs none.
     pub ambient: Determined<Option<String>>,
-    /// Degree of protection of the enclosure by its certificate.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub ip: Option<String>,
+    /// Degree of protection that enclosure, entries and elements keep by their certificates.
+    pub ip: Determined<String>,
     /// Certificate numbers of the parts used, each once: what the strings rest on.
     pub certificates: Vec<String>,
+    /// Parts whose certificate has no number: what the strings rest on is not known with them.
+    pub without_certificate: Vec<String>,
     /// Warnings and notes outside.
     pub warnings: Vec<Notice>,
     /// Earth symbols.
@@ -72,6 +73,15 @@ pub fn marking_with(arrangement: &Arrangement, heat: &heat::HeatAssessment) -> M
         .iter()
         .filter_map(|part| part.certificate.number.clone())
         .collect();
+    let without_certificate: Vec<String> = parts
+        .iter()
+        .filter(|part| {
+            let number = part.certificate.number.as_deref().unwrap_or_default();
+            number.trim().is_empty()
+        })
+        .map(|part| part.name.clone())
+        .collect();
+    certificates.retain(|number| !number.trim().is_empty());
     certificates.sort();
     certificates.dedup();
     let warnings = warnings::warnings(arrangement, gas.as_ref(), heat);
@@ -80,13 +90,10 @@ pub fn marking_with(arrangement: &Arrangement, heat: &heat::HeatAssessment) -> M
         note: NOTE,
         gas,
         dust,
-        ambient: strings::ambient(arrangement),
-        ip: arrangement
-            .enclosure
-            .certificate
-            .ip
-            .map(|ip| ip.to_string()),
+        ambient: strings::ambient(arrangement, &parts),
+        ip: strings::ip(arrangement, &parts),
         certificates,
+        without_certificate,
         warnings,
         earth_symbols,
         labels: labels::labels(arrangement),
@@ -141,24 +148,35 @@ impl Marking {
             gas.map(|gas| gas.text.clone()),
             dust.map(|dust| dust.text.clone()),
             ambient,
-            self.ip.clone(),
+            self.ip.known().cloned(),
         ]
         .into_iter()
         .flatten()
         .collect()
     }
 
+    /// That the certificates of some parts have no number, few of them named.
+    fn unnumbered(&self) -> Option<(&'static str, String)> {
+        if self.without_certificate.is_empty() {
+            return None;
+        }
+        let parts = strings::missing(self.without_certificate.clone());
+        Some(("certificates", format!("the number is missing of {parts}")))
+    }
+
     /// What could not be determined, each with the datum that is missing.
-    pub fn not_determined(&self) -> Vec<(&'static str, &str)> {
+    pub fn not_determined(&self) -> Vec<(&'static str, String)> {
         let gas = self.gas.as_ref().and_then(Determined::reason);
         let dust = self.dust.as_ref().and_then(Determined::reason);
         [
             ("gas", gas),
             ("dust", dust),
             ("ambient range", self.ambient.reason()),
+            ("degree of protection", self.ip.reason()),
         ]
         .into_iter()
-        .filter_map(|(what, reason)| Some((what, reason?)))
+        .filter_map(|(what, reason)| Some((what, reason?.to_string())))
+        .chain(self.unnumbered())
         .collect()
     }
 }

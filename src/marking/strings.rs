@@ -9,6 +9,7 @@
 
 use super::parts::UsedPart;
 use crate::arrangement::Arrangement;
+use crate::catalogue::IpCode;
 use crate::heat::Determined;
 use crate::standards::iec_60079_0::{
     DustGroup, EquipmentProtectionLevel, GasGroup, LevelOfProtection, TemperatureClass,
@@ -51,7 +52,7 @@ pub struct DustString {
 }
 
 /// What is missing, few of it named, the rest counted.
-fn missing(mut found: Vec<String>) -> String {
+pub(super) fn missing(mut found: Vec<String>) -> String {
     found.dedup();
     let more = found.len().saturating_sub(MOST_NAMED);
     found.truncate(MOST_NAMED);
@@ -261,10 +262,14 @@ pub(super) fn dust(arrangement: &Arrangement, parts: &[UsedPart<'_>]) -> Determi
     })
 }
 
-/// The ambient range for the marking: that of the list, rounded outwards to whole degrees.
+/// The ambient range for the marking: that of the list, rounded outwards to whole degrees, where every part may be
+/// used in it.
 ///
 /// `None` where it is −20 to +40 °C, which needs no marking.
-pub(super) fn ambient(arrangement: &Arrangement) -> Determined<Option<String>> {
+pub(super) fn ambient(
+    arrangement: &Arrangement,
+    parts: &[UsedPart<'_>],
+) -> Determined<Option<String>> {
     let [least_c, most_c] = arrangement.area.ambient_c;
     let [least, most] = [least_c.floor(), most_c.ceil()];
     let is_whole = |value: f64| (-273.0..=1000.0).contains(&value);
@@ -277,5 +282,46 @@ pub(super) fn ambient(arrangement: &Arrangement) -> Determined<Option<String>> {
             arrangement.heat.row_ambient_c
         ));
     }
-    Determined::Known(ambient_marking(least as i16, most as i16))
+    let covered = gathered(parts.iter(), |part| match part.certificate.service_c {
+        None => Err(format!("{}: the service range is missing", part.name)),
+        Some([from_c, to_c]) if from_c <= least_c && most_c <= to_c => Ok(()),
+        Some([from_c, to_c]) => Err(format!(
+            "{}: its service range is {from_c} to {to_c} °C",
+            part.name
+        )),
+    });
+    match covered {
+        Ok(_) => Determined::Known(ambient_marking(least as i16, most as i16)),
+        Err(errors) => Determined::NotDetermined(missing(errors)),
+    }
+}
+
+/// The degree of protection for the marking: that of the enclosure where everything in its walls and lid keeps it,
+/// else the one asked for where everything keeps that.
+pub(super) fn ip(arrangement: &Arrangement, parts: &[UsedPart<'_>]) -> Determined<String> {
+    let boundary = gathered(parts.iter().filter(|part| part.boundary), |part| {
+        let degree = part.certificate.ip;
+        degree
+            .map(|degree| (part.name.clone(), degree))
+            .ok_or_else(|| format!("{}: the degree of protection is missing", part.name))
+    });
+    let boundary = match boundary {
+        Ok(boundary) => boundary,
+        Err(errors) => return Determined::NotDetermined(missing(errors)),
+    };
+    let lacking = |wanted: IpCode| {
+        let lacks = boundary.iter().filter(|(_, degree)| !degree.covers(wanted));
+        lacks
+            .map(|(name, degree)| format!("{name} has {degree}"))
+            .collect::<Vec<_>>()
+    };
+    let asked = arrangement.area.ip;
+    let of_enclosure = arrangement.enclosure.certificate.ip;
+    let kept = of_enclosure.into_iter().chain([asked]);
+    match kept.into_iter().find(|degree| lacking(*degree).is_empty()) {
+        Some(degree) => Determined::Known(degree.to_string()),
+        None => {
+            Determined::NotDetermined(format!("{asked} is asked for; {}", missing(lacking(asked))))
+        }
+    }
 }

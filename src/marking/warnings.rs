@@ -5,21 +5,13 @@ use crate::arrangement::Arrangement;
 use crate::catalogue::{CircuitKind, TerminalFunction};
 use crate::heat::{Determined, HeatAssessment};
 use crate::number::fixed;
+use crate::standards::Source;
 use crate::standards::iec_60079_0::{
     ENTRY_TEMPERATURE, EquipmentProtectionLevel, PLASTIC_SURFACE, plastic_surface_limit_mm2,
 };
-use crate::standards::{Source, Status};
 use serde::Serialize;
 
-/// Warning against opening.
-pub const WARNINGS: Source = Source::new(
-    "IEC 60079-0",
-    "",
-    "cl. 29, table of warnings",
-    Status::FromMemory,
-);
-/// Earthing terminals and their symbol.
-pub const EARTHING: Source = Source::new("IEC 60079-0", "", "cl. 15.1", Status::Published);
+pub use crate::standards::iec_60079_0::{INTERNAL_EARTH as EARTHING, WARNINGS};
 /// Marking of intrinsically safe terminals and entries.
 pub const INTRINSIC: Source = crate::standards::iec_60079_14::INTRINSICALLY_SAFE_COLOUR;
 

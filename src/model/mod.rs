@@ -7,6 +7,7 @@
 
 mod candidate;
 pub mod decide;
+mod defined;
 mod export;
 mod free;
 mod heat;

@@ -104,6 +104,7 @@ pub fn mount(enclosure: &Enclosure, orientation: Orientation) -> EnclosureRecord
         most_terminals: enclosure.most_terminals,
         rated_power: enclosure.rated_power.clone(),
         defined_arrangement: enclosure.defined_arrangement.clone(),
+        internal_earth_mm2: enclosure.internal_earth_mm2,
         external_earth_mm2: enclosure.external_earth_mm2,
         mass_kg: enclosure.mass_kg,
         price: enclosure.price,

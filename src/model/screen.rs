@@ -4,10 +4,11 @@ use super::heat::{HeatTerms, permitted_row, rated_heat};
 use super::mount::rail_direction;
 use super::reason::Reason;
 use crate::arrangement::{EnclosureRecord, Orientation};
-use crate::catalogue::Enclosure;
+use crate::catalogue::{Enclosure, Most};
 use crate::demand::{Demand, EntryPartNeed, suits};
 use crate::requirements::RequirementList;
 use crate::space::Face;
+use crate::standards::iec_60079_0::protective_conductor_mm2;
 use itertools::Itertools;
 
 /// Least energy of the impact test (IEC 60079-0, low risk of mechanical danger).
@@ -33,16 +34,9 @@ pub fn screen(
             "its plate takes no level rails when it is mounted so".to_string(),
         ));
     }
-    certificate(list, mounted)?;
+    certificate(list, demand, mounted)?;
     let row = permitted_row(&list.area, mounted).ok_or_else(|| no_rating(list, mounted))?;
-    if let Some(allowed) = mounted.most_terminals
-        && demand.terminals.len() > allowed as usize
-    {
-        return Err(Reason::TerminalCount {
-            needed: demand.terminals.len() as u32,
-            allowed,
-        });
-    }
+    terminal_count(demand, mounted)?;
     let heat = rated_heat(
         terms,
         row,
@@ -57,6 +51,7 @@ pub fn screen(
             reserve_percent: list.spare.heat_percent,
         });
     }
+    super::defined::screen(list, demand, enclosure)?;
     entry_parts(demand, mounted)
 }
 
@@ -118,7 +113,11 @@ pub fn permitted(list: &RequirementList, enclosure: &Enclosure) -> Result<(), Re
     Ok(())
 }
 
-fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), Reason> {
+fn certificate(
+    list: &RequirementList,
+    demand: &Demand<'_>,
+    mounted: &EnclosureRecord,
+) -> Result<(), Reason> {
     let refuse = |why: String| Err(Reason::Certificate(why));
     if let Err(unsuitable) = suits(&mounted.certificate, &list.area, true) {
         return refuse(unsuitable.to_string());
@@ -164,7 +163,46 @@ fn certificate(list: &RequirementList, mounted: &EnclosureRecord) -> Result<(), 
     {
         return refuse("it has no external earth terminal for 4 mm²".to_string());
     }
+    if mounted.material.is_metal() && !demand.strips.iter().any(|strip| strip.earth) {
+        internal_earth(demand, mounted)?;
+    }
     Ok(())
+}
+
+/// Metal with no earth terminal among those of the list: the enclosure's own one, for the protective conductor that
+/// belongs to the thickest conductor.
+fn internal_earth(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
+    let refuse = |why: String| Err(Reason::Certificate(why));
+    let Some(section_mm2) = mounted.internal_earth_mm2 else {
+        return refuse(
+            "it is not known to have an earth terminal inside, and the list asks for none (`spare_terminals` in \
+             `[earthing]` gives one)"
+                .to_string(),
+        );
+    };
+    let sections = demand.wires.iter().map(|wire| wire.section.mm2);
+    let thickest_mm2 = sections.fold(0.0, f64::max);
+    let needed_mm2 = protective_conductor_mm2(thickest_mm2).unwrap_or(0.0);
+    if section_mm2 < needed_mm2 {
+        return refuse(format!(
+            "its earth terminal inside takes {section_mm2} mm²; {needed_mm2} mm² is needed"
+        ));
+    }
+    Ok(())
+}
+
+/// The number of terminals that the certificate allows.
+fn terminal_count(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
+    let needed = demand.terminals.len() as u32;
+    match mounted.most_terminals {
+        None if needed > 0 => Err(Reason::Certificate(
+            "it is not known how many terminals it allows".to_string(),
+        )),
+        Some(Most::Of(allowed)) if needed > allowed => {
+            Err(Reason::TerminalCount { needed, allowed })
+        }
+        None | Some(Most::Of(_) | Most::NotLimited) => Ok(()),
+    }
 }
 
 fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
@@ -211,7 +249,7 @@ fn no_rating(list: &RequirementList, mounted: &EnclosureRecord) -> Reason {
     }
 }
 
-/// Threads and wall thickness.
+/// Certified numbers, threads and wall thickness.
 fn entry_parts(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Reason> {
     for entry in &demand.entries {
         if !entry
@@ -222,6 +260,16 @@ fn entry_parts(demand: &Demand<'_>, mounted: &EnclosureRecord) -> Result<(), Rea
             return Err(Reason::NoWall {
                 walls: entry.walls.clone(),
             });
+        }
+        let is_stated = |wall: &Face| {
+            let record = mounted.walls.get(wall);
+            record.is_some_and(|record| record.most_entries.is_some())
+        };
+        if !entry.walls.iter().any(is_stated) {
+            return Err(Reason::Certificate(
+                "it is not known how many entries it allows in the walls that may be used"
+                    .to_string(),
+            ));
         }
         let takes = |wall: &&Face| {
             mounted

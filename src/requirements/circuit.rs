@@ -3,6 +3,7 @@
 use super::CoreName;
 use crate::catalogue::{CircuitKind, TerminalFunction};
 use crate::source::Place;
+use crate::standards::iec_60947_5_1::UtilisationCategory;
 use serde::{Deserialize, Serialize};
 
 /// The group of a circuit: circuits of one group share a terminal strip.
@@ -49,6 +50,8 @@ pub struct Circuit {
     pub branch_current_a: f64,
     /// Simultaneity factor, 0 to 1.
     pub simultaneity: f64,
+    /// Utilisation category of what it switches, where the list states it.
+    pub load: Option<UtilisationCategory>,
     /// Function of its terminals.
     pub terminal: TerminalFunction,
     /// Id of the terminal that the list names.

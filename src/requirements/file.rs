@@ -11,6 +11,7 @@ use crate::space::Face;
 use crate::standards::iec_60079_0::{
     DustGroup, EquipmentProtectionLevel, GasGroup, TemperatureClass, Zone,
 };
+use crate::standards::iec_60947_5_1::UtilisationCategory;
 use crate::standards::threads::Thread;
 use serde::de::{DeserializeOwned, Deserializer, SeqAccess, Visitor, value};
 use serde::{Deserialize, Serialize};
@@ -260,6 +261,9 @@ pub struct CircuitTable {
     /// Share of the current that counts for heat, 0 to 1.
     #[serde(default)]
     pub simultaneity: Option<f64>,
+    /// Utilisation category of what it switches (IEC 60947-5-1); the severe ones count where missing.
+    #[serde(default)]
+    pub load: Option<UtilisationCategory>,
     /// Group: circuits of one group share a strip.
     #[serde(default)]
     pub group: Option<CircuitGroup>,

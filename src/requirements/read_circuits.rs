@@ -219,6 +219,7 @@ fn circuit(
         current_a: value.current_a,
         branch_current_a: value.branch_current_a.unwrap_or(value.current_a),
         simultaneity: value.simultaneity.unwrap_or(1.0),
+        load: value.load,
         terminal: value.terminal.unwrap_or(TerminalFunction::FeedThrough),
         terminal_part: value.terminal_part.clone(),
         direct: value.direct,

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// A point in box coordinates, millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Point {
     /// To the right, seen from the front.
     pub x_mm: f64,
@@ -24,6 +25,7 @@ impl Point {
 /// A block: all points between two opposite corners, in box coordinates, millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Block {
     /// The corner with the least coordinates.
     pub min: Point,

@@ -67,6 +67,7 @@ impl fmt::Display for Face {
 /// The clear inside of an enclosure, millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Interior {
     /// Along x.
     pub width_mm: f64,

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 /// left corner; on the lid and the mounting plate they are x and y.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
 pub struct Rect {
     /// Left edge.
     pub u_mm: f64,

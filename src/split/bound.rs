@@ -7,7 +7,7 @@
 
 use super::single::singles;
 use crate::arrangement::Orientation;
-use crate::catalogue::{Catalogue, Enclosure};
+use crate::catalogue::{Catalogue, Enclosure, Most};
 use crate::demand;
 use crate::model::{self, Prepared, SearchOptions};
 use crate::requirements::{Measure, RequirementList};
@@ -48,7 +48,11 @@ pub(super) fn least_together(
                 .iter()
                 .map(|single| may_take(single, enclosure, catalogue, workshop, options))
                 .collect(),
-            terminals: enclosure.most_terminals.map_or(u64::MAX / 4, u64::from),
+            terminals: match enclosure.most_terminals {
+                None => 0,
+                Some(Most::Of(most)) => u64::from(most),
+                Some(Most::NotLimited) => u64::MAX / 4,
+            },
             measure: model::measure(enclosure, by),
         })
         .filter(|of| of.takes.contains(&true))

@@ -343,6 +343,9 @@ fn circuit_table(
     if circuit.simultaneity != 1.0 {
         line("simultaneity", number(circuit.simultaneity));
     }
+    if let Some(load) = circuit.load {
+        line("load", string(load.word()));
+    }
     if circuit.direct {
         line("direct", "true".to_string());
     } else if circuit.terminal != TerminalFunction::FeedThrough {

@@ -12,6 +12,34 @@ pub const WIRING_SPACE: Source = Source::new(
     Status::CommonPractice,
 );
 
+/// Distances that a workshop keeps where it states none of its own.
+pub const USUAL_LIMITS: Source = Source::new(
+    "common practice",
+    "",
+    "distances of the workshop",
+    Status::CommonPractice,
+);
+/// Between the envelopes of neighbouring entries of one row, mm.
+pub const GLAND_GAP_MM: f64 = 5.0;
+/// Between the envelopes of neighbouring rows of entries, mm.
+pub const GLAND_ROW_GAP_MM: f64 = 10.0;
+/// Between the envelope of an entry and an inner corner of the box, mm.
+pub const GLAND_CORNER_MM: f64 = 3.0;
+/// Between rail ends and walls, mm.
+pub const RAIL_END_MM: f64 = 5.0;
+/// Between footprints of operating elements, mm.
+pub const ELEMENT_GAP_MM: f64 = 5.0;
+/// Around an emergency stop, free of other elements, mm.
+pub const EMERGENCY_STOP_FREE_MM: f64 = 20.0;
+/// Between an element that is operated and the outer edge of the lid, mm.
+pub const ELEMENT_EDGE_MM: f64 = 20.0;
+/// Behind a contact block, for its conductors to bend, mm.
+pub const CONTACT_BEND_MM: f64 = 25.0;
+/// Between the highest terminal and the lid, mm.
+pub const LID_CLEARANCE_MM: f64 = 10.0;
+/// Taken off every measured clearance before it is compared, mm.
+pub const TOLERANCE_MM: f64 = 2.0;
+
 /// Heat of conductors that is negligible: our own figures.
 pub const NEGLIGIBLE_HEAT: Source = Source::new(
     "common practice",

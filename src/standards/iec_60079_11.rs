@@ -20,15 +20,17 @@ pub const SEPARATE_CIRCUITS: Source = Source::new(
     Status::Published,
 );
 /// 3 mm from bare external conductors to earthed metal.
-pub const EARTHED_METAL: Source = Source::new("IEC 60079-11", "", "cl. 6.2.1", Status::FromMemory);
+pub const EARTHED_METAL: Source =
+    Source::new("IEC 60079-11", "2011", "cl. 6.2.1", Status::FromMemory);
 /// How far a partition must reach.
 pub const PARTITION_REACH: Source =
-    Source::new("IEC 60079-11", "", "cl. 6.2.1", Status::FromMemory);
+    Source::new("IEC 60079-11", "2011", "cl. 6.2.1", Status::FromMemory);
 /// How thick a partition must be.
 pub const PARTITION_THICKNESS: Source =
-    Source::new("IEC 60079-11", "", "cl. 6.3.2", Status::FromMemory);
+    Source::new("IEC 60079-11", "2011", "cl. 6.3.2", Status::FromMemory);
 /// Light blue, where a colour is used.
-pub const COLOUR: Source = Source::new("IEC 60079-11", "", "cl. 6.2 and 12", Status::FromMemory);
+pub const COLOUR: Source =
+    Source::new("IEC 60079-11", "2011", "cl. 6.2 and 12", Status::FromMemory);
 
 /// Least distance between bare parts of intrinsically safe and other terminals, mm.
 pub const OTHER_CIRCUITS_MM: f64 = 50.0;

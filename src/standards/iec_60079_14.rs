@@ -6,15 +6,15 @@ use super::provenance::{OutOfRange, Source, Status, within};
 /// How much larger than the thread a clearance hole may be.
 pub const CLEARANCE_HOLE: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "clearance holes for cable glands",
+    "2013",
+    "cl. 10, clearance holes for cable glands",
     Status::FromMemory,
 );
 /// Intrinsically safe circuits, where told by a colour, are light blue.
 pub const INTRINSICALLY_SAFE_COLOUR: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "identification of intrinsically safe circuits",
+    "2013",
+    "cl. 16.2.2, identification of intrinsically safe circuits",
     Status::FromMemory,
 );
 

@@ -7,7 +7,7 @@ use super::provenance::{Source, Status, words};
 pub const BUTTONS: Source = Source::new(
     "IEC 60204-1",
     "",
-    "colours of push-buttons (with IEC 60073)",
+    "colours of push-buttons, Table 2 (with IEC 60073)",
     Status::Published,
 );
 /// Colours of indicator lamps.
@@ -25,8 +25,12 @@ pub const EMERGENCY_STOP_COLOUR: Source = Source::new(
     Status::Published,
 );
 /// The emergency stop latches, and its colours are used for nothing else.
-pub const EMERGENCY_STOP_LATCH: Source =
-    Source::new("ISO 13850", "", "latching and reset", Status::FromMemory);
+pub const EMERGENCY_STOP_LATCH: Source = Source::new(
+    "ISO 13850",
+    "2015",
+    "latching and reset",
+    Status::FromMemory,
+);
 
 /// A colour of an actuator, lamp or background.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

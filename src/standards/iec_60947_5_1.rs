@@ -4,11 +4,11 @@
 use super::provenance::{OutOfRange, Source, Status, within, words};
 
 /// Holes and key slots.
-pub const HOLES: Source = Source::new("IEC 60947-5-1", "", "cl. 6.3.1", Status::FromMemory);
+pub const HOLES: Source = Source::new("IEC 60947-5-1", "2016", "cl. 6.3.1", Status::FromMemory);
 /// Least distances between centres.
 pub const CENTRE_DISTANCES: Source = Source::new(
     "IEC 60947-5-1",
-    "",
+    "2016",
     "cl. 6.3.1, centre distances",
     Status::FromMemory,
 );
@@ -17,6 +17,14 @@ pub const TERMINAL_NUMBERS: Source = Source::new(
     "IEC 60947-5-1",
     "",
     "terminal marking (EN 50005)",
+    Status::FromMemory,
+);
+
+/// Utilisation categories of control-circuit devices, with the loads they are tested by.
+pub const UTILISATION: Source = Source::new(
+    "IEC 60947-5-1",
+    "2016",
+    "cl. 4.4, utilisation categories, tables 1 and 4",
     Status::FromMemory,
 );
 
@@ -104,6 +112,67 @@ impl MountingHole {
                 valid: "D16, D22 or D30".into(),
             }),
         }
+    }
+}
+
+/// The utilisation category of what a contact switches, in each kind of current from the lightest load to the
+/// severest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum UtilisationCategory {
+    /// Resistive loads and solid-state loads behind optocouplers, a.c.
+    Ac12,
+    /// Solid-state loads behind transformers, a.c.
+    Ac13,
+    /// Small electromagnets up to 72 VA, a.c.
+    Ac14,
+    /// Electromagnets above 72 VA, a.c.
+    Ac15,
+    /// Resistive loads and solid-state loads behind optocouplers, d.c.
+    Dc12,
+    /// Electromagnets, d.c.
+    Dc13,
+    /// Electromagnets with economy resistors, d.c.
+    Dc14,
+}
+
+words!(
+    UtilisationCategory,
+    "utilisation category",
+    "AC-12, AC-13, AC-14, AC-15, DC-12, DC-13 or DC-14 (IEC 60947-5-1)",
+    {
+        Ac12 => "AC-12", Ac13 => "AC-13", Ac14 => "AC-14", Ac15 => "AC-15",
+        Dc12 => "DC-12", Dc13 => "DC-13", Dc14 => "DC-14",
+    }
+);
+
+impl UtilisationCategory {
+    /// What counts of a load of which nothing is known: electromagnets, in either kind of current.
+    pub const WHERE_UNKNOWN: [UtilisationCategory; 2] =
+        [UtilisationCategory::Ac15, UtilisationCategory::Dc13];
+
+    /// Whether it is one of alternating current.
+    pub const fn is_alternating(self) -> bool {
+        match self {
+            UtilisationCategory::Ac12
+            | UtilisationCategory::Ac13
+            | UtilisationCategory::Ac14
+            | UtilisationCategory::Ac15 => true,
+            UtilisationCategory::Dc12 | UtilisationCategory::Dc13 | UtilisationCategory::Dc14 => {
+                false
+            }
+        }
+    }
+
+    /// Whether a rating by this category covers a load of another: the same kind of current, and a load that is
+    /// not more severe.
+    ///
+    /// ```
+    /// use glandrail::standards::iec_60947_5_1::UtilisationCategory::*;
+    /// assert!(Ac15.covers(Ac12) && Dc13.covers(Dc13));
+    /// assert!(!Ac12.covers(Ac15) && !Ac15.covers(Dc12) && !Dc14.covers(Ac12));
+    /// ```
+    pub fn covers(self, load: UtilisationCategory) -> bool {
+        self.is_alternating() == load.is_alternating() && self >= load
     }
 }
 

@@ -8,6 +8,8 @@ mod reading;
 pub use reading::CODES;
 
 use crate::arrangement::{Limits, WiringSpaceStep};
+use crate::standards::common_practice as practice;
+use crate::standards::iec_60079_11::OTHER_CIRCUITS_MM;
 use serde::{Deserialize, Serialize};
 
 /// All workshop rules.
@@ -106,29 +108,13 @@ pub struct DistanceRules {
 
 impl Default for Workshop {
     fn default() -> Self {
-        let steps = [
-            (2.5, 30.0),
-            (4.0, 35.0),
-            (6.0, 40.0),
-            (10.0, 50.0),
-            (16.0, 60.0),
-            (25.0, 75.0),
-            (35.0, 90.0),
-            (50.0, 105.0),
-            (70.0, 125.0),
-            (95.0, 150.0),
-            (120.0, 170.0),
-            (150.0, 190.0),
-            (185.0, 210.0),
-            (240.0, 240.0),
-        ];
         Self {
             entries: EntryRules::default(),
             rails: RailRules::default(),
             elements: ElementRules::default(),
             conductors: ConductorRules::default(),
             distances: DistanceRules::default(),
-            wiring_space: steps
+            wiring_space: practice::WIRING_SPACES
                 .into_iter()
                 .map(|(up_to_mm2, space_mm)| WiringSpaceStep {
                     up_to_mm2,
@@ -142,9 +128,9 @@ impl Default for Workshop {
 impl Default for EntryRules {
     fn default() -> Self {
         Self {
-            gap_mm: 5.0,
-            row_gap_mm: 10.0,
-            corner_mm: 3.0,
+            gap_mm: practice::GLAND_GAP_MM,
+            row_gap_mm: practice::GLAND_ROW_GAP_MM,
+            corner_mm: practice::GLAND_CORNER_MM,
             clamping_reserve_percent: 5.0,
         }
     }
@@ -154,8 +140,8 @@ impl Default for RailRules {
     fn default() -> Self {
         Self {
             profile: "TH35-7.5".into(),
-            end_mm: 5.0,
-            lid_clearance_mm: 10.0,
+            end_mm: practice::RAIL_END_MM,
+            lid_clearance_mm: practice::LID_CLEARANCE_MM,
         }
     }
 }
@@ -163,10 +149,10 @@ impl Default for RailRules {
 impl Default for ElementRules {
     fn default() -> Self {
         Self {
-            gap_mm: 5.0,
-            emergency_stop_free_mm: 20.0,
-            edge_mm: 20.0,
-            contact_bend_mm: 25.0,
+            gap_mm: practice::ELEMENT_GAP_MM,
+            emergency_stop_free_mm: practice::EMERGENCY_STOP_FREE_MM,
+            edge_mm: practice::ELEMENT_EDGE_MM,
+            contact_bend_mm: practice::CONTACT_BEND_MM,
             wire_mm2: 1.5,
         }
     }
@@ -186,9 +172,9 @@ impl Default for ConductorRules {
 impl Default for DistanceRules {
     fn default() -> Self {
         Self {
-            intrinsic_separation_mm: 50.0,
+            intrinsic_separation_mm: OTHER_CIRCUITS_MM,
             intrinsic_partition: false,
-            tolerance_mm: 2.0,
+            tolerance_mm: practice::TOLERANCE_MM,
             lifting_kg: 25.0,
         }
     }

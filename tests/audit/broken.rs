@@ -2,7 +2,9 @@
 //! twin holds.
 
 use crate::breaks::{TOGETHER, all, one_before_the_other, rib_beside_entry};
-use crate::fixture::{arranged, bundled, find_terminal, hot, stainless, station, untested};
+use crate::fixture::{
+    arranged, bundled, find_terminal, hot, shielded, stainless, station, unearthed, untested,
+};
 use glandrail::arrangement::{Arrangement, PlacedTerminal};
 use glandrail::audit::{self, Verdict};
 use glandrail::standards::iec_60079_0::TemperatureClass;
@@ -17,6 +19,8 @@ fn the_twins_hold() {
         untested(),
         bundled(),
         arranged(),
+        unearthed(),
+        shielded(),
     ] {
         let report = audit::audit(&twin, None);
         let failing: Vec<&str> = report.failing().map(|rule| rule.text.as_str()).collect();

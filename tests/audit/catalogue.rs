@@ -58,6 +58,8 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
         most_terminals: enclosure.most_terminals,
         rated_power: enclosure.rated_power.clone(),
         defined_arrangement: enclosure.defined_arrangement.clone(),
+        defined_arrangement_decides: a.heat.defined_arrangement_decides,
+        internal_earth_mm2: enclosure.internal_earth_mm2,
         external_earth_mm2: enclosure.external_earth_mm2,
         mass_kg: enclosure.mass_kg,
         price: enclosure.price,

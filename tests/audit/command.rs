@@ -26,9 +26,11 @@ fn run(args: &AuditArgs) -> (Result<ExitStatus, Failure>, String) {
 #[test]
 fn an_arrangement_that_holds() {
     let folder = tempfile::tempdir().expect("a folder");
+    let mut arrangement = station();
+    arrangement.estimates.push("a diameter of the tests".into());
     let mut args = written(
         folder.path(),
-        &serde_json::to_string(&station()).expect("plain data"),
+        &serde_json::to_string(&arrangement).expect("plain data"),
     );
     let (status, text) = run(&args);
     assert_eq!(status.expect("readable"), ExitStatus::Holds);
@@ -39,10 +41,29 @@ fn an_arrangement_that_holds() {
     assert_eq!(rows(" informs  "), 3);
     assert_eq!(rows(" holds  "), audit::rules().len() - 1 - 3);
     assert!(
-        lines[1].contains(", 3 inform and permit nothing; "),
+        lines[1].ends_with(", 3 inform and permit nothing"),
         "{}",
         lines[1]
     );
+    assert!(
+        lines[2].starts_with("Figures of the parts NOT compared with any catalogue")
+            && lines[2].contains("`Demo parts of the tests, edition 1`"),
+        "{}",
+        lines[2]
+    );
+    // Estimates and sources stand in it, of the rules that hold too.
+    let told = |start: &str, word: &str| {
+        let mut found = lines.iter().filter(|line| line.trim().starts_with(start));
+        found.any(|line| line.contains(word))
+    };
+    assert!(told("heat.entry_temperature:", "°C"), "{text}");
+    assert!(told("estimated: ", "a diameter of the tests"), "{text}");
+    for rule in audit::rules() {
+        if rule.id != "record.catalogue" {
+            let source = format!("{} ({}): ", rule.clause, rule.status);
+            assert!(told(&source, rule.id), "{}: {source}", rule.id);
+        }
+    }
     let spacing = lines
         .iter()
         .find(|line| line.starts_with("space.entry_spacing "))
@@ -73,6 +94,22 @@ fn an_arrangement_that_holds() {
         Some(audit::rules().len() - 1)
     );
     assert_eq!(record["rules"][0]["status"], "common practice");
+}
+
+#[test]
+fn what_names_the_demo_catalogue_is_held_against_it() {
+    let mut named = station();
+    named.catalogue = glandrail::catalogue::Catalogue::demo().name();
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = serde_json::to_string(&named).expect("plain data");
+    let (status, text) = run(&written(folder.path(), &text));
+    // The parts of the tests are none of that catalogue.
+    assert_eq!(status.expect("readable"), ExitStatus::DoesNotHold);
+    assert!(
+        text.contains("compared with the embedded catalogue"),
+        "{text}"
+    );
+    assert!(text.contains("FAILS record.catalogue: "), "{text}");
 }
 
 #[test]
@@ -119,7 +156,7 @@ fn files_that_cannot_be_read_name_the_place() {
         ("{\n  \"format\": \"x\",\n", ":3:", "EOF"),
         ("", ":1:1", "EOF"),
         ("[]ä", ":1:", "invalid"),
-        ("{\"tägs\": \u{1}}", ":1:", "expected value"),
+        ("{\"tägs\": \u{1}}", ":1:2", "unknown field"),
     ] {
         let (status, out) = run(&written(folder.path(), text));
         let Err(Failure::Findings(findings)) = status else {

@@ -214,6 +214,7 @@ fn the_arrangement_document_names_every_field() {
         current_a: 16.0,
         most_conductors: 40,
     });
+    full.enclosure.internal_earth_mm2 = Some(16.0);
     full.lead_times_days.insert("DEMO-G-1".into(), 10);
     let wall = full.enclosure.walls.values_mut().next().expect("a wall");
     wall.blocked.push(wall.areas[0]);

@@ -16,4 +16,6 @@ mod pushes;
 mod shields;
 mod sizes;
 mod temperatures;
+mod unknown;
+mod verdicts;
 mod walls;

@@ -3,7 +3,7 @@
 //! A list: trunk cables whose cores are led on to branch cables and to push-buttons on the lid. A catalogue:
 //! the demo catalogue with its enclosures replaced by as many of drawn sizes.
 
-use glandrail::catalogue::{Catalogue, Enclosure, EntryWall, Lid, Material, MountingPlate};
+use glandrail::catalogue::{Catalogue, Enclosure, EntryWall, Lid, Material, Most, MountingPlate};
 use glandrail::space::Face;
 use glandrail::standards::threads::Thread;
 use std::fmt::Write;
@@ -183,7 +183,7 @@ fn drawn(model: &Enclosure, index: usize, lot: &mut Lot) -> Enclosure {
         areas_mm: vec![[15.0, 10.0, length_mm - 40.0, depth - 32.0]],
         flange_plate: false,
         largest_thread: Thread::M63,
-        most_entries: None,
+        most_entries: Some(Most::NotLimited),
         ..model.walls[&Face::Bottom].clone()
     };
     let mut enclosure = model.clone();
@@ -215,7 +215,7 @@ fn drawn(model: &Enclosure, index: usize, lot: &mut Lot) -> Enclosure {
         // In proportion to the surface.
         row.power_w *= surface_m2 / surface_of_m2(model);
     }
-    enclosure.most_terminals = None;
+    enclosure.most_terminals = Some(Most::NotLimited);
     enclosure.defined_arrangement = Vec::new();
     enclosure.mass_kg = (surface_m2 * 1000.0).round() / 100.0;
     enclosure.price = (surface_m2 * 20_000.0).round() / 100.0;

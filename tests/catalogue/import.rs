@@ -49,7 +49,7 @@ live = { sides_mm = 1.2, ends_mm = 6, top_mm = 7, foot_mm = 13 }
 rated_voltage_v = 550
 ratings = [{ section_mm2 = 2.5 }, { section_mm2 = 4 }]
 resistance_mohm = 0.6
-certificate = { epl = ["Gb"] }
+certificate = { number = "PAGE-C-4", epl = ["Gb"] }
 mass_kg = 0.01
 "#;
 

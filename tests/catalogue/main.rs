@@ -5,6 +5,7 @@ mod command;
 mod demo;
 mod documentation;
 mod fields;
+mod files;
 mod import;
 mod page;
 mod workshop_page;

@@ -3,6 +3,7 @@
 //! After a wanted change: `INSTA_UPDATE=always cargo test --test examples`, then read the difference.
 
 mod unserved;
+mod unstated;
 
 use assert_cmd::Command;
 use std::path::{Path, PathBuf};

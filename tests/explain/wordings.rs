@@ -107,7 +107,7 @@ fn rails_too_short() {
 fn depth_behind_an_element() {
     let rest = "[[cable]]\ntag = \"W1\"\ncores = \"7 x 1.5 mm2\"\ndiameter_mm = 12\n\n[[element]]\ntag = \"S0\"\n\
                 kind = \"emergency_stop\"\ncolour = \"red\"\nlabel = \"STOP\"\ncontacts = [\"NC\", \"NC\", \"NC\"]\n\n[[circuit]]\ntag = \"ES\"\n\
-                poles = 6\nvoltage_v = 230\ncurrent_a = 1\nfrom = \"W1\"\nto = \"S0\"\n";
+                poles = 6\nvoltage_v = 230\ncurrent_a = 1\nload = \"AC-15\"\nfrom = \"W1\"\nto = \"S0\"\n";
     let text = list(
         "Stop button",
         AREA,

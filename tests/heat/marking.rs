@@ -285,3 +285,59 @@ fn a_metal_box_without_an_external_earth_terminal_is_not_passed_over() {
     arrangement.enclosure.external_earth_mm2 = None;
     assert!(outside(&arrangement).contains("names none"));
 }
+
+#[test]
+fn what_is_missing_is_said_instead_of_the_line() {
+    let missing = |what: &str, change: fn(&mut Arrangement)| {
+        let mut arrangement = named("mixer-control-station");
+        let before = marking(&arrangement);
+        assert!(before.not_determined().is_empty(), "{what}");
+        change(&mut arrangement);
+        let found = marking(&arrangement);
+        let told = found.not_determined();
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert_eq!(told[0].0, what);
+        assert!(told[0].1.contains("missing"), "{told:?}");
+        (before.lines().len(), found.lines().len())
+    };
+    let (before, after) = missing("degree of protection", |a| {
+        a.enclosure.certificate.ip = None
+    });
+    assert_eq!(after, before - 1);
+    let (before, after) = missing("degree of protection", |a| {
+        a.elements[0].certificate.ip = None;
+    });
+    assert_eq!(after, before - 1);
+    // The usual range needs no line; that a service range is missing is said all the same.
+    missing("ambient range", |a| {
+        a.terminals[0].certificate.service_c = None
+    });
+    let (before, after) = missing("certificates", |a| {
+        a.entries[0].part.certificate.number = None
+    });
+    assert_eq!(
+        after, before,
+        "the strings stand, with what they lack beside them"
+    );
+}
+
+#[test]
+fn what_is_in_the_walls_lowers_the_degree_of_protection() {
+    let ip = |text: &str| text.to_string().try_into().ok();
+    let mut arrangement = named("mixer-control-station");
+    arrangement.enclosure.certificate.ip = ip("IP66");
+    arrangement.area.ip = ip("IP54").expect("a degree");
+    arrangement.entries[0].part.certificate.ip = ip("IP65");
+    let known = |arrangement: &Arrangement| marking(arrangement).ip.known().cloned();
+    assert_eq!(known(&arrangement).as_deref(), Some("IP54"));
+    arrangement.area.ip = ip("IP66").expect("a degree");
+    assert_eq!(known(&arrangement), None);
+    let reason = marking(&arrangement).ip;
+    assert!(
+        reason.reason().is_some_and(|why| why.contains("IP65")),
+        "{reason:?}"
+    );
+    // A part that may not be used in the ambient range takes the line away.
+    arrangement.terminals[0].certificate.service_c = Some([-10.0, 40.0]);
+    assert!(marking(&arrangement).ambient.reason().is_some());
+}

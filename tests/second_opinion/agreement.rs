@@ -4,6 +4,7 @@ use super::opinion::{Name, Screen};
 use super::sample::{Class, Judged, SHARES, sample};
 use super::theirs::{Theirs, answer};
 use glandrail::arrangement::Orientation;
+use glandrail::catalogue::Most;
 use glandrail::demand::{self, Demand};
 use glandrail::requirements::Measure;
 use glandrail::workshop::Workshop;
@@ -155,7 +156,7 @@ fn features(judged: &Judged, demand: &Demand<'_>) -> Vec<&'static str> {
             "a tied or preferred wall",
         ),
         (
-            walls(&|wall| wall.most_entries.is_some()),
+            walls(&|wall| matches!(wall.most_entries, Some(Most::Of(_)))),
             "certified numbers of entries",
         ),
         (

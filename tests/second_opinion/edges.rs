@@ -4,7 +4,7 @@
 use super::opinion::{self, Name};
 use super::sample::judge;
 use super::theirs::answer;
-use glandrail::catalogue::{AccessoryKind, Catalogue};
+use glandrail::catalogue::{AccessoryKind, Catalogue, Most};
 use glandrail::requirements::RequirementList;
 use glandrail::workshop::Workshop;
 
@@ -95,7 +95,7 @@ const EDGES: [(&str, Alteration, &[u64]); 14] = [
             let enclosures = catalogue.enclosure.iter_mut();
             enclosures
                 .flat_map(|one| one.walls.values_mut())
-                .for_each(|wall| wall.most_entries = None);
+                .for_each(|wall| wall.most_entries = Some(Most::NotLimited));
         },
         &[10, 18, 42],
     ),

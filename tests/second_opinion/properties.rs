@@ -4,7 +4,7 @@ use super::cases::read;
 use super::sample::sample;
 use super::theirs::{Theirs, answer, search};
 use glandrail::arrangement::Orientation;
-use glandrail::catalogue::Catalogue;
+use glandrail::catalogue::{Catalogue, Most};
 use glandrail::requirements::RequirementList;
 use glandrail::space::Face;
 
@@ -45,12 +45,12 @@ fn lower_currents_never_exclude() {
 fn higher_limits_of_the_certificate_never_exclude() {
     never_worse("higher limits", |_, catalogue| {
         for enclosure in &mut catalogue.enclosure {
-            enclosure.most_terminals = None;
+            enclosure.most_terminals = Some(Most::NotLimited);
             for row in &mut enclosure.rated_power {
                 row.power_w *= 2.0;
             }
             for wall in enclosure.walls.values_mut() {
-                wall.most_entries = None;
+                wall.most_entries = Some(Most::NotLimited);
             }
         }
     });

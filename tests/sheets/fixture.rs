@@ -225,7 +225,7 @@ fn enclosure(interior: Interior) -> EnclosureRecord {
         areas: vec![Rect::new(12.0, 14.0, along - 24.0, depth_mm - 30.0)],
         flange_plate: false,
         largest_thread: Thread::M40,
-        most_entries: None,
+        most_entries: Some(Most::NotLimited),
     };
     EnclosureRecord {
         id: "DEMO-G-3020".into(),
@@ -253,13 +253,14 @@ fn enclosure(interior: Interior) -> EnclosureRecord {
         rated_voltage_v: Some(690.0),
         rated_current_a: Some(125.0),
         impact_j: Some(7.0),
-        most_terminals: None,
+        most_terminals: Some(Most::NotLimited),
         rated_power: vec![RatedPower {
             class: TemperatureClass::T6,
             ambient_c: 50.0,
             power_w: 9.0,
         }],
         defined_arrangement: vec![],
+        internal_earth_mm2: None,
         external_earth_mm2: Some(6.0),
         mass_kg: 3.1,
         price: 240.0,

@@ -1,7 +1,7 @@
 //! What is said about a division: the bound, the options, and what no number of boxes would do.
 
 use crate::{EXAMPLE, read, two};
-use glandrail::catalogue::{Catalogue, Enclosure};
+use glandrail::catalogue::{Catalogue, Enclosure, Most};
 use glandrail::model::{Placement, SearchOptions};
 use glandrail::propose::{Answer, propose};
 use glandrail::split::{TwoAnswer, propose_up_to_two};
@@ -59,9 +59,10 @@ fn no_two_enclosures_below_the_bound_take_every_cable() {
                 continue;
             }
             below += 1;
-            let allowed = [one, other].map(|part| {
-                part.most_terminals
-                    .map_or(usize::MAX / 4, |most| most as usize)
+            let allowed = [one, other].map(|part| match part.most_terminals {
+                Some(Most::Of(most)) => most as usize,
+                Some(Most::NotLimited) => usize::MAX / 4,
+                None => 0,
             });
             // A box that takes none of them is none of two.
             let all =

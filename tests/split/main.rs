@@ -449,6 +449,7 @@ tag = "STOP"
 poles = 2
 voltage_v = 230
 current_a = 2
+load = "AC-15"
 from = "W30"
 to = "PB1"
 direct = true

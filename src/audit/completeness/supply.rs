@@ -5,12 +5,14 @@ use crate::arrangement::{EntryPurpose, Wire, WireEnd};
 use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::{Context, EARTH};
 use crate::catalogue::{Material, TerminalFunction};
-use crate::standards::iec_60079_0::{EXTERNAL_BONDING, EXTERNAL_BONDING_MM2};
+use crate::standards::iec_60079_0::{
+    EXTERNAL_BONDING, EXTERNAL_BONDING_MM2, INTERNAL_EARTH, protective_conductor_mm2,
+};
 use crate::standards::{Source, Status};
 
 const EARTHING: Source = Source::new(
     "IEC 60079-0",
-    "",
+    "2017",
     "cl. 15, earthing and bonding",
     Status::FromMemory,
 );
@@ -41,6 +43,14 @@ pub(super) static RULES: &[Rule] = &[
         source: EARTHING,
         unit: "",
         check: earth,
+    },
+    Rule {
+        id: "completeness.internal_earth",
+        title: "earth terminal inside",
+        requires: "in an enclosure of metal stands an earth terminal, or the enclosure has one of its own for the protective conductor that belongs to the thickest conductor (of the exceptions of the clause none is taken)",
+        source: INTERNAL_EARTH,
+        unit: "mm²",
+        check: internal_earth,
     },
     Rule {
         id: "completeness.external_earth",
@@ -136,13 +146,60 @@ fn earth(context: &Context<'_>, cases: &mut Cases) {
     }
 }
 
+fn is_metal(material: Material) -> bool {
+    !matches!(material, Material::Grp | Material::Polyamide)
+}
+
+fn internal_earth(context: &Context<'_>, cases: &mut Cases) {
+    let enclosure = &context.arrangement.enclosure;
+    cases.nothing("the enclosure is not of metal");
+    if !is_metal(enclosure.material) {
+        return;
+    }
+    let mut terminals = context.arrangement.terminals.iter();
+    if let Some(earth) = terminals.find(|one| one.function == TerminalFunction::Earth) {
+        return cases.is_so(true, &[&enclosure.id, &earth.id], || {
+            format!("earth terminal {} stands in {}", earth.id, enclosure.id)
+        });
+    }
+    let Some(section_mm2) = enclosure.internal_earth_mm2 else {
+        return cases.unknown(&[&enclosure.id], || {
+            format!(
+                "no earth terminal stands in {}, and the largest conductor of one of its own is missing",
+                enclosure.id
+            )
+        });
+    };
+    let sections = context
+        .arrangement
+        .wires
+        .iter()
+        .map(|wire| wire.section_mm2);
+    let thickest_mm2 = sections.fold(0.0, f64::max);
+    // A box without conductors asks for none.
+    let required_mm2 = protective_conductor_mm2(thickest_mm2).unwrap_or(0.0);
+    cases.at_least(&[&enclosure.id], section_mm2, required_mm2, || {
+        format!(
+            "largest conductor of the earth terminal inside {}",
+            enclosure.id
+        )
+    });
+}
+
 fn external_earth(context: &Context<'_>, cases: &mut Cases) {
     let enclosure = &context.arrangement.enclosure;
     cases.nothing("the enclosure is not of metal");
-    if matches!(enclosure.material, Material::Grp | Material::Polyamide) {
+    if !is_metal(enclosure.material) {
         return;
     }
-    let section_mm2 = enclosure.external_earth_mm2.unwrap_or(0.0);
+    let Some(section_mm2) = enclosure.external_earth_mm2 else {
+        return cases.unknown(&[&enclosure.id], || {
+            format!(
+                "the largest conductor of an external earth terminal of {} is missing",
+                enclosure.id
+            )
+        });
+    };
     cases.at_least(&[&enclosure.id], section_mm2, EXTERNAL_BONDING_MM2, || {
         format!(
             "largest conductor of the external earth terminal of {}",

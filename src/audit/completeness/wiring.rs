@@ -9,8 +9,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 const WIRING: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "connection of conductors, unused cores",
+    "2013",
+    "cl. 9.6, connection of conductors, unused cores",
     Status::FromMemory,
 );
 

@@ -1,7 +1,7 @@
 //! Intrinsically safe circuits apart from other circuits and from each other.
 
 use super::{certified_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::{Context, Live, may_conduct};
 use crate::audit::measure;
 use crate::catalogue::{AccessoryKind, CircuitKind};
@@ -19,7 +19,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "distance.intrinsic_other",
         title: "intrinsically safe apart from other circuits",
-        requires: "bare parts of intrinsically safe circuits and of others (earth not counted) lie 50 mm apart or what the workshop asks beyond, in a straight line or round a partition of at least 0.9 mm that is known to insulate; or a partition between them reaches within 1.5 mm of walls, lid and plate",
+        requires: "bare parts of intrinsically safe circuits and of others (earth not counted) lie 50 mm apart or what the workshop asks beyond, in a straight line or round a partition of at least 0.9 mm that is known to insulate; or a partition between them, of which then the widest gap is measured, reaches within 1.5 mm of walls, lid and plate",
         source: OTHER_CIRCUITS,
         unit: "mm",
         check: intrinsic_other,
@@ -34,70 +34,108 @@ pub(super) static RULES: &[Rule] = &[
     },
 ];
 
-/// Whether a partition closes the whole cross-section of the room but for the permitted gap.
-fn closes_the_room(context: &Context<'_>, slab: &Block) -> bool {
+/// A partition that may shield, with its widest gap to walls, lid and plate.
+struct Shield<'a> {
+    id: &'a str,
+    body: &'a Block,
+    gap_mm: f64,
+}
+
+impl Shield<'_> {
+    /// Whether no way leads round it: it closes the cross-section of the room but for the permitted gap.
+    fn closes_the_room(&self) -> bool {
+        self.gap_mm <= PARTITION_GAP_MM
+    }
+
+    /// Whether it stands between two bare parts.
+    fn is_between(&self, one: &Block, other: &Block) -> bool {
+        let (left, right) = if one.max.x_mm <= other.min.x_mm {
+            (one, other)
+        } else {
+            (other, one)
+        };
+        left.max.x_mm <= self.body.min.x_mm && self.body.max.x_mm <= right.min.x_mm
+    }
+}
+
+/// Insulating partitions that are thick enough.
+fn shields<'a>(context: &Context<'a>) -> Vec<Shield<'a>> {
     let interior = context.interior();
     let plate_mm = context.arrangement.enclosure.plate.standoff_mm;
-    slab.min.y_mm <= PARTITION_GAP_MM
-        && interior.height_mm - slab.max.y_mm <= PARTITION_GAP_MM
-        && interior.depth_mm - slab.max.z_mm <= PARTITION_GAP_MM
-        && slab.min.z_mm <= plate_mm + PARTITION_GAP_MM
+    let accessories = context.arrangement.accessories.iter();
+    accessories
+        .filter(|part| part.kind == AccessoryKind::Partition && !may_conduct(part.material))
+        .filter(|part| part.body.max.x_mm - part.body.min.x_mm >= PARTITION_THICKNESS_MM)
+        .map(|part| {
+            let gaps = [
+                part.body.min.y_mm,
+                interior.height_mm - part.body.max.y_mm,
+                interior.depth_mm - part.body.max.z_mm,
+                part.body.min.z_mm - plate_mm,
+            ];
+            Shield {
+                id: &part.id,
+                body: &part.body,
+                gap_mm: gaps.into_iter().fold(f64::NEG_INFINITY, f64::max),
+            }
+        })
+        .collect()
 }
 
 fn intrinsic_other(context: &Context<'_>, cases: &mut Cases) {
     cases.nothing("intrinsically safe and other circuits do not meet in this box");
     let parts = context.live_parts();
     let counted: Vec<&Live> = parts.iter().filter(|part| !part.is_earth()).collect();
-    let safe = counted
-        .iter()
-        .filter(|part| part.kind == CircuitKind::IntrinsicallySafe);
+    let of_kind = |kind: CircuitKind| counted.iter().filter(move |part| part.kind == kind);
     let required_mm = context
         .arrangement
         .limits
         .intrinsic_separation_mm
         .max(OTHER_CIRCUITS_MM);
-    let partitions: Vec<&Block> = context
-        .arrangement
-        .accessories
-        .iter()
-        .filter(|accessory| {
-            accessory.kind == AccessoryKind::Partition && !may_conduct(accessory.material)
-        })
-        .map(|accessory| &accessory.body)
-        .filter(|body| body.max.x_mm - body.min.x_mm >= PARTITION_THICKNESS_MM)
-        .collect();
-    for part in safe {
-        for other in counted
-            .iter()
-            .filter(|other| other.kind == CircuitKind::ExE)
-        {
-            let straight_mm = measure::distance_mm(part.block, other.block);
-            let between = partitions.iter().filter(|slab| {
-                let (left, right) = if part.block.max.x_mm <= other.block.min.x_mm {
-                    (part.block, other.block)
-                } else {
-                    (other.block, part.block)
-                };
-                left.max.x_mm <= slab.min.x_mm && slab.max.x_mm <= right.min.x_mm
-            });
-            let measured_mm = between
-                .map(|slab| {
-                    if closes_the_room(context, slab) {
-                        // No way leads round it; the separation is that of the partition.
-                        straight_mm.max(required_mm)
-                    } else {
-                        measure::around_mm(part.block, other.block, slab)
-                    }
-                })
-                .fold(straight_mm, f64::max);
-            cases.at_least(&[part.owner, other.owner], measured_mm, required_mm, || {
-                format!(
-                    "distance of the intrinsically safe {} and {}",
-                    part.owner, other.owner
-                )
-            });
+    let shields = shields(context);
+    for part in of_kind(CircuitKind::IntrinsicallySafe) {
+        for other in of_kind(CircuitKind::ExE) {
+            apart(part, other, required_mm, &shields, cases);
         }
     }
+}
+
+/// One pair: by the partition that shields it, else by the distance in a straight line or round a partition.
+fn apart(
+    part: &Live<'_>,
+    other: &Live<'_>,
+    required_mm: f64,
+    shields: &[Shield<'_>],
+    cases: &mut Cases,
+) {
+    let straight_mm = measure::distance_mm(part.block, other.block);
+    let between = || {
+        let all = shields.iter();
+        all.filter(|shield| shield.is_between(part.block, other.block))
+    };
+    let closing = between().find(|shield| shield.closes_the_room());
+    if let Some(shield) = closing.filter(|_| straight_mm < required_mm) {
+        let subject = [part.owner, other.owner, shield.id];
+        return cases.at_most(&subject, shield.gap_mm, PARTITION_GAP_MM, || {
+            format!(
+                "partition {} shields the intrinsically safe {} from {}, {} mm apart: its widest gap to walls, lid and \
+                 plate",
+                shield.id,
+                part.owner,
+                other.owner,
+                figure_text(straight_mm)
+            )
+        });
+    }
+    let measured_mm = between()
+        .map(|shield| measure::around_mm(part.block, other.block, shield.body))
+        .fold(straight_mm, f64::max);
+    cases.at_least(&[part.owner, other.owner], measured_mm, required_mm, || {
+        format!(
+            "distance of the intrinsically safe {} and {}",
+            part.owner, other.owner
+        )
+    });
 }
 
 fn intrinsic_circuits(context: &Context<'_>, cases: &mut Cases) {

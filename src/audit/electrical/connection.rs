@@ -13,13 +13,13 @@ use crate::standards::{Source, Status};
 const CLAMPS: Source = Source::new(
     "IEC 60079-7",
     "2015+A1:2017",
-    "terminals, certified connection",
+    "cl. 4.2, electrical connections",
     Status::FromMemory,
 );
 const KINDS: Source = Source::new(
     "IEC 60079-14",
-    "",
-    "selection of parts by circuit",
+    "2013",
+    "cl. 16, circuits that are intrinsically safe, and others",
     Status::FromMemory,
 );
 

@@ -2,6 +2,7 @@
 //! distances and temperatures.
 
 mod connection;
+mod cores;
 mod current;
 mod voltage;
 
@@ -16,12 +17,17 @@ use crate::standards::{Source, Status};
 const RATINGS: Source = Source::new(
     "IEC 60079-7",
     "2015+A1:2017",
-    "rated values",
+    "cl. 4 and 5, rated values",
     Status::FromMemory,
 );
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 3] = [connection::RULES, voltage::RULES, current::RULES];
+pub(super) static RULES: [&[Rule]; 4] = [
+    connection::RULES,
+    cores::RULES,
+    voltage::RULES,
+    current::RULES,
+];
 
 pub(super) fn build_word(build: ConductorBuild) -> &'static str {
     match build {

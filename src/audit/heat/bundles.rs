@@ -20,7 +20,7 @@ pub(super) static RULES: &[Rule] = &[Rule {
     title: "bundles of at most six conductors",
     requires: "for a group of circuits with more than six conductors whose heat, with that of all groups that give less, is above 1 % of the rated power and 0.1 W, the arrangement carries an instruction `bundles` to the workshop that names the group; that it is followed is not measured, so that the rule then informs; any other group holds, with the reason",
     source: BUNDLE,
-    unit: "",
+    unit: "conductors",
     check: bundles,
 }];
 
@@ -57,8 +57,9 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
                 )
             });
         } else if *count <= BUNDLE_LIMIT {
-            cases.is_so(true, &[name], || {
-                format!("`{name}` has {count} {conductors}, a bundle may have {BUNDLE_LIMIT}")
+            let most = f64::from(BUNDLE_LIMIT);
+            cases.at_most(&[name], f64::from(*count), most, || {
+                format!("conductors of `{name}`, which one bundle may hold")
             });
         } else {
             let told = arrangement
@@ -77,10 +78,11 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
                     }
                 )
             };
+            let (count, most) = (f64::from(*count), f64::from(BUNDLE_LIMIT));
             if told {
-                cases.informs(&[name], text);
+                cases.informs_at_most(&[name], count, most, text);
             } else {
-                cases.is_so(false, &[name], text);
+                cases.at_most(&[name], count, most, text);
             }
         }
     }

@@ -9,7 +9,7 @@
 //! reference temperature.
 
 use crate::arrangement::Wire;
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, figures_that_differ};
 use crate::audit::context::Context;
 use crate::audit::electrical::build_word;
 use crate::audit::measure;
@@ -252,9 +252,15 @@ fn sum(context: &Context<'_>, cases: &mut Cases) {
         Err((name, text)) => cases.unknown(&[&name], || text),
         Ok(found_w) => {
             let allowed_w = found_w.abs() * SUM_SHARE;
-            cases.at_most(&["heat calculation"], (recorded_w - found_w).abs(), allowed_w, || {
-                format!("difference of the recorded {recorded_w:.4} W and {found_w:.4} W reckoned again")
-            });
+            cases.at_most(
+                &["heat calculation"],
+                (recorded_w - found_w).abs(),
+                allowed_w,
+                || {
+                    let (recorded, found) = figures_that_differ(recorded_w, found_w);
+                    format!("difference of the recorded {recorded} W and {found} W reckoned again")
+                },
+            );
         }
     }
 }
@@ -267,10 +273,8 @@ fn lines(context: &Context<'_>, cases: &mut Cases) {
         (total_w - heat.power_w).abs(),
         total_w.abs() * SUM_SHARE,
         || {
-            format!(
-                "difference of the lines' {total_w:.4} W and the recorded {:.4} W",
-                heat.power_w
-            )
+            let (lines, recorded) = figures_that_differ(total_w, heat.power_w);
+            format!("difference of the lines' {lines} W and the recorded {recorded} W")
         },
     );
     for line in heat.lines.iter().filter(|line| line.current_a != 0.0) {

@@ -19,6 +19,7 @@ const ENCLOSURE: &[(&str, &str)] = &[
     ("most_terminals", "most_terminals"),
     ("rated_power", "rated_power"),
     ("defined_arrangement", "defined_arrangement"),
+    ("internal_earth_mm2", "internal_earth_mm2"),
     ("external_earth_mm2", "external_earth_mm2"),
     ("mass_kg", "mass_kg"),
     ("price", "price"),
@@ -57,6 +58,11 @@ pub(super) fn enclosure(context: &Context<'_>, catalogue: &Catalogue, cases: &mu
         return;
     };
     compare.fields(record, part, ENCLOSURE);
+    compare.values(
+        "defined_arrangement_decides",
+        &json!(context.arrangement.heat.defined_arrangement_decides),
+        &json!(part.defined_arrangement_decides),
+    );
     let turn = record.orientation == Orientation::Turned;
     compare
         .cases

@@ -1,10 +1,11 @@
 //! Every body inside the room, and no two in the same place.
 
 use crate::audit::case::{Cases, Rule, SLACK};
-use crate::audit::context::Context;
+use crate::audit::context::{Context, passes_its_rail};
 use crate::audit::measure;
 use crate::space::{Block, Point};
 use crate::standards::{Source, Status};
+use std::collections::BTreeSet;
 
 const GEOMETRY: Source = Source::new(
     "geometry",
@@ -26,7 +27,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.overlap",
         title: "no two bodies in the same place",
-        requires: "the bodies of rails, terminals, accessories, elements, entries and of the mounting plate do not overlap in three dimensions; entries of one wall are round, all others blocks; bodies may touch",
+        requires: "the bodies of rails, terminals, accessories, elements, entries and of the mounting plate do not overlap in three dimensions; entries of one wall are round, all others blocks; bodies may touch, and an insulating partition may pass its own rail",
         source: GEOMETRY,
         unit: "mm",
         check: overlap,
@@ -102,10 +103,21 @@ fn overlap(context: &Context<'_>, cases: &mut Cases) {
             .total_cmp(&b.1.min.x_mm)
             .then_with(|| a.0.cmp(&b.0))
     });
+    // A partition and the rail that it passes, for which it has a slot.
+    let accessories = context.arrangement.accessories.iter();
+    let passed: BTreeSet<(&str, &str)> = accessories
+        .filter(|accessory| passes_its_rail(context, accessory))
+        .map(|accessory| (accessory.id.as_str(), accessory.rail.as_str()))
+        .collect();
     for (index, (name, body)) in all.iter().enumerate() {
         for (other, block) in all.iter().skip(index + 1) {
             if block.min.x_mm > body.max.x_mm + SLACK {
                 break;
+            }
+            if passed.contains(&(name.as_str(), other.as_str()))
+                || passed.contains(&(other.as_str(), name.as_str()))
+            {
+                continue;
             }
             cases.at_most(
                 &[name, other],

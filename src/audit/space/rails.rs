@@ -1,11 +1,12 @@
 //! Rails on the plate, and terminals and accessories on the rails.
 
 use crate::audit::case::{Cases, Rule, SLACK};
-use crate::audit::context::Context;
+use crate::audit::context::{Context, passes_its_rail};
 use crate::audit::measure;
-use crate::catalogue::AccessoryKind;
+use crate::catalogue::{AccessoryKind, Most};
 use crate::space::{Block, Rect};
 use crate::standards::{Source, Status};
+use std::collections::BTreeSet;
 
 const RAIL_ENDS: Source = Source::new(
     "workshop rules",
@@ -67,7 +68,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.on_rail",
         title: "terminals and accessories on their rail",
-        requires: "what is on a rail stands on its front face, within its ends, and across its middle",
+        requires: "what is on a rail stands on its front face, within its ends, and across its middle; an insulating partition may pass the rail on its way to the plate",
         source: MOUNTING,
         unit: "mm",
         check: on_rail,
@@ -75,7 +76,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.across_rail",
         title: "terminals and accessories square on their rail",
-        requires: "the middle of what is on a rail lies over the middle of the rail, where its foot snaps on",
+        requires: "the middle of what is on a rail lies over the middle of the rail, where its foot snaps on; not asked of an insulating partition that passes the rail",
         source: MOUNTING,
         unit: "mm",
         check: across_rail,
@@ -99,7 +100,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.lid_clearance",
         title: "terminals clear of the lid",
-        requires: "between the top of what stands on the rails and the inside of the lid there is the workshop's distance",
+        requires: "between the top of what stands on the rails and the inside of the lid there is the workshop's distance; an insulating partition that passes its rail may reach the lid",
         source: LID_CLEARANCE,
         unit: "mm",
         check: lid_clearance,
@@ -107,7 +108,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "space.most_terminals",
         title: "number of terminals",
-        requires: "where the certificate of the enclosure limits the number of terminals, there are no more",
+        requires: "there are no more terminals than the certificate of the enclosure allows; that it states no limit has to be said, for what is not known permits nothing",
         source: CERTIFICATE,
         unit: "terminals",
         check: most_terminals,
@@ -183,12 +184,26 @@ fn items<'a>(context: &Context<'a>) -> impl Iterator<Item = (&'a str, &'a str, &
     terminals.chain(accessories.map(|part| (part.id.as_str(), part.rail.as_str(), &part.body)))
 }
 
+/// Names of the partitions that pass their rail.
+fn shields<'a>(context: &Context<'a>) -> BTreeSet<&'a str> {
+    let accessories = context.arrangement.accessories.iter();
+    accessories
+        .filter(|accessory| passes_its_rail(context, accessory))
+        .map(|accessory| accessory.id.as_str())
+        .collect()
+}
+
 fn on_rail(context: &Context<'_>, cases: &mut Cases) {
+    let shields = shields(context);
     for (name, rail, body) in items(context) {
         let Some(rail) = context.rails.get(rail) else {
             continue;
         };
-        let off_mm = (body.min.z_mm - rail.body.max.z_mm).abs();
+        let off_mm = if shields.contains(name) {
+            0.0
+        } else {
+            (body.min.z_mm - rail.body.max.z_mm).abs()
+        };
         cases.at_most(&[name, &rail.id], off_mm, 0.0, || {
             format!("distance of {name} from the front face of rail {}", rail.id)
         });
@@ -206,7 +221,11 @@ fn on_rail(context: &Context<'_>, cases: &mut Cases) {
 }
 
 fn across_rail(context: &Context<'_>, cases: &mut Cases) {
+    let shields = shields(context);
     for (name, rail, body) in items(context) {
+        if shields.contains(name) {
+            continue;
+        }
         let Some(rail) = context.rails.get(rail) else {
             continue;
         };
@@ -281,7 +300,14 @@ fn rail_profile(context: &Context<'_>, cases: &mut Cases) {
 
 fn lid_clearance(context: &Context<'_>, cases: &mut Cases) {
     let required_mm = context.arrangement.limits.lid_clearance_mm;
+    let shields = shields(context);
     for (name, _, body) in items(context) {
+        // What keeps the way round a shield closed may come as near to the lid as it likes.
+        let required_mm = if shields.contains(name) {
+            0.0
+        } else {
+            required_mm
+        };
         cases.at_least(
             &[name],
             context.interior().depth_mm - body.max.z_mm,
@@ -293,11 +319,28 @@ fn lid_clearance(context: &Context<'_>, cases: &mut Cases) {
 
 fn most_terminals(context: &Context<'_>, cases: &mut Cases) {
     let enclosure = &context.arrangement.enclosure;
-    cases.nothing("the certificate does not limit the number of terminals");
-    if let Some(most) = enclosure.most_terminals {
-        let count = context.arrangement.terminals.len() as f64;
-        cases.at_most(&[&enclosure.id], count, f64::from(most), || {
-            format!("terminals in {}", enclosure.id)
-        });
+    cases.nothing("there are no terminals");
+    let count = context.arrangement.terminals.len();
+    if count == 0 {
+        return;
+    }
+    match enclosure.most_terminals {
+        None => cases.unknown(&[&enclosure.id], || {
+            format!(
+                "how many terminals the certificate of {} allows is unknown",
+                enclosure.id
+            )
+        }),
+        Some(Most::NotLimited) => cases.is_so(true, &[&enclosure.id], || {
+            format!(
+                "{count} terminals in {}, whose certificate states no limit by the catalogue",
+                enclosure.id
+            )
+        }),
+        Some(Most::Of(most)) => {
+            cases.at_most(&[&enclosure.id], count as f64, f64::from(most), || {
+                format!("terminals in {}", enclosure.id)
+            });
+        }
     }
 }

@@ -12,7 +12,12 @@ const MOST_POLES: u32 = 100;
 
 /// Checks one accessory; `parts` to find the terminals it fits.
 pub(super) fn check(part: &Accessory, parts: &Parts, checker: &mut Checker<'_>) {
-    certificate::check(&part.certificate, checker);
+    // An earth plate is certified with the gland that it belongs to.
+    if part.kind == AccessoryKind::EarthPlate {
+        certificate::check_what_it_says(&part.certificate, checker);
+    } else {
+        certificate::check(&part.certificate, checker);
+    }
     let terminals: BTreeSet<&str> = parts
         .terminal
         .iter()

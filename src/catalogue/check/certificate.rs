@@ -11,8 +11,23 @@ pub(super) const LEAST_IP_EX_E: IpCode = IpCode {
     water: 4,
 };
 
-/// Levels of protection that are known, and a service range that is one.
+/// A certificate that has a number, levels of protection that are known, and a service range that is one.
 pub(super) fn check(certificate: &Certificate, checker: &mut Checker<'_>) {
+    let number = certificate.number.as_deref().unwrap_or_default();
+    if number.trim().is_empty() {
+        checker.error(
+            "certificate.number",
+            "catalogue-certificate",
+            "the certificate has no number",
+            "the number of the certificate that says all this",
+            "add `number = \"…\"`; of several certificates that of the one for this use",
+        );
+    }
+    check_what_it_says(certificate, checker);
+}
+
+/// The same without a number, for a part that has no certificate of its own.
+pub(super) fn check_what_it_says(certificate: &Certificate, checker: &mut Checker<'_>) {
     for (index, word) in certificate.protection.iter().enumerate() {
         if word.parse::<LevelOfProtection>().is_err() {
             let known: Vec<&str> = LevelOfProtection::ALL

@@ -3,7 +3,7 @@
 use super::certificate::{self, LEAST_IP_EX_E, is_increased_safety};
 use super::checker::{Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_SECTION_MM2, SLACK_MM};
 use super::enclosure_rating;
-use crate::catalogue::{Enclosure, EntryWall};
+use crate::catalogue::{Enclosure, EntryWall, Most, NOT_LIMITED};
 use crate::space::{Face, Interior, Rect};
 use crate::standards::iec_60079_0::EXTERNAL_BONDING_MM2;
 use crate::standards::iec_60079_7::GREATEST_VOLTAGE_V;
@@ -42,16 +42,13 @@ pub(super) fn check(part: &Enclosure, checker: &mut Checker<'_>) {
     increased_safety(part, checker);
     checker.positive_if("rated_voltage_v", part.rated_voltage_v, GREATEST_VOLTAGE_V);
     checker.positive_if("rated_current_a", part.rated_current_a, MOST_CURRENT_A);
-    if part.most_terminals == Some(0) {
-        checker.error(
-            "most_terminals",
-            "catalogue-range",
-            "`most_terminals` is 0",
-            "a number of 1 or more",
-            "leave the field out if the certificate names no number",
-        );
-    }
+    most_terminals(part, checker);
     enclosure_rating::check(part, checker);
+    checker.positive_if(
+        "internal_earth_mm2",
+        part.internal_earth_mm2,
+        MOST_SECTION_MM2,
+    );
     if let Some(section) = part.external_earth_mm2
         && checker.positive("external_earth_mm2", section, MOST_SECTION_MM2)
         && section < EXTERNAL_BONDING_MM2
@@ -65,6 +62,26 @@ pub(super) fn check(part: &Enclosure, checker: &mut Checker<'_>) {
         );
     }
     checker.mass_and_price(part.mass_kg, part.price);
+}
+
+fn most_terminals(part: &Enclosure, checker: &mut Checker<'_>) {
+    match part.most_terminals {
+        None => checker.warning(
+            "most_terminals",
+            "catalogue-unstated",
+            "how many terminals the certificate allows is not stated, so that it takes none",
+            format!("a number, or `\"{NOT_LIMITED}\"` where the certificate states no limit"),
+            "add `most_terminals` as the certificate says",
+        ),
+        Some(Most::Of(0)) => checker.error(
+            "most_terminals",
+            "catalogue-range",
+            "`most_terminals` is 0",
+            "a number of 1 or more",
+            format!("write `\"{NOT_LIMITED}\"` if the certificate names no number"),
+        ),
+        Some(Most::Of(_) | Most::NotLimited) => {}
+    }
 }
 
 const AXES: [&str; 3] = ["width", "height", "depth"];
@@ -283,7 +300,20 @@ fn entry_wall(part: &Enclosure, face: Face, wall: &EntryWall, checker: &mut Chec
             "correct the areas or the thread",
         );
     }
-    for (thread, count) in wall.most_entries.iter().flatten() {
+    let numbers = match &wall.most_entries {
+        Some(Most::Of(numbers)) => numbers,
+        Some(Most::NotLimited) => return,
+        None => {
+            return checker.warning(
+                &base,
+                "catalogue-unstated",
+                format!("how many entries the certificate allows in the {face} wall is not stated, so that it takes none"),
+                format!("`most_entries` with numbers by thread, or `\"{NOT_LIMITED}\"` where the certificate states no limit"),
+                "add `most_entries` as the certificate says",
+            );
+        }
+    };
+    for (thread, count) in numbers {
         let field = format!("{base}.most_entries.\"{thread}\"");
         if thread.clearance_hole_mm() > hole {
             checker.error(

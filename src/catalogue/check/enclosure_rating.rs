@@ -10,6 +10,15 @@ const AMBIENT_C: [f64; 2] = [-60.0, 100.0];
 pub(super) fn check(part: &Enclosure, checker: &mut Checker<'_>) {
     rated_power(part, checker);
     defined_arrangement(part, checker);
+    if part.defined_arrangement_decides && part.defined_arrangement.is_empty() {
+        checker.error(
+            "defined_arrangement_decides",
+            "catalogue-arrangement",
+            "the defined arrangement decides, and there is none",
+            "rows of `defined_arrangement`",
+            "add the rows of the certificate, or leave `defined_arrangement_decides` out",
+        );
+    }
 }
 
 /// Rated power falls with the ambient and with a stricter class; each row is given once.

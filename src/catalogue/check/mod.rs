@@ -30,6 +30,7 @@ pub const CODES: &[(&str, &str)] = &[
         "catalogue-arrangement",
         "rows of a defined arrangement contradict each other",
     ),
+    ("catalogue-certificate", "a certificate has no number"),
     (
         "catalogue-circuits",
         "a terminal or contact block names no kind of circuit",
@@ -117,6 +118,10 @@ pub const CODES: &[(&str, &str)] = &[
     (
         "catalogue-tracking",
         "the tracking index is not admitted for Ex e",
+    ),
+    (
+        "catalogue-unstated",
+        "what the certificate allows is not stated, so that the part takes nothing",
     ),
     (
         "catalogue-utilisation",

@@ -66,18 +66,22 @@ fn connected(
     );
     let row = permitted_row(&list.area, mounted)
         .ok_or("the chosen enclosure has no permitted row of power")?;
-    let heat = rated_heat(
+    let mut heat = rated_heat(
         &found.terms,
         row,
         mounted.interior.diagonal_mm(),
         list.spare.heat_percent,
     );
+    let of_catalogue = catalogue.enclosure.iter();
+    heat.defined_arrangement_decides = of_catalogue
+        .filter(|enclosure| enclosure.id == mounted.id)
+        .any(|enclosure| enclosure.defined_arrangement_decides);
     let free_terminals = records::free_terminals(&rails.rails, &terminals, &rails.accessories);
     let mut arrangement = Arrangement {
         format: FORMAT.to_string(),
         caution: CAUTION.to_string(),
         catalogue_warning: catalogue.about.warning.clone(),
-        catalogue: records::catalogue_name(catalogue),
+        catalogue: catalogue.name(),
         currency: catalogue.about.currency.clone(),
         job: list.job.clone(),
         area: records::area(list),

@@ -14,14 +14,6 @@ use crate::workshop::Workshop;
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
-pub(super) fn catalogue_name(catalogue: &Catalogue) -> String {
-    let about = &catalogue.about;
-    [about.title.as_str(), about.edition.as_str()]
-        .into_iter()
-        .filter(|text| !text.is_empty())
-        .join(", ")
-}
-
 pub(super) fn area(list: &RequirementList) -> AreaRecord {
     let area = &list.area;
     AreaRecord {
@@ -131,6 +123,7 @@ pub(super) fn circuits(list: &RequirementList) -> Vec<CircuitRecord> {
             voltage_v: circuit.voltage_v,
             current_a: circuit.current_a,
             simultaneity: circuit.simultaneity,
+            load: circuit.load,
             poles: circuit
                 .poles
                 .iter()

@@ -8,15 +8,38 @@ use crate::standards::provenance::{OutOfRange, Source, Status, within};
 pub const DEFAULT_AMBIENT: Source = Source::new("IEC 60079-0", "", "cl. 5.1.1", Status::Published);
 /// Entry and branching temperatures above which the box must say so.
 pub const ENTRY_TEMPERATURE: Source =
-    Source::new("IEC 60079-0", "", "cl. 16.6", Status::FromMemory);
+    Source::new("IEC 60079-0", "2017", "cl. 16.6", Status::FromMemory);
+/// Earthing terminals inside, and outside on metal; read in GOST 31610.0-2014, which takes the clause over.
+pub const INTERNAL_EARTH: Source = Source::new(
+    "IEC 60079-0",
+    "2017",
+    "cl. 15.1.1 (read in GOST 31610.0-2014)",
+    Status::Published,
+);
+/// Warnings on the outside: do not open, charging.
+pub const WARNINGS: Source = Source::new(
+    "IEC 60079-0",
+    "2017",
+    "cl. 29, table of warnings",
+    Status::FromMemory,
+);
 /// Protective conductor size.
-pub const PROTECTIVE_CONDUCTOR: Source =
-    Source::new("IEC 60079-0", "", "cl. 15.3, Table 10", Status::FromMemory);
+pub const PROTECTIVE_CONDUCTOR: Source = Source::new(
+    "IEC 60079-0",
+    "2017",
+    "cl. 15.3, Table 10",
+    Status::FromMemory,
+);
 /// Size that the external bonding terminal takes.
-pub const EXTERNAL_BONDING: Source = Source::new("IEC 60079-0", "", "cl. 15.4", Status::FromMemory);
+pub const EXTERNAL_BONDING: Source =
+    Source::new("IEC 60079-0", "2017", "cl. 15.4", Status::FromMemory);
 /// Largest projected plastic surface.
-pub const PLASTIC_SURFACE: Source =
-    Source::new("IEC 60079-0", "", "cl. 7.4.2, Table 8", Status::FromMemory);
+pub const PLASTIC_SURFACE: Source = Source::new(
+    "IEC 60079-0",
+    "2017",
+    "cl. 7.4.2, Table 8",
+    Status::FromMemory,
+);
 
 /// Lowest ambient temperature without a marking, °C.
 pub const DEFAULT_AMBIENT_MINIMUM_C: f64 = -20.0;

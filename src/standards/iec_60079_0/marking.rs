@@ -9,7 +9,8 @@ use crate::standards::provenance::{Source, Status};
 /// Order of the parts of the marking.
 pub const MARKING: Source = Source::new("IEC 60079-0", "", "cl. 29.4", Status::Published);
 /// Form of the ambient range in the marking.
-pub const AMBIENT_MARKING: Source = Source::new("IEC 60079-0", "", "cl. 29", Status::FromMemory);
+pub const AMBIENT_MARKING: Source =
+    Source::new("IEC 60079-0", "2017", "cl. 29", Status::FromMemory);
 
 /// The marking for gas: `Ex eb ia IIC T6 Gb`, the levels of protection in alphabetical order.
 ///

@@ -1,7 +1,7 @@
 //! Breaks of the rules of `completeness`: what must be there: cores, conductors, earth, spare, accessories and markings.
 
 use super::{Broken, accessory, broken, shift_x};
-use crate::fixture::{find_terminal, reheat, retotal, stainless, thread};
+use crate::fixture::{find_terminal, reheat, retotal, stainless, thread, unearthed};
 use glandrail::arrangement::*;
 use glandrail::catalogue::TerminalFunction;
 
@@ -15,7 +15,8 @@ fn remove_accessory(arrangement: &mut Arrangement, id: &str) {
 /// The breaks of this group.
 pub static BREAKS: &[Broken] = &[
     broken("completeness.cores", "a core left over", |a| {
-        a.cables[0].core_count = 6
+        a.cables[0].core_count = 6;
+        a.cables[0].cores = "6 x 1.5 mm2".into()
     }),
     broken("completeness.cores", "screen not connected", |a| {
         a.cables[0].screened = true
@@ -71,11 +72,57 @@ pub static BREAKS: &[Broken] = &[
         find_terminal(a, "X1:9").function = TerminalFunction::FeedThrough;
     }),
     Broken {
+        rule: "completeness.internal_earth",
+        what: "earth terminal of its own for 1 mm²",
+        twin: unearthed,
+        cut: |a| a.enclosure.internal_earth_mm2 = Some(1.0),
+    },
+    Broken {
+        rule: "completeness.internal_earth",
+        what: "not known to have one",
+        twin: unearthed,
+        cut: |a| a.enclosure.internal_earth_mm2 = None,
+    },
+    Broken {
+        rule: "completeness.external_earth",
+        what: "not known to have one",
+        twin: stainless,
+        cut: |a| a.enclosure.external_earth_mm2 = None,
+    },
+    Broken {
         rule: "completeness.external_earth",
         what: "external earth terminal for 2.5 mm²",
         twin: stainless,
         cut: |a| a.enclosure.external_earth_mm2 = Some(2.5),
     },
+    broken(
+        "completeness.warning_opening",
+        "no warning against opening",
+        |a| {
+            a.notices.retain(|notice| notice.code != "do-not-open");
+        },
+    ),
+    broken(
+        "completeness.warning_opening",
+        "told to the workshop alone",
+        |a| {
+            a.notices[0].place = NoticePlace::Workshop;
+        },
+    ),
+    broken(
+        "completeness.warning_charging",
+        "no warning of charging",
+        |a| {
+            a.notices.retain(|notice| notice.code != "electrostatic");
+        },
+    ),
+    broken(
+        "completeness.notice_intrinsic",
+        "a notice that says nothing",
+        |a| {
+            a.notices[1].text.clear();
+        },
+    ),
     broken("completeness.end_stops", "end stop left out", |a| {
         remove_accessory(a, "A5")
     }),

@@ -1,7 +1,7 @@
 //! Breaks of the rules of `distance`: distances between bare parts, and to earthed metal.
 
 use super::{Broken, accessory, broken, place_element, shift_x};
-use crate::fixture::{find_terminal, stainless};
+use crate::fixture::{find_terminal, shielded, stainless};
 
 /// The breaks of this group.
 pub static BREAKS: &[Broken] = &[
@@ -99,6 +99,24 @@ pub static BREAKS: &[Broken] = &[
             }
         },
     ),
+    Broken {
+        rule: "distance.intrinsic_other",
+        what: "partition 1.6 mm from the lid",
+        twin: shielded,
+        cut: |a| accessory(a, "A3").body.max.z_mm = 124.0 - 1.6,
+    },
+    Broken {
+        rule: "distance.intrinsic_other",
+        what: "partition 1.6 mm from a wall",
+        twin: shielded,
+        cut: |a| accessory(a, "A3").body.min.y_mm = 1.6,
+    },
+    Broken {
+        rule: "distance.intrinsic_other",
+        what: "partition of 0.8 mm",
+        twin: shielded,
+        cut: |a| accessory(a, "A3").body.max.x_mm = 80.8,
+    },
     broken("distance.intrinsic_other", "workshop asks for 73 mm", |a| {
         a.limits.intrinsic_separation_mm = 73.0
     }),

@@ -31,6 +31,31 @@ pub static BREAKS: &[Broken] = &[
             };
         },
     ),
+    broken("electrical.core_section", "cable of 2.5 mm²", |a| {
+        a.cables[0].cores = "5 x 2.5 mm2".into();
+    }),
+    broken("electrical.core_section", "a core more in words", |a| {
+        a.cables[0].cores = "4 x 1.5 mm2 + 2 x 1.5 mm2".into();
+    }),
+    broken("electrical.core_section", "words that name nothing", |a| {
+        a.cables[0].cores = "some cores".into();
+    }),
+    broken(
+        "electrical.core_section",
+        "2.5 mm² in words, 1.5 mm² in figures",
+        |a| {
+            a.wires[0].section = "2.5 mm²".into();
+        },
+    ),
+    broken(
+        "electrical.internal_section",
+        "1 mm² behind cores of 1.5 mm²",
+        |a| {
+            // The lamp's 0.05 A make no heat that counts.
+            a.wires[8].section_mm2 = 1.0;
+            a.wires[8].section = "1 mm²".into();
+        },
+    ),
     broken("electrical.terminal_voltage", "terminal for 229 V", |a| {
         a.terminals[0].rated_voltage_v = 229.0
     }),

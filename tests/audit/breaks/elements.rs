@@ -3,6 +3,7 @@
 use super::{Broken, broken, place_element};
 use crate::fixture::reheat;
 use glandrail::catalogue::*;
+use glandrail::standards::iec_60947_5_1::UtilisationCategory;
 
 /// The breaks of this group.
 pub static BREAKS: &[Broken] = &[
@@ -50,6 +51,23 @@ pub static BREAKS: &[Broken] = &[
     broken("elements.utilisation", "no row for 230 V", |a| {
         a.elements[0].contacts[0].utilisation[0].voltage_v = 110.0;
     }),
+    broken("elements.utilisation", "an a.c. row for a d.c. load", |a| {
+        a.circuits[0].load = Some(UtilisationCategory::Dc12);
+    }),
+    broken("elements.utilisation", "a row for a lighter load", |a| {
+        for contact in a.elements.iter_mut().flat_map(|one| &mut one.contacts) {
+            for row in &mut contact.utilisation {
+                row.category = UtilisationCategory::Ac14;
+            }
+        }
+    }),
+    broken(
+        "elements.utilisation",
+        "load not stated, no d.c. row",
+        |a| {
+            a.circuits[0].load = None;
+        },
+    ),
     broken("elements.power", "power of the lamp unknown", |a| {
         a.elements[2].power_w = 0.0;
         reheat(a);

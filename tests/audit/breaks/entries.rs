@@ -2,6 +2,7 @@
 
 use super::{Broken, broken};
 use crate::fixture::{retotal, thread};
+use glandrail::catalogue::Most;
 use glandrail::space::Face;
 
 /// The breaks of this group.
@@ -11,6 +12,9 @@ pub static BREAKS: &[Broken] = &[
     }),
     broken("entries.closed", "gland without a cable", |a| {
         a.entries[2].part.clamping_mm = Some([7.0, 13.0])
+    }),
+    broken("entries.clamping", "clamping range missing", |a| {
+        a.entries[1].part.clamping_mm = None;
     }),
     broken("entries.clamping", "cable 0.1 mm too thick", |a| {
         a.cables[1].diameter_range_mm = [8.7, 13.1]
@@ -40,10 +44,19 @@ pub static BREAKS: &[Broken] = &[
     }),
     broken("entries.most", "certified for two M20", |a| {
         let wall = a.enclosure.walls.get_mut(&Face::Bottom).expect("a wall");
-        wall.most_entries
-            .as_mut()
-            .expect("numbers")
-            .insert(thread("M20"), 2);
+        wall.most_entries = Some(Most::Of(
+            [("M20", 2), ("M25", 4)]
+                .map(|(size, most)| (thread(size), most))
+                .into(),
+        ));
+    }),
+    broken("entries.most", "M20 not named", |a| {
+        let wall = a.enclosure.walls.get_mut(&Face::Bottom).expect("a wall");
+        wall.most_entries = Some(Most::Of([(thread("M25"), 4)].into()));
+    }),
+    broken("entries.most", "number of entries not known", |a| {
+        let wall = a.enclosure.walls.get_mut(&Face::Bottom).expect("a wall");
+        wall.most_entries = None;
     }),
     broken("entries.wall_thickness", "wall of 8.1 mm", |a| {
         a.enclosure.wall_thickness_mm = 8.1

@@ -92,6 +92,11 @@ pub fn all() -> impl Iterator<Item = &'static Broken> {
 
 /// Breaks that a second rule must report too, since the datum decides both.
 pub const TOGETHER: &[(&str, &str, &[&str])] = &[
+    (
+        "record.limits",
+        "tolerance below nothing",
+        &["record.numbers", "record.limits"],
+    ),
     // An element's body, which may be metal, lies round its bare parts and comes near with them.
     (
         "distance.clearance",
@@ -138,6 +143,7 @@ pub const TOGETHER: &[(&str, &str, &[&str])] = &[
         "heat.sum",
         "section without a resistance",
         &[
+            "electrical.core_section",
             "heat.sum",
             "heat.power",
             "heat.entry_temperature",

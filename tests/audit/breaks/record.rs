@@ -1,6 +1,7 @@
 //! Breaks of the rules of `record`: the record itself: its format, figures, identities, places and sums.
 
 use super::{Broken, broken, shift_x};
+use glandrail::arrangement::WiringSpaceStep;
 
 /// The breaks of this group.
 pub static BREAKS: &[Broken] = &[
@@ -57,5 +58,23 @@ pub static BREAKS: &[Broken] = &[
     broken("record.live_parts", "clamp on a level that is none", |a| {
         a.terminals[7].clamps[0].level = 1
     }),
+    broken("record.limits", "tolerance below nothing", |a| {
+        a.limits.tolerance_mm = -0.1
+    }),
+    broken(
+        "record.limits",
+        "49.9 mm to intrinsically safe terminals",
+        |a| a.limits.intrinsic_separation_mm = 49.9,
+    ),
+    broken(
+        "record.limits",
+        "25 mm² with less than is published",
+        |a| {
+            a.limits.wiring_space.push(WiringSpaceStep {
+                up_to_mm2: 25.0,
+                space_mm: 50.7,
+            })
+        },
+    ),
     broken("record.totals", "price raised", |a| a.price += 1.0),
 ];

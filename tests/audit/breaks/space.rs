@@ -2,6 +2,7 @@
 
 use super::{Broken, accessory, broken, shift_x};
 use glandrail::arrangement::*;
+use glandrail::catalogue::Most;
 use glandrail::space::{Face, Rect};
 
 /// Moves an entry of the bottom wall along the wall, with both its blocks.
@@ -99,7 +100,7 @@ pub static BREAKS: &[Broken] = &[
         },
     ),
     broken("space.most_terminals", "certified for 11", |a| {
-        a.enclosure.most_terminals = Some(11)
+        a.enclosure.most_terminals = Some(Most::Of(11))
     }),
     broken(
         "space.wiring",

@@ -24,6 +24,16 @@ pub static BREAKS: &[Broken] = &[
     broken("suitability.area", "from 40.1 °C to 40 °C", |a| {
         a.area.ambient_c = [40.1, 40.0]
     }),
+    broken("suitability.certificate", "terminal without number", |a| {
+        a.terminals[0].certificate.number = None;
+    }),
+    broken(
+        "suitability.certificate",
+        "gland with an empty number",
+        |a| {
+            a.entries[0].part.certificate.number = Some(" ".into());
+        },
+    ),
     broken("suitability.epl", "terminal for Gc", |a| {
         a.terminals[0].certificate.epl = vec![EquipmentProtectionLevel::Gc];
     }),

@@ -132,12 +132,12 @@ fn enclosure(random: &mut Random, number: u64, scale: u64) -> String {
     let most = if random.percent(15) {
         format!("most_terminals = {}\n", random.between(3, 9))
     } else {
-        String::new()
+        "most_terminals = \"not limited\"\n".to_string()
     };
     let earth = if random.percent(60) {
-        "external_earth_mm2 = 16\n"
+        "external_earth_mm2 = 16\ninternal_earth_mm2 = 120\n"
     } else {
-        ""
+        "internal_earth_mm2 = 120\n"
     };
     let rails = *random.one(&[
         "[\"horizontal\"]",
@@ -216,7 +216,7 @@ fn wall_text(random: &mut Random, wall: &str, length: f64, depth: f64) -> String
         }
         format!(", most_entries = {{ {} }}", numbers.join(", "))
     } else {
-        String::new()
+        ", most_entries = \"not limited\"".to_string()
     };
     let largest = threads[largest];
     format!("walls.{wall} = {{ areas_mm = {areas}, largest_thread = \"{largest}\"{certified} }}\n")

@@ -361,8 +361,13 @@ fn station(random: &mut Random, draft: &mut Draft, walls: &[&str]) {
             "lamp" => ("control", 230, "0.015"),
             _ => ("control", 230, "2"),
         };
+        let load = if current_a == "2" {
+            "load = \"AC-15\"\n"
+        } else {
+            ""
+        };
         circuits += &format!(
-            "[[circuit]]\ntag = \"C{number}\"\ngroup = \"{group}\"\npoles = 2\nvoltage_v = {voltage_v}\ncurrent_a = {current_a}\n\
+            "[[circuit]]\ntag = \"C{number}\"\ngroup = \"{group}\"\npoles = 2\nvoltage_v = {voltage_v}\ncurrent_a = {current_a}\n{load}\
              direct = {direct}\nfrom = \"{cable}/{}..{used}\"\nto = \"E{number}\"\n\n",
             *used - 1
         );

@@ -1,6 +1,7 @@
 //! Entries in rows: every division of the entries over the drillable areas is tried.
 
 use super::mounted::{Mounted, SAME_MM};
+use glandrail::catalogue::Most;
 use glandrail::demand::Demand;
 use glandrail::space::Face;
 use glandrail::standards::threads::Thread;
@@ -13,7 +14,7 @@ struct Area<'c> {
     width_mm: f64,
     height_mm: f64,
     largest: Thread,
-    certified: Option<&'c BTreeMap<Thread, u32>>,
+    certified: Option<&'c Most<BTreeMap<Thread, u32>>>,
 }
 
 /// The deepest reach into the box of any entry that may be in a wall.
@@ -145,7 +146,11 @@ fn threads_allowed(
     };
     numbers.iter().all(|(thread, number)| {
         thread.major_diameter_mm() <= largest.major_diameter_mm()
-            && certified.is_none_or(|most| most.get(thread).is_some_and(|most| number <= most))
+            && match certified {
+                Some(Most::NotLimited) => true,
+                Some(Most::Of(most)) => most.get(thread).is_some_and(|most| number <= most),
+                None => false,
+            }
     })
 }
 

@@ -2,7 +2,7 @@
 
 use super::mounted::Mounted;
 use glandrail::arrangement::Orientation;
-use glandrail::catalogue::ConductorBuild;
+use glandrail::catalogue::{ConductorBuild, Most};
 use glandrail::demand::{Demand, EntryPartNeed, WireNeedEnd};
 use glandrail::requirements::RequirementList;
 use glandrail::standards::iec_60228::{ConductorClass, resistance_at_20_ohm_per_km};
@@ -34,11 +34,12 @@ pub fn fails(
         return Some(Screen::Certificate);
     }
     let enclosure = candidate.enclosure;
-    if enclosure
-        .most_terminals
-        .is_some_and(|most| demand.terminals.len() > most as usize)
-    {
-        return Some(Screen::Count);
+    match enclosure.most_terminals {
+        None if !demand.terminals.is_empty() => return Some(Screen::Certificate),
+        Some(Most::Of(most)) if demand.terminals.len() > most as usize => {
+            return Some(Screen::Count);
+        }
+        None | Some(Most::Of(_) | Most::NotLimited) => {}
     }
     let thickness_mm = enclosure.wall_thickness_mm;
     let mountable = demand.entries.iter().all(|entry| {

@@ -1,11 +1,13 @@
 //! `glandrail audit`: every rule measured again on an arrangement file. Holds no rules.
 
+mod text;
+
 use super::{ExitStatus, Failure};
 use crate::arrangement::{Arrangement, FORMAT};
-use crate::audit::{AuditReport, RuleResult, Verdict, audit};
+use crate::audit::audit;
 use crate::catalogue::Catalogue;
-use crate::source::{Finding, Findings, SourceFile};
-use std::io::{self, Write};
+use crate::source::{Finding, Findings, SourceFile, nearest};
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// Measure every rule again on an arrangement.
@@ -14,12 +16,32 @@ pub struct AuditArgs {
     /// The arrangement as JSON, such as `propose --format json` prints it.
     #[arg(value_name = "ARRANGEMENT.json")]
     pub arrangement: PathBuf,
-    /// Compare the copied figures with this catalogue too: a TOML file or a folder of them.
+    /// Compare the copied figures with this catalogue too: a TOML file or a folder of them. An arrangement that names
+    /// the embedded demo catalogue is compared with that one without asking.
     #[arg(long, value_name = "FILE_OR_DIR")]
     pub catalogue: Option<PathBuf>,
     /// Form of the record.
     #[arg(long, value_enum, default_value_t = RecordFormat::Text)]
     pub format: RecordFormat,
+}
+
+/// The catalogue with which the copied figures are compared.
+enum Compared<'c> {
+    /// The one that the command names.
+    Given(&'c Catalogue),
+    /// The embedded one, which the arrangement names.
+    Embedded(&'c Catalogue),
+    /// None.
+    Nothing,
+}
+
+impl<'c> Compared<'c> {
+    fn catalogue(&self) -> Option<&'c Catalogue> {
+        match self {
+            Compared::Given(catalogue) | Compared::Embedded(catalogue) => Some(catalogue),
+            Compared::Nothing => None,
+        }
+    }
 }
 
 /// The form in which a record is printed.
@@ -53,9 +75,17 @@ pub fn run(args: &AuditArgs, out: &mut dyn Write) -> Result<ExitStatus, Failure>
             return Err(findings.into());
         }
     };
-    let report = audit(&arrangement, catalogue.as_ref());
+    // An arrangement of the demo catalogue is held against it without asking: it is at hand.
+    let compared = match &catalogue {
+        Some(given) => Compared::Given(given),
+        None if arrangement.catalogue == Catalogue::demo().name() => {
+            Compared::Embedded(Catalogue::demo())
+        }
+        None => Compared::Nothing,
+    };
+    let report = audit(&arrangement, compared.catalogue());
     match args.format {
-        RecordFormat::Text => print(&report, out)?,
+        RecordFormat::Text => text::print(&report, &arrangement, &compared, out)?,
         RecordFormat::Json => json(&report, out)?,
     }
     Ok(if report.holds() {
@@ -72,7 +102,23 @@ fn other_format(text: &str) -> Option<String> {
     (format != FORMAT).then(|| format.to_string())
 }
 
-/// Reads an arrangement.
+/// A line up to and with the sign at a place.
+fn line_until(text: &str, start: usize, place: usize, end: usize) -> &str {
+    let sign = text[place..end].chars().next().map_or(0, char::len_utf8);
+    &text[start..place + sign]
+}
+
+/// The name of a field that nothing reads, and the fields that are known in its place, where an error of the
+/// JSON reader tells of one.
+fn unknown_field(message: &str) -> Option<(String, Vec<&str>)> {
+    let rest = message.strip_prefix("unknown field `")?;
+    let (name, known) = rest.split_once('`')?;
+    // The known ones stand between the further quotation marks.
+    let known = known.split('`').skip(1).step_by(2).collect();
+    Some((name.to_string(), known))
+}
+
+/// Reads an arrangement. A field that is not known is refused: a misspelt limit would be none.
 ///
 /// # Errors
 /// What is wrong with the file; where it is not JSON or not an arrangement, with line and column.
@@ -98,14 +144,28 @@ pub fn read(path: &Path) -> Result<Arrangement, Findings> {
         while !file.text.is_char_boundary(start) {
             start -= 1;
         }
+        let unknown = unknown_field(message);
+        // An unknown field is told of behind its name; the finding points at the name.
+        if let Some((name, _)) = &unknown
+            && let Some(at) =
+                line_until(&file.text, span.start, start, span.end).rfind(&format!("\"{name}\""))
+        {
+            start = span.start + at;
+        }
         let finding = Finding::error("arrangement-json", &file, start..start, message)
             .expected("an arrangement as docs/arrangement.md describes it")
-            .hint(match other_format(&file.text) {
-                Some(other) => {
+            .hint(match (other_format(&file.text), unknown) {
+                (Some(other), _) => {
                     format!("the file has the format `{other}`, read here is `{FORMAT}`")
                 }
-                None => "let `propose --format json` write it anew, or mend the file at this place"
-                    .into(),
+                (None, Some((name, known))) => match nearest(&name, known) {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => "take it out: what no rule reads must not look as if it counted".into(),
+                },
+                (None, None) => {
+                    "let `propose --format json` write it anew, or mend the file at this place"
+                        .into()
+                }
             });
         findings.push(finding);
         findings
@@ -119,101 +179,4 @@ pub(super) fn json(value: &impl serde::Serialize, out: &mut dyn Write) -> Result
     })?;
     writeln!(out, "{text}")?;
     Ok(())
-}
-
-/// A figure of the table: at most three decimals.
-fn figure(value: Option<f64>) -> String {
-    let Some(value) = value else {
-        return "-".to_string();
-    };
-    let text = format!("{value:.3}");
-    let short = text.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" {
-        "0".to_string()
-    } else {
-        short.to_string()
-    }
-}
-
-fn print(report: &AuditReport, out: &mut dyn Write) -> io::Result<()> {
-    let failing: Vec<&RuleResult> = report.failing().collect();
-    let informing = match report.informing().count() {
-        0 => String::new(),
-        1 => ", 1 informs and permits nothing".to_string(),
-        count => format!(", {count} inform and permit nothing"),
-    };
-    let result = match failing.len() {
-        0 => "holds".to_string(),
-        1 => "does not hold: 1 rule fails".to_string(),
-        count => format!("does not hold: {count} rules fail"),
-    };
-    writeln!(
-        out,
-        "Audit of {} in {}: {result}",
-        report.tag, report.enclosure
-    )?;
-    let compared = if report.compared_with_catalogue {
-        "compared"
-    } else {
-        "not compared"
-    };
-    writeln!(
-        out,
-        "{} rules measured{informing}; figures {compared} with a catalogue",
-        report.rules.len()
-    )?;
-    if !failing.is_empty() {
-        writeln!(out)?;
-    }
-    for rule in &failing {
-        let word = if rule.verdict == Verdict::Fails {
-            "FAILS"
-        } else {
-            "NOT DETERMINED"
-        };
-        writeln!(out, "{word} {}: {}", rule.id, rule.title)?;
-        writeln!(out, "    {}", rule.text)?;
-        for case in &rule.further {
-            writeln!(out, "    {}", case.text)?;
-        }
-        let listed = 1 + rule.further.len() as u64;
-        if rule.failures > listed {
-            writeln!(out, "    and {} more", rule.failures - listed)?;
-        }
-        writeln!(out, "    {} ({})", rule.clause, rule.status)?;
-    }
-    let mut rows = failing;
-    rows.extend(report.informing());
-    rows.extend(
-        report
-            .rules
-            .iter()
-            .filter(|rule| rule.verdict == Verdict::Holds),
-    );
-    let width = rows.iter().map(|rule| rule.id.len()).max().unwrap_or(0);
-    writeln!(out)?;
-    let head = format!(
-        "{:width$}  {:<14} {:>10} {:>10} {:>10}",
-        "rule", "verdict", "required", "measured", "margin"
-    );
-    writeln!(out, "{head} unit         tightest case")?;
-    for rule in rows {
-        let subject = if rule.subject.is_empty() {
-            "-".to_string()
-        } else {
-            rule.subject.join(", ")
-        };
-        let unit = if rule.unit.is_empty() { "-" } else { rule.unit };
-        writeln!(
-            out,
-            "{:width$}  {:<14} {:>10} {:>10} {:>10} {unit:<12} {subject}",
-            rule.id,
-            rule.verdict,
-            figure(rule.required),
-            figure(rule.measured),
-            figure(rule.margin),
-        )?;
-    }
-    writeln!(out)?;
-    writeln!(out, "{}", report.caution)
 }
