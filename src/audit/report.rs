@@ -167,8 +167,9 @@ pub struct RuleResult {
 }
 
 /// Rules that compare the arrangement with itself.
-const AGREEMENTS: [&str; 7] = [
+const AGREEMENTS: [&str; 8] = [
     "record.",
+    "electrical.internal_section",
     "electrical.wire_current",
     "heat.length",
     "heat.currents",
