@@ -6,12 +6,14 @@ mod coordinates;
 mod document;
 mod enclosure;
 mod limits;
+mod numbers;
 
 use super::case::Rule;
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 4] = [
+pub(super) static RULES: [&[Rule]; 5] = [
     document::RULES,
+    numbers::RULES,
     coordinates::RULES,
     limits::RULES,
     catalogue::RULES,
