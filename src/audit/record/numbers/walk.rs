@@ -406,14 +406,14 @@ mod tests {
         walk.faults
     }
 
-    #[derive(Serialize)]
+    #[derive(serde::Serialize)]
     struct Corner {
         x_mm: f64,
         y_mm: f64,
         z_mm: f64,
     }
 
-    #[derive(Serialize)]
+    #[derive(serde::Serialize)]
     struct Body {
         min: Corner,
         max: Corner,
