@@ -17,8 +17,8 @@ use super::tree::{NodeId, Tree, Value};
 
 /// A parsed TOML document with the place of every key and value.
 ///
-/// The types read from it are plain serde structs, without `deny_unknown_fields`: unknown fields
-/// are found here, with a hint. Keys are paths from the top of the file (`job`, `area.ambient`);
+/// The types read from it are plain serde structs, which need no `deny_unknown_fields` (those that an arrangement
+/// file holds too have it for that file): unknown fields are found here, with a hint. Keys are paths from the top of the file (`job`, `area.ambient`);
 /// the empty key is the whole file.
 ///
 /// ```

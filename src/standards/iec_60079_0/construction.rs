@@ -12,7 +12,7 @@ pub const ENTRY_TEMPERATURE: Source =
 /// Earthing terminals inside, and outside on metal; read in GOST 31610.0-2014, which takes the clause over.
 pub const INTERNAL_EARTH: Source = Source::new(
     "IEC 60079-0",
-    "2017",
+    "2011",
     "cl. 15.1.1 (read in GOST 31610.0-2014)",
     Status::Published,
 );
