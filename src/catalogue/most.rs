@@ -18,6 +18,7 @@ pub const NOT_LIMITED: &str = "not limited";
 /// assert_eq!(most("60"), Some(Most::Of(60)));
 /// assert_eq!(most("\"not limited\""), Some(Most::NotLimited));
 /// assert_eq!(most("\"none\""), None);
+/// assert_eq!(Most::limit(&None), Some(0));
 /// assert_eq!(serde_json::to_string(&Most::<u32>::NotLimited).unwrap(), "\"not limited\"");
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -26,6 +27,18 @@ pub enum Most<T> {
     NotLimited,
     /// It allows no more than this.
     Of(T),
+}
+
+impl<T: Clone + Default> Most<T> {
+    /// The limit that counts: none where the certificate states none; the least there is, which permits nothing,
+    /// where it is not known.
+    pub fn limit(stated: &Option<Most<T>>) -> Option<T> {
+        match stated {
+            Some(Most::NotLimited) => None,
+            Some(Most::Of(most)) => Some(most.clone()),
+            None => Some(T::default()),
+        }
+    }
 }
 
 impl<T: Serialize> Serialize for Most<T> {

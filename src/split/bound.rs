@@ -48,11 +48,7 @@ pub(super) fn least_together(
                 .iter()
                 .map(|single| may_take(single, enclosure, catalogue, workshop, options))
                 .collect(),
-            terminals: match enclosure.most_terminals {
-                None => 0,
-                Some(Most::Of(most)) => u64::from(most),
-                Some(Most::NotLimited) => u64::MAX / 4,
-            },
+            terminals: Most::limit(&enclosure.most_terminals).map_or(u64::MAX / 4, u64::from),
             measure: model::measure(enclosure, by),
         })
         .filter(|of| of.takes.contains(&true))

@@ -16,7 +16,6 @@ pub use circles::circles_in_rows;
 use super::free::{self, Asked, FreeOutcome};
 use super::milp::{Decision, Effort, Program};
 use crate::arrangement::{EnclosureRecord, Limits};
-use crate::catalogue::Most;
 use crate::demand::EntryNeed;
 use crate::space::{Face, Rect, down_to_tenth};
 use crate::standards::threads::Thread;
@@ -344,12 +343,9 @@ fn problem(
         let Some(record) = mounted.walls.get(wall) else {
             continue;
         };
-        match &record.most_entries {
-            // What the certificate allows is not known: no thread is certified.
-            None => certified.insert(*wall, BTreeMap::new()),
-            Some(Most::Of(most)) => certified.insert(*wall, most.clone()),
-            Some(Most::NotLimited) => None,
-        };
+        if let Some(most) = crate::catalogue::Most::limit(&record.most_entries) {
+            certified.insert(*wall, most);
+        }
         let usable = usable_rect(mounted, limits, walls, *wall, reach_mm);
         let area = |index: usize, rect: Rect| EntryArea {
             wall: *wall,
