@@ -210,6 +210,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 description: plate.description.clone(),
                 kind: AccessoryKind::EarthPlate,
                 thread: Some(entry.thread),
+                certificate: plate.certificate.clone(),
                 mass_kg: plate.mass_kg,
                 price: plate.price,
                 ..blank.clone()

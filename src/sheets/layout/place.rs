@@ -198,6 +198,13 @@ fn compose(
             .map(Table::least_width_mm)
             .fold(COLUMN_MM, f64::max);
         let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
+        if !has_room && let Some(tables) = on_both(&tables, under, right) {
+            return Some(Composed {
+                placed,
+                tables,
+                left_over: Vec::new(),
+            });
+        }
         Some(finished(placed, if has_room { right } else { under }))
     };
     let worth = |composed: &Composed| {
@@ -236,6 +243,30 @@ fn compose(
         }
     }
     best
+}
+
+/// Tables under the views and, where those have no room for all, the last of them beside the views; `None` where
+/// that does not help.
+fn on_both(tables: &[Table], under: Area, right: Area) -> Option<Vec<Group>> {
+    let beside = Area {
+        bottom_mm: under.top_mm + GAP_MM,
+        ..right
+    };
+    if beside.width_mm() < COLUMN_MM {
+        return None;
+    }
+    (1..tables.len()).rev().find_map(|count| {
+        let (first, last) = tables.split_at(count);
+        let is_wide_enough = last
+            .iter()
+            .all(|table| table.least_width_mm() <= beside.width_mm());
+        if !is_wide_enough {
+            return None;
+        }
+        let mut placed = flow::fill(first, under)?;
+        placed.extend(flow::fill(last, beside)?);
+        Some(placed)
+    })
 }
 
 /// How the views of a row share its width.
