@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlacedRail {
-    /// Id in this arrangement: `R1` is the lowest.
+    /// Id in this arrangement: `RL1` is the lowest.
     pub id: String,
     /// Catalogue id.
     pub part: String,

@@ -32,8 +32,8 @@ pub(super) fn from_words(face: Face) -> [String; 2] {
         _ => "seen from outside with the lid upwards",
     };
     [
-        format!("{} (left edge, {seen})", inside_of(first)),
-        format!("{} (lower edge, {seen})", inside_of(second)),
+        format!("{} (left edge {seen})", inside_of(first)),
+        format!("{} (lower edge {seen})", inside_of(second)),
     ]
 }
 

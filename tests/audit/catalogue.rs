@@ -243,6 +243,8 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             rated_current_a: own.and_then(|contact| contact.rated_current_a),
             power_w: (element.power_w > 0.0).then_some(element.power_w),
             clamp: own.map(|contact| contact.clamp_range).unwrap_or_default(),
+            torque_nm: own.and_then(|contact| contact.torque_nm),
+            strip_mm: own.and_then(|contact| contact.strip_mm),
             certificate: own
                 .map_or(&element.certificate, |contact| &contact.certificate)
                 .clone(),
@@ -265,6 +267,8 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 utilisation: contact.utilisation.clone(),
                 resistance_mohm: contact.resistance_mohm,
                 clamp: contact.clamp_range,
+                torque_nm: contact.torque_nm,
+                strip_mm: contact.strip_mm,
                 certificate: contact.certificate.clone(),
                 mass_kg: contact.mass_kg,
                 price: contact.price,

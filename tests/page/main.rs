@@ -4,3 +4,5 @@ mod browser;
 mod content;
 mod driver;
 mod jobs;
+mod sorting;
+mod window;

@@ -3,9 +3,9 @@
 //! It is read with `openpyxl` (from PyPI); where Python or the library is absent that test says so and
 //! passes, unless `GLANDRAIL_REQUIRE_PYTHON=1`.
 
-use crate::drawings::{every_example, every_fixture};
 use crate::fixture;
 use crate::python;
+use crate::samples::{every_example, every_fixture};
 use glandrail::sheets::{Paper, all_lists, part_lines, parts_list, set};
 
 #[test]

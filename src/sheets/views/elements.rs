@@ -3,7 +3,7 @@
 
 use super::lid::{draw_element, write_label};
 use crate::arrangement::Arrangement;
-use crate::sheets::drawing::{Area, Canvas};
+use crate::sheets::drawing::{Area, Canvas, Layer};
 
 /// Kept round the footprints for legends that stand over them.
 const MARGIN_MM: f64 = 12.0;
@@ -32,7 +32,8 @@ fn draw_with_labels(arrangement: &Arrangement, canvas: &mut Canvas) -> bool {
         return true;
     };
     for element in &arrangement.elements {
-        draw_element(element, canvas);
+        // Nobody drills by this view: its holes are not on their layer.
+        draw_element(element, Layer::Outline, canvas);
     }
     for area in footprints {
         canvas.reserve(area);

@@ -24,7 +24,7 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     outline.draw(canvas, Layer::Hidden);
     outline.keep_clear(canvas);
     for element in &arrangement.elements {
-        draw_element(element, canvas);
+        draw_element(element, Layer::Holes, canvas);
     }
     for element in &arrangement.elements {
         let foot = &element.footprint;
@@ -54,8 +54,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     outline.dimension(canvas);
 }
 
-/// Footprint, actuator, hole, centre lines, tag.
-pub(super) fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
+/// Footprint, actuator, hole on a layer, centre lines, tag.
+pub(super) fn draw_element(element: &PlacedElement, of_hole: Layer, canvas: &mut Canvas) {
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
     let background = element
@@ -101,7 +101,7 @@ pub(super) fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
         );
     }
     canvas.add(
-        Shape::new(Layer::Holes, hole)
+        Shape::new(of_hole, hole)
             .fill(Colour::White)
             .of(subject::element(&element.tag)),
     );

@@ -77,6 +77,7 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
 pub(super) fn draw_plain(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     let outline = FaceOutline::of(arrangement, face);
     outline.draw(canvas, Layer::Hidden);
+    outline.keep_clear(canvas);
     let entries = arrangement.entries.iter();
     let entries: Vec<&PlacedEntry> = entries.filter(|entry| entry.wall == face).collect();
     for entry in &entries {
