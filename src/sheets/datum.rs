@@ -51,11 +51,11 @@ pub(super) fn sentence(arrangement: &Arrangement, face: Face) -> String {
     };
     let thick = match face {
         Face::Lid | Face::Back => "",
-        _ => " (the back taken as thick as the walls)",
+        _ => ", the back taken as thick as the walls",
     };
     format!(
-        "{name}, {seen}: {across} from the left edge, {}; {up} from the lower edge, {}. The circle of the datum lies \
-         {} mm inside the outer left edge and {} mm inside the outer lower edge{thick}.",
+        "{name}, {seen}: {across} from the left edge ({}), {up} from the lower edge ({}); the datum lies {} mm and {} mm \
+         inside these outer edges{thick}.",
         inside_of(first),
         inside_of(second),
         tenth(-left_mm),

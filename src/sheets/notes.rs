@@ -156,8 +156,8 @@ fn told(arrangement: &Arrangement, trade: Trade) -> Vec<String> {
 /// What is said of the tolerance of holes: the workshop rules have none of their own.
 fn tolerance(arrangement: &Arrangement) -> String {
     format!(
-        "Tolerance of holes: the workshop rules state none for position or diameter. Every clearance was reduced by \
-         their {} mm (`tolerance_mm`) before it was compared, which is all that is kept for it.",
+        "Tolerance of holes: the workshop rules state none; {} mm (`tolerance_mm`) were taken off every clearance \
+         before it was compared.",
         number(arrangement.limits.tolerance_mm, 2)
     )
 }
@@ -175,8 +175,8 @@ fn external_earth(arrangement: &Arrangement) -> String {
     let enclosure = &arrangement.enclosure;
     match enclosure.external_earth_mm2 {
         Some(section_mm2) => format!(
-            "External earth terminal, up to {} mm²: where the maker of the enclosure has put it. The catalogue does not \
-             give the place, so it is not drawn; keep it clear when drilling.",
+            "External earth terminal, up to {} mm²: at the place of the maker, which the catalogue does not give, so it is \
+             not drawn; keep it clear.",
             number(section_mm2, 2)
         ),
         None if enclosure.material.is_metal() => {

@@ -7,7 +7,7 @@ use crate::driver::{Browser, Key};
 use crate::jobs;
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::page;
-use serde_json::{Value, json};
+use serde_json::json;
 use std::collections::BTreeMap;
 
 /// A browser that shows the page of an arrangement, and the folder of the file; `None` where there is no

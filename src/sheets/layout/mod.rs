@@ -264,7 +264,7 @@ fn elements(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
         paper,
         &Chapter {
             name: "elements",
-            title: "Elements, contacts, internal wires",
+            title: "Elements and wiring",
             subjects: vec![Subject::Elements],
             tables: &|_| tables.clone(),
             readable: ratio,

@@ -151,16 +151,15 @@ fn compose(
 ) -> Option<Composed> {
     let tables = (chapter.tables)(subjects);
     let finished = |placed: Placed, region: Area| {
-        let filled = flow::fill(&tables, region);
-        let left_over = if filled.is_some() {
-            Vec::new()
-        } else {
-            tables.clone()
-        };
+        // As many tables as there is room for, the first of them first; the others go to the next sheet.
+        let (filled, count) = (0..=tables.len())
+            .rev()
+            .find_map(|count| Some((flow::fill(&tables[..count], region)?, count)))
+            .unwrap_or_default();
         Composed {
             placed,
-            tables: filled.unwrap_or_default(),
-            left_over,
+            tables: filled,
+            left_over: tables[count..].to_vec(),
         }
     };
     let wide = paper.above_block();
@@ -210,11 +209,10 @@ fn compose(
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
         let complete = composed.left_over.is_empty();
-        (
-            complete && ratio >= chapter.readable - 1e-9,
-            ratio,
-            complete,
-        )
+        // The first table is the one that the views are read with.
+        let has_first = complete || composed.left_over.len() < tables.len();
+        let readable = ratio >= chapter.readable - 1e-9;
+        (complete && readable, has_first && readable, ratio, complete)
     };
     // The largest scale at which the views fit, then those smaller ones at which they may make room.
     let mut best: Option<Composed> = None;
