@@ -21,6 +21,7 @@ pub mod marking;
 pub mod model;
 mod number;
 pub mod packing;
+mod parallel;
 pub mod propose;
 pub mod requirements;
 pub mod schema;

@@ -26,6 +26,7 @@ pub use report::{
 
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::catalogue::Catalogue;
+use crate::parallel::on_all_cores;
 use case::Rule;
 use context::Context;
 
@@ -51,16 +52,24 @@ fn all_rules() -> impl Iterator<Item = (RuleGroup, &'static Rule)> {
     })
 }
 
+/// From so many wires on the rules are measured on all cores: with fewer it takes longer to share them out.
+const MANY_WIRES: usize = 100;
+
 /// Measures every rule on an arrangement. With a catalogue the figures copied from it are compared too;
 /// without one that rule is left out of the report.
 ///
 /// Nothing that an arrangement can contain makes this panic.
 pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditReport {
     let context = Context::new(arrangement, catalogue);
-    let rules: Vec<RuleResult> = all_rules()
+    let rules: Vec<(RuleGroup, &Rule)> = all_rules()
         .filter(|(_, rule)| catalogue.is_some() || rule.id != record::COMPARISON)
-        .map(|(group, rule)| rule.run(group, &context))
         .collect();
+    let measure = |(group, rule): &(RuleGroup, &Rule)| rule.run(*group, &context);
+    let rules: Vec<RuleResult> = if arrangement.wires.len() < MANY_WIRES {
+        rules.iter().map(measure).collect()
+    } else {
+        on_all_cores(&rules, measure)
+    };
     let holds = !rules.iter().any(|rule| rule.verdict.is_failing());
     AuditReport {
         tag: arrangement.job.tag.clone(),

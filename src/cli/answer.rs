@@ -35,7 +35,7 @@ pub fn print_found(proposal: &Proposal, proof: bool, out: &mut dyn Write) -> io:
     writeln!(
         out,
         "{}",
-        sheets::cautions_with_heat(arrangement, &heat).trim_end()
+        sheets::cautions_with_heat(arrangement, &heat, &proposal.audit).trim_end()
     )
 }
 

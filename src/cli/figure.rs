@@ -109,9 +109,9 @@ pub enum FigureName {
         /// Conductors on the terminal; 2 for a feed-through terminal wired on both sides.
         #[arg(long, value_name = "N", default_value_t = 1)]
         conductors: u32,
-        /// Resistance of the terminal, mohm.
-        #[arg(long, value_name = "MOHM", default_value_t = 0.0)]
-        terminal_resistance: f64,
+        /// Resistance of the terminal, mohm; without it the answer is that of the conductors alone.
+        #[arg(long, value_name = "MOHM")]
+        terminal_resistance: Option<f64>,
         /// Temperature of the conductors, °C.
         #[arg(
             long,

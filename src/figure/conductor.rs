@@ -81,8 +81,8 @@ pub struct PowerQuestion {
     pub conductors: u32,
     /// Length of each, mm.
     pub length_mm: f64,
-    /// Resistance of the terminal, mohm.
-    pub terminal_mohm: f64,
+    /// Resistance of the terminal, mohm; without it the answer is that of the conductors alone.
+    pub terminal_mohm: Option<f64>,
     /// Current, A.
     pub current_a: f64,
     /// Temperature of the conductors, °C.
@@ -111,14 +111,18 @@ pub fn power(question: PowerQuestion) -> Result<Figure, OutOfRange> {
         100.0,
     )?;
     let each = conductor_heat(conductor, length_mm, current_a, temperature_c)?;
-    let terminal_w = resistance_heat_w(terminal_mohm, current_a)?;
+    let terminal_w = resistance_heat_w(terminal_mohm.unwrap_or(0.0), current_a)?;
     let conductors_w = f64::from(conductors) * each.power_w;
-    let inputs = describe(conductor)
+    let mut inputs = describe(conductor)
         .with("conductors", f64::from(conductors), "")
-        .with("length_mm", length_mm, "mm")
-        .with("terminal_mohm", terminal_mohm, "mohm")
-        .with("current_a", current_a, "A")
-        .with("temperature_c", temperature_c, "°C");
+        .with("length_mm", length_mm, "mm");
+    if let Some(terminal_mohm) = terminal_mohm {
+        inputs = inputs.with("terminal_mohm", terminal_mohm, "mohm");
+    }
+    let inputs =
+        inputs
+            .with("current_a", current_a, "A")
+            .with("temperature_c", temperature_c, "°C");
     let intermediate = Quantities::new()
         .with(
             "resistance_ohm_per_km",
@@ -131,16 +135,26 @@ pub fn power(question: PowerQuestion) -> Result<Figure, OutOfRange> {
             "mohm",
         )
         .with("power_per_conductor_w", each.power_w, "W")
-        .with("conductors_w", conductors_w, "W")
-        .with("terminal_w", terminal_w, "W");
+        .with("conductors_w", conductors_w, "W");
+    let (intermediate, formula) = match terminal_mohm {
+        Some(_) => (
+            intermediate.with("terminal_w", terminal_w, "W"),
+            "P = I² × (R_terminal + n × R' × L)",
+        ),
+        None => (intermediate, "P = I² × n × R' × L"),
+    };
     let figure = Figure::new(
         "power",
         inputs,
         ("power_w", terminal_w + conductors_w, "W"),
-        "P = I² × (R_terminal + n × R' × L)",
+        formula,
         vec![conductors::SOURCE, conductor.source(), TEMPERATURE_LAW],
         intermediate,
     );
+    let figure = match terminal_mohm {
+        Some(_) => figure,
+        None => figure.note("the conductors alone: the resistance of the terminal is not given, so its heat is missing"),
+    };
     Ok(if temperature_c == REFERENCE_C {
         figure.note("resistances at 20 °C, the reference of the rated dissipated power; warm ones are higher")
     } else {
@@ -163,7 +177,7 @@ mod tests {
             conductor,
             conductors: 2,
             length_mm: 405.0,
-            terminal_mohm: 1.0,
+            terminal_mohm: Some(1.0),
             current_a: 10.0,
             temperature_c: 20.0,
         };
@@ -175,6 +189,13 @@ mod tests {
             "{}",
             answer.result
         );
+        let alone = power(PowerQuestion {
+            terminal_mohm: None,
+            ..question
+        })
+        .expect("in range");
+        assert!((alone.result - number("conductors_w")).abs() < 1e-12);
+        assert!(alone.notes[0].contains("the resistance of the terminal is not given"));
         assert!(
             power(PowerQuestion {
                 current_a: -1.0,

@@ -53,7 +53,10 @@ impl Conductor {
     pub fn source(self) -> Source {
         match self {
             Conductor::Metric { .. } => iec_60228::RESISTANCE,
-            Conductor::American { .. } => awg::RESISTANCE,
+            Conductor::American { stranding, .. } => match stranding {
+                Stranding::Solid => awg::SOLID,
+                Stranding::Stranded => awg::STRANDED,
+            },
         }
     }
 }

@@ -63,12 +63,13 @@ impl<'a> Penalty<'a> {
                     slope[2 * one + 1] -= 2.0 * over * way[1];
                 }
             }
-            for other in 0..one {
-                let base =
-                    half + circles.diameters_mm[other] / 2.0 + circles.gap_mm + self.margin_mm;
+            let here = [at[2 * one], at[2 * one + 1]];
+            let placed = at.chunks_exact(2).zip(&circles.diameters_mm);
+            for (other, (there, diameter_mm)) in placed.take(one).enumerate() {
+                let base = half + diameter_mm / 2.0 + circles.gap_mm + self.margin_mm;
                 let reach = base + change.max(0.0);
-                let du = at[2 * one] - at[2 * other];
-                let dv = at[2 * one + 1] - at[2 * other + 1];
+                let du = here[0] - there[0];
+                let dv = here[1] - there[1];
                 let square = du * du + dv * dv;
                 if square >= reach * reach {
                     continue;

@@ -153,7 +153,11 @@ impl Circles {
                 (0..one).all(|other| {
                     let du_mm = centres[one][0] - centres[other][0];
                     let dv_mm = centres[one][1] - centres[other][1];
-                    du_mm.hypot(dv_mm) >= self.needed_mm(one, other, du_mm, dv_mm) - NOISE_MM
+                    let most_mm = (self.diameters_mm[one] + self.diameters_mm[other]) / 2.0
+                        + self.gap_mm.max(self.row_gap_mm);
+                    // Far apart, as most are, needs no exact distance.
+                    du_mm.abs().max(dv_mm.abs()) >= most_mm
+                        || du_mm.hypot(dv_mm) >= self.needed_mm(one, other, du_mm, dv_mm) - NOISE_MM
                 })
             })
     }

@@ -1,9 +1,10 @@
 //! The text of a proposal for a terminal: aligned columns, at most 100 characters wide, no colours.
 
-use super::failing::failing;
+use super::failing::{failing, in_words};
 use super::number::position;
 use super::{fixed, number, tables, tenth};
 use crate::arrangement::{Arrangement, CAUTION, EntryPurpose};
+use crate::audit::AuditReport;
 use crate::heat::HeatAssessment;
 use std::fmt::Write as _;
 
@@ -36,23 +37,26 @@ pub fn summary_body(arrangement: &Arrangement) -> String {
     out
 }
 
-/// The cautions, before them what the estimate of the heat warns of.
-pub fn cautions_with_heat(arrangement: &Arrangement, heat: &HeatAssessment) -> String {
+/// The cautions, before them what the estimate of the heat warns of, and first what does not hold by the
+/// report of the audit.
+pub fn cautions_with_heat(
+    arrangement: &Arrangement,
+    heat: &HeatAssessment,
+    report: &AuditReport,
+) -> String {
     let warnings = heat.warnings.iter();
-    let lines = warnings.map(|warning| format!("Heat: {}", warning.text));
-    closing(arrangement, lines.collect())
+    let warned = warnings.map(|warning| format!("Heat: {}", warning.text));
+    let cautions = in_words(report).into_iter().chain(warned);
+    closing(arrangement, cautions.collect())
 }
 
 /// The cautions that close every page: that of the catalogue, and that of the program.
 pub fn cautions(arrangement: &Arrangement) -> String {
-    closing(arrangement, Vec::new())
+    closing(arrangement, failing(arrangement).into_iter().collect())
 }
 
 fn closing(arrangement: &Arrangement, mut cautions: Vec<String>) -> String {
     let mut out = String::new();
-    if let Some(failing) = failing(arrangement) {
-        cautions.insert(0, failing);
-    }
     cautions.extend(arrangement.catalogue_warning.clone());
     cautions.push(CAUTION.to_string());
     sentences(&mut out, "Cautions", &cautions);

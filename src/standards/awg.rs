@@ -22,12 +22,21 @@ pub const GEOMETRY: Source = Source::new(
 /// Resistances of uncoated copper at 75 °C.
 pub const TABLE_8: Source = Source::new("NEC", "", "chapter 9, Table 8", Status::Published);
 
-/// Resistance computed from the geometry and the resistivity of annealed copper.
-pub const RESISTANCE: Source = Source::new(
+/// Resistance of a solid wire, computed from the geometry and the resistivity of annealed copper.
+pub const SOLID: Source = Source::new(
     "ASTM B258 geometry with IEC 60028 copper",
     "",
-    "17.241 ohm·mm²/km at 20 °C; stranded 2 % more, as NEC chapter 9, Table 8 shows",
+    "17.241 ohm·mm²/km at 20 °C",
     Status::Published,
+);
+
+/// Resistance of a stranded wire: that of a solid one and 2 % more. NEC chapter 9, Table 8 has about as much from
+/// 6 AWG on; for thinner wires it is what is usually added.
+pub const STRANDED: Source = Source::new(
+    "ASTM B258 geometry with IEC 60028 copper",
+    "",
+    "17.241 ohm·mm²/km at 20 °C, and 2 % for stranding",
+    Status::CommonPractice,
 );
 
 /// Resistivity of standard annealed copper at 20 °C, ohm·mm²/km (IEC 60028).

@@ -7,11 +7,12 @@ use super::provenance::{OutOfRange, Source, Status, listed, within, words};
 pub const RESISTANCE: Source =
     Source::new("IEC 60228", "2004", "Tables 1, 2 and 3", Status::Published);
 
-/// Temperature coefficient of annealed copper, and the linear law.
+/// Temperature coefficient of standard annealed copper, and the linear law. The factors that IEC 60228 prints in
+/// Table B.1 follow from 0.004 instead: see [`TABLE_B1`].
 pub const TEMPERATURE_LAW: Source = Source::new(
-    "IEC 60228",
-    "2004",
-    "Annex B (coefficient 0.00393 per kelvin)",
+    "IEC 60028",
+    "1925",
+    "standard annealed copper: 0.00393 per kelvin at 20 °C, linear",
     Status::Published,
 );
 

@@ -13,6 +13,7 @@ use crate::space::{Block, Point};
 use crate::standards::{Source, Status};
 use serde::Serialize;
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 const COPIED: Source = Source::new("catalogue", "", "copied figures", Status::CommonPractice);
 
@@ -146,7 +147,12 @@ impl Comparison<'_> {
         part: &impl Serialize,
         fields: &[(&str, &str)],
     ) {
-        let (record, part) = (written(record), written(part));
+        self.fields_written(record, &written(part), fields);
+    }
+
+    /// As [`Comparison::fields`], of a part that has been written once for all that are like it.
+    fn fields_written(&mut self, record: &impl Serialize, part: &Value, fields: &[(&str, &str)]) {
+        let record = written(record);
         for (of_record, of_part) in fields {
             self.values(of_record, &record[*of_record], &part[*of_part]);
         }
@@ -262,6 +268,7 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             },
         );
     }
+    let mut known: BTreeMap<&str, Value> = BTreeMap::new();
     for terminal in &arrangement.terminals {
         let found = begin(
             cases,
@@ -273,7 +280,10 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
         let Some((mut compare, part)) = found else {
             continue;
         };
-        compare.fields(terminal, part, TERMINAL);
+        let part_written = known
+            .entry(terminal.part.as_str())
+            .or_insert_with(|| written(part));
+        compare.fields_written(terminal, part_written, TERMINAL);
         let body = &terminal.body;
         compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
         compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);

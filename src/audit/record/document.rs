@@ -1,13 +1,12 @@
-//! Format, numbers, names, references and totals.
+//! Format, names, references and totals.
 
 use crate::arrangement::{CAUTION, EntryPurpose, FORMAT};
 use crate::audit::case::{Cases, Rule, SLACK, figure_text};
 use crate::audit::context::Context;
 use crate::standards::{Source, Status};
-use serde_json::Value;
 use std::collections::BTreeMap;
 
-const RECORD: Source = Source::new(
+pub(super) const RECORD: Source = Source::new(
     "docs/arrangement.md",
     "",
     "arrangement file",
@@ -29,14 +28,6 @@ pub(super) static RULES: &[Rule] = &[
         source: RECORD,
         unit: "",
         check: format_and_caution,
-    },
-    Rule {
-        id: "record.numbers",
-        title: "numbers that can be",
-        requires: "every number is finite, every block has its corners in order, and nothing but coordinates and temperatures is negative",
-        source: RECORD,
-        unit: "",
-        check: numbers,
     },
     Rule {
         id: "record.identities",
@@ -75,64 +66,6 @@ fn format_and_caution(context: &Context<'_>, cases: &mut Cases) {
     cases.is_so(arrangement.caution == CAUTION, &["file"], || {
         format!("the caution reads `{}`", arrangement.caution)
     });
-}
-
-/// Names of numbers that may be negative: coordinates, and lists of temperatures.
-fn may_be_negative(name: &str) -> bool {
-    matches!(name, "x_mm" | "y_mm" | "z_mm" | "u_mm" | "v_mm") || name.ends_with("_c")
-}
-
-fn numbers(context: &Context<'_>, cases: &mut Cases) {
-    // JSON has no number that is not finite: such a one is written as null, and nothing else is.
-    let Ok(document) = serde_json::to_value(context.arrangement) else {
-        return cases.is_so(false, &["file"], || {
-            "the arrangement cannot be written as JSON".to_string()
-        });
-    };
-    let mut stack = vec![(String::from("arrangement"), String::new(), &document)];
-    let mut wrong = 0u64;
-    while let Some((path, name, value)) = stack.pop() {
-        match value {
-            Value::Null => {
-                wrong += 1;
-                cases.is_so(false, &[&path], || format!("{path} is not a finite number"));
-            }
-            Value::Number(number) => {
-                let negative = number.as_f64().is_some_and(|number| number < 0.0);
-                if negative && !may_be_negative(&name) {
-                    wrong += 1;
-                    cases.is_so(false, &[&path], || format!("{path} is {number}"));
-                }
-            }
-            Value::Array(items) => {
-                for (index, item) in items.iter().enumerate() {
-                    stack.push((format!("{path}[{index}]"), name.clone(), item));
-                }
-            }
-            Value::Object(fields) => {
-                if let Some((min, max)) = fields.get("min").zip(fields.get("max")) {
-                    for axis in ["x_mm", "y_mm", "z_mm"] {
-                        let (least, most) = (min[axis].as_f64(), max[axis].as_f64());
-                        if least.zip(most).is_some_and(|(least, most)| least > most) {
-                            wrong += 1;
-                            cases.is_so(false, &[&path], || {
-                                format!("the corners of {path} are not in order along {axis}")
-                            });
-                        }
-                    }
-                }
-                for (field, item) in fields {
-                    stack.push((format!("{path}.{field}"), field.clone(), item));
-                }
-            }
-            Value::Bool(_) | Value::String(_) => {}
-        }
-    }
-    if wrong == 0 {
-        cases.is_so(true, &["file"], || {
-            "every number of the file is possible".to_string()
-        });
-    }
 }
 
 fn identities(context: &Context<'_>, cases: &mut Cases) {

@@ -5,11 +5,17 @@ mod catalogue;
 mod coordinates;
 mod document;
 mod enclosure;
+mod numbers;
 
 use super::case::Rule;
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 3] = [document::RULES, coordinates::RULES, catalogue::RULES];
+pub(super) static RULES: [&[Rule]; 4] = [
+    document::RULES,
+    numbers::RULES,
+    coordinates::RULES,
+    catalogue::RULES,
+];
 
 /// The rule that needs a catalogue.
 pub(super) const COMPARISON: &str = "record.catalogue";

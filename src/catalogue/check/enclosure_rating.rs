@@ -53,10 +53,6 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
         for other in &rows[..index] {
             let (class, ambient) = (row.class, row.ambient_c);
             let words = |power: f64, class, ambient| format!("{power} W at {class}, {ambient} °C");
-            let (this, that) = (
-                words(row.power_w, class, ambient),
-                words(other.power_w, other.class, other.ambient_c),
-            );
             if class == other.class && ambient == other.ambient_c {
                 checker.error(
                     &field,
@@ -72,6 +68,8 @@ fn rated_power(part: &Enclosure, checker: &mut Checker<'_>) {
                     && other.ambient_c >= ambient
                     && other.power_w > row.power_w)
             {
+                let this = words(row.power_w, class, ambient);
+                let that = words(other.power_w, other.class, other.ambient_c);
                 checker.error(
                     &format!("{field}.power_w"),
                     "catalogue-rated-power",

@@ -19,7 +19,7 @@ pub(super) fn count(ends: &Ends<'_>, terminals: &[PlacedTerminal], wires: &[Wire
                     WireNeedEnd::Core { cable, .. } => Some(*cable),
                     _ => None,
                 })?;
-            let entry = ends.entry_points.get(&ends.list.cables[cable].tag)?;
+            let entry = ends.entry_points.get(&cable)?;
             let far = super::wires::far_point(ends, terminals, wire)?;
             Some((*entry, far))
         })

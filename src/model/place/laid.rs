@@ -8,6 +8,7 @@ use crate::model::FreeEntry;
 use crate::model::rails::RailPlan;
 use crate::model::search::Found;
 use crate::model::walls::EntryRow;
+use crate::parallel::on_all_cores;
 use crate::requirements::RequirementList;
 
 /// What share of the length another order of strips must save to be taken: the list's order is the one that is
@@ -33,16 +34,18 @@ pub(super) fn shortest(
 ) -> Result<Laid, String> {
     let planned = &found.decided.rails;
     let lay = |plans: &[RailPlan]| lay(list, demand, found, limits, elements, plans);
-    let mut best = lay(planned)?;
     let Some(all) = orders::all(demand, planned) else {
+        let mut best = lay(planned)?;
         best = by_neighbours(demand, planned, best, lay)?;
         best.measured.least_mm = None;
         return Ok(best);
     };
+    let mut each = on_all_cores(&all, |plans| lay(plans)).into_iter();
+    let mut best = each.next().unwrap_or_else(|| lay(planned))?;
     let most_mm = best.measured.length_mm * (1.0 - LEAST_GAIN);
     let mut least_mm = best.measured.least_mm;
-    for plans in all.iter().skip(1) {
-        let laid = lay(plans)?;
+    for laid in each {
+        let laid = laid?;
         least_mm = least_mm.zip(laid.measured.least_mm).map(|(a, b)| a.min(b));
         if laid.measured.length_mm < best.measured.length_mm.min(most_mm) {
             best = laid;

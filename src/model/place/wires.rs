@@ -13,12 +13,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// What the wires run between.
 pub(super) struct Ends<'a> {
-    pub list: &'a RequirementList,
     pub terminal_index: &'a TerminalIndex,
-    /// Where conductors leave an entry, by the tag of its cable.
-    pub entry_points: BTreeMap<String, Point>,
-    /// Where conductors end behind an element, by its tag.
-    pub element_points: &'a BTreeMap<String, Point>,
+    /// Where conductors leave an entry, by the index of its cable in the list.
+    pub entry_points: BTreeMap<usize, Point>,
+    /// Where conductors end behind an element, by its index in the list.
+    pub element_points: &'a BTreeMap<usize, Point>,
 }
 
 /// Connects everything; fills in the clamps' and points' lists of wires.
@@ -36,8 +35,9 @@ pub(super) fn connect(
         .filter_map(|entry| match &entry.purpose {
             EntryPurpose::Cable(tag) => {
                 let reach_mm = entry.part.envelope.reach_in_mm;
+                let cable = list.cables.iter().position(|cable| cable.tag == *tag)?;
                 Some((
-                    tag.clone(),
+                    cable,
                     mounted
                         .interior
                         .point(entry.wall, entry.u_mm, entry.v_mm, reach_mm),
@@ -46,9 +46,8 @@ pub(super) fn connect(
             _ => None,
         })
         .collect();
-    let element_points = element_points(elements);
+    let element_points = element_points(list, elements);
     let ends = Ends {
-        list,
         terminal_index,
         entry_points,
         element_points: &element_points,
@@ -57,7 +56,7 @@ pub(super) fn connect(
     let mut wires = Vec::new();
     for (index, need) in demand.wires.iter().enumerate() {
         let id = format!("w{}", index + 1);
-        let ends_of = |end: &WireNeedEnd| wire_end(demand, &ends, terminals, &turned, end);
+        let ends_of = |end: &WireNeedEnd| wire_end(list, demand, &ends, terminals, &turned, end);
         let (from, to) = (ends_of(&need.from), ends_of(&need.to));
         let route_mm = clean(route_mm(demand, &ends, terminals, &turned, need));
         let wire = Wire {
@@ -101,15 +100,19 @@ pub(super) fn connect(
 }
 
 /// Where conductors end behind each element.
-pub(super) fn element_points(elements: &[PlacedElement]) -> BTreeMap<String, Point> {
+pub(super) fn element_points(
+    list: &RequirementList,
+    elements: &[PlacedElement],
+) -> BTreeMap<usize, Point> {
     elements
         .iter()
-        .map(|element| {
+        .filter_map(|element| {
             let centre = element.body.centre();
-            (
-                element.tag.clone(),
+            let mut wanted = list.elements.iter();
+            Some((
+                wanted.position(|wanted| wanted.tag == element.tag)?,
                 Point::new(centre.x_mm, centre.y_mm, element.body.min.z_mm),
-            )
+            ))
         })
         .collect()
 }
@@ -161,14 +164,8 @@ pub(super) fn route_mm(
 ) -> f64 {
     let point = |end: &WireNeedEnd| -> Option<Point> {
         match end {
-            WireNeedEnd::Core { cable, .. } => ends
-                .entry_points
-                .get(&ends.list.cables[*cable].tag)
-                .copied(),
-            WireNeedEnd::Contact { element, .. } => ends
-                .element_points
-                .get(&ends.list.elements[*element].tag)
-                .copied(),
+            WireNeedEnd::Core { cable, .. } => ends.entry_points.get(cable).copied(),
+            WireNeedEnd::Contact { element, .. } => ends.element_points.get(element).copied(),
             WireNeedEnd::Terminal { terminal, side, .. } => {
                 let body = terminals[ends.terminal_index[terminal]].body;
                 let centre = body.centre();
@@ -201,10 +198,7 @@ pub(super) fn far_point(
         .into_iter()
         .find_map(|end| match end {
             WireNeedEnd::Core { .. } => None,
-            WireNeedEnd::Contact { element, .. } => ends
-                .element_points
-                .get(&ends.list.elements[*element].tag)
-                .copied(),
+            WireNeedEnd::Contact { element, .. } => ends.element_points.get(element).copied(),
             WireNeedEnd::Terminal { terminal, .. } => {
                 Some(terminals[ends.terminal_index[terminal]].body.centre())
             }
@@ -225,14 +219,12 @@ fn round_body_mm(
         _ => return 0.0,
     };
     let other_y_mm = match (&need.from, &need.to) {
-        (WireNeedEnd::Core { cable, .. }, _) => ends
-            .entry_points
-            .get(&ends.list.cables[*cable].tag)
-            .map(|point| point.y_mm),
-        (_, WireNeedEnd::Contact { element, .. }) => ends
-            .element_points
-            .get(&ends.list.elements[*element].tag)
-            .map(|point| point.y_mm),
+        (WireNeedEnd::Core { cable, .. }, _) => {
+            ends.entry_points.get(cable).map(|point| point.y_mm)
+        }
+        (_, WireNeedEnd::Contact { element, .. }) => {
+            ends.element_points.get(element).map(|point| point.y_mm)
+        }
         _ => None,
     };
     let body = terminals[ends.terminal_index[&terminal]].body;
@@ -247,6 +239,7 @@ fn round_body_mm(
 }
 
 fn wire_end(
+    list: &RequirementList,
     demand: &Demand<'_>,
     ends: &Ends<'_>,
     terminals: &[PlacedTerminal],
@@ -255,11 +248,11 @@ fn wire_end(
 ) -> WireEnd {
     match end {
         WireNeedEnd::Core { cable, core } => WireEnd::Core {
-            cable: ends.list.cables[*cable].tag.clone(),
+            cable: list.cables[*cable].tag.clone(),
             core: core.to_string(),
         },
         WireNeedEnd::Contact { element, point } => WireEnd::Contact {
-            element: ends.list.elements[*element].tag.clone(),
+            element: list.elements[*element].tag.clone(),
             point: point.clone(),
         },
         WireNeedEnd::Terminal {

@@ -28,10 +28,10 @@ fn fill(
     kinds: &[RailKind],
     whole_strips: bool,
 ) -> Option<Vec<Vec<(usize, usize)>>> {
-    let mut rails: Vec<Filled> = vec![Filled::default(); kinds.len()];
+    let mut rails = kinds.iter().copied().map(Filled::empty).collect_vec();
     let takes = |rails: &[Filled], rail: usize, strip: usize, more: &[(usize, usize)]| {
         problem.allows(strip, kinds[rail])
-            && rails[rail].with_mm(problem, kinds[rail], more) <= room.length_mm + 1e-9
+            && rails[rail].with_mm(problem, more) <= room.length_mm + 1e-9
     };
     for strip in 0..problem.strips.len() {
         let clusters = clusters_in_order(problem, strip);
@@ -51,15 +51,29 @@ fn fill(
 }
 
 /// What stands on a rail so far.
-#[derive(Clone, Default)]
+#[derive(Clone)]
 struct Filled {
+    kind: RailKind,
     clusters: Vec<(usize, usize)>,
     widths_mm: f64,
     groups: Vec<usize>,
+    /// Length of all but the terminals.
+    besides_mm: f64,
 }
 
 impl Filled {
+    fn empty(kind: RailKind) -> Self {
+        Self {
+            kind,
+            clusters: Vec::new(),
+            widths_mm: 0.0,
+            groups: Vec::new(),
+            besides_mm: 0.0,
+        }
+    }
+
     fn add(&mut self, problem: &RailProblem, more: &[(usize, usize)]) {
+        let groups = self.groups.len();
         for cluster in more {
             self.clusters.push(*cluster);
             self.widths_mm += problem.width_mm(*cluster);
@@ -68,17 +82,25 @@ impl Filled {
                 self.groups.push(group);
             }
         }
+        if self.groups.len() > groups {
+            self.besides_mm = problem.length_mm(self.kind, 0.0, &self.groups);
+        }
     }
 
     /// Length of the rail with more clusters on it.
-    fn with_mm(&self, problem: &RailProblem, kind: RailKind, more: &[(usize, usize)]) -> f64 {
+    fn with_mm(&self, problem: &RailProblem, more: &[(usize, usize)]) -> f64 {
+        let known = |cluster: &(usize, usize)| self.groups.contains(&problem.group(*cluster));
+        if more.iter().all(known) {
+            let more_mm: f64 = more.iter().map(|cluster| problem.width_mm(*cluster)).sum();
+            return self.besides_mm + self.widths_mm + more_mm;
+        }
         let mut with = Filled {
             clusters: Vec::new(),
-            widths_mm: self.widths_mm,
             groups: self.groups.clone(),
+            ..*self
         };
         with.add(problem, more);
-        problem.length_mm(kind, with.widths_mm, &with.groups)
+        with.besides_mm + with.widths_mm
     }
 }
 

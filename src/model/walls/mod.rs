@@ -297,27 +297,39 @@ fn problem(
     walls: &[Face],
 ) -> EntryProblem {
     let mut classes: Vec<EntryClass> = Vec::new();
+    // Those that follow one another are mostly alike.
+    let mut last: Option<(&EntryNeed<'_>, usize)> = None;
     for (index, entry) in entries.iter().enumerate() {
+        if let Some((like, class)) = last
+            && like.envelope_mm == entry.envelope_mm
+            && like.thread == entry.thread
+            && like.walls == entry.walls
+        {
+            classes[class].members.push(index);
+            continue;
+        }
         let permitted: Vec<Face> = entry
             .walls
             .iter()
             .copied()
             .filter(|wall| walls.contains(wall))
             .collect();
-        let alike = |class: &&mut EntryClass| {
+        let alike = |class: &EntryClass| {
             class.envelope_mm == entry.envelope_mm
                 && class.thread == entry.thread
                 && class.walls == permitted
         };
-        match classes.iter_mut().find(alike) {
-            Some(class) => class.members.push(index),
-            None => classes.push(EntryClass {
+        let class = classes.iter().position(alike).unwrap_or_else(|| {
+            classes.push(EntryClass {
                 envelope_mm: entry.envelope_mm,
                 thread: entry.thread,
-                walls: permitted,
-                members: vec![index],
-            }),
-        }
+                walls: permitted.clone(),
+                members: Vec::new(),
+            });
+            classes.len() - 1
+        });
+        classes[class].members.push(index);
+        last = Some((entry, class));
     }
     let reach_mm = entries
         .iter()

@@ -41,13 +41,12 @@ pub(super) struct Measured {
 
 /// What an exchange looks at.
 pub(super) struct Exchange<'a, 'c> {
-    list: &'a RequirementList,
     demand: &'a Demand<'c>,
     mounted: &'a EnclosureRecord,
     limits: &'a Limits,
     terminals: &'a [PlacedTerminal],
     terminal_index: &'a TerminalIndex,
-    element_points: BTreeMap<String, Point>,
+    element_points: BTreeMap<usize, Point>,
     /// Conductors of each entry's cable.
     wires_of: Vec<Vec<&'a WireNeed>>,
 }
@@ -80,13 +79,12 @@ impl<'a, 'c> Exchange<'a, 'c> {
             })
             .collect();
         Self {
-            list,
             demand,
             mounted,
             limits,
             terminals,
             terminal_index,
-            element_points: element_points(elements),
+            element_points: element_points(list, elements),
             wires_of,
         }
     }
@@ -157,8 +155,8 @@ impl<'a, 'c> Exchange<'a, 'c> {
         let mut places = spots(self.demand, self.limits, rows);
         places.extend(free_spots(free));
         let points = places.iter().filter_map(|spot| {
-            let tag = self.cable(spot.entry)?;
-            Some((tag.to_string(), self.point(spot.entry, spot)))
+            let cable = self.cable(spot.entry)?;
+            Some((cable, self.point(spot.entry, spot)))
         });
         let ends = self.ends(points.collect());
         let turned = turned_strips(self.demand, &ends, self.terminals);
@@ -259,8 +257,8 @@ impl<'a, 'c> Exchange<'a, 'c> {
         let points = spots
             .iter()
             .filter_map(|spot| {
-                let tag = self.cable(spot.entry)?;
-                Some((tag.to_string(), self.point(spot.entry, spot)))
+                let cable = self.cable(spot.entry)?;
+                Some((cable, self.point(spot.entry, spot)))
             })
             .collect();
         turned_strips(self.demand, &self.ends(points), self.terminals)
@@ -295,15 +293,14 @@ impl<'a, 'c> Exchange<'a, 'c> {
 
     /// Where an entry's conductors leave it in a place, and the ends of conductors then; none without a cable.
     fn ends_in(&self, entry: usize, spot: &Spot) -> Option<(Point, Ends<'_>)> {
-        let tag = self.cable(entry)?;
+        let cable = self.cable(entry)?;
         let point = self.point(entry, spot);
-        let ends = self.ends(BTreeMap::from([(tag.to_string(), point)]));
+        let ends = self.ends(BTreeMap::from([(cable, point)]));
         Some((point, ends))
     }
 
-    fn ends(&self, entry_points: BTreeMap<String, Point>) -> Ends<'_> {
+    fn ends(&self, entry_points: BTreeMap<usize, Point>) -> Ends<'_> {
         Ends {
-            list: self.list,
             terminal_index: self.terminal_index,
             entry_points,
             element_points: &self.element_points,
@@ -317,9 +314,9 @@ impl<'a, 'c> Exchange<'a, 'c> {
             .point(spot.wall, spot.u_mm, spot.v_mm, reach_mm)
     }
 
-    fn cable(&self, entry: usize) -> Option<&str> {
+    fn cable(&self, entry: usize) -> Option<usize> {
         match self.demand.entries[entry].purpose {
-            EntryUse::Cable(cable) => Some(&self.list.cables[cable].tag),
+            EntryUse::Cable(cable) => Some(cable),
             EntryUse::Spare | EntryUse::Breather => None,
         }
     }

@@ -193,7 +193,8 @@ impl Like {
         for kind in (0..last).rev() {
             row[kind] = row[kind + 1].clone();
             let length = kinds.kinds[kind].length;
-            if !known.takes[kind] || length == 0 {
+            // What costs nothing adds nothing.
+            if !known.takes[kind] || length == 0 || prices[kind] == 0 {
                 continue;
             }
             let count = kinds.kinds[kind].count;
@@ -208,6 +209,9 @@ impl Like {
                 continue;
             }
             let one = row[tallest][known.length];
+            if one == row[tallest + 1][known.length] {
+                continue;
+            }
             for at in height..=highest {
                 let more = rows[tallest][at - height] + one;
                 rows[tallest][at] = rows[tallest][at].max(more);
@@ -232,9 +236,16 @@ fn add_all(best: &mut [i64], length: usize, price: i64, count: u32, most: usize)
     }
 }
 
-/// One more thing that may be put in, once.
+/// One more thing that may be put in, once. From the far end, in pieces so short that what is read is not
+/// what is written.
 fn add(best: &mut [i64], length: usize, price: i64) {
-    for at in (length..best.len()).rev() {
-        best[at] = best[at].max(best[at - length] + price);
+    let mut end = best.len();
+    while end > length {
+        let start = end.saturating_sub(length).max(length);
+        let (without, with) = best[..end].split_at_mut(start);
+        for (with, without) in with.iter_mut().zip(&without[start - length..]) {
+            *with = (*with).max(without + price);
+        }
+        end = start;
     }
 }
