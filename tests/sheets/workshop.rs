@@ -288,11 +288,13 @@ fn what_the_workshop_is_told_is_on_its_list_and_its_sheet() {
 #[test]
 fn earth_plates_have_their_certificate_everywhere_and_no_conductor_is_made_up() {
     let arrangement = named_example("level-mixed-signals");
-    let plates = arrangement
+    let mut plates = arrangement
         .entries
         .iter()
         .filter_map(|entry| entry.earth_plate.as_ref());
-    let plate = plates.last().expect("an earth plate in a plastic wall");
+    let plate = plates
+        .next_back()
+        .expect("an earth plate in a plastic wall");
     let number = plate.certificate.number.as_deref().expect("a number");
     assert!(
         marking(&arrangement)
