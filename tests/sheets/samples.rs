@@ -85,16 +85,21 @@ pub fn named_example(name: &str) -> Arrangement {
     found.expect("an example of this name").1
 }
 
-/// What the program makes of the text of a list.
-pub fn proposed(text: &str) -> Arrangement {
+/// What the program makes of the text of a list with a catalogue; `None` where no box takes it or a part is lacking.
+pub fn proposed_with(text: &str, catalogue: &Catalogue) -> Option<Arrangement> {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("list.toml");
     std::fs::write(&file, text).expect("written");
     let workshop = Workshop::default();
     let list = RequirementList::read(&file, &workshop).expect("a sound list");
     let options = SearchOptions::default();
-    match propose_up_to_two(&list, Catalogue::demo(), &workshop, options).expect("searched") {
-        TwoAnswer::One(proposal) => proposal.arrangement,
-        _ => panic!("one box takes this list"),
+    match propose_up_to_two(&list, catalogue, &workshop, options) {
+        Ok(TwoAnswer::One(proposal)) => Some(proposal.arrangement),
+        _ => None,
     }
+}
+
+/// What the program makes of the text of a list.
+pub fn proposed(text: &str) -> Arrangement {
+    proposed_with(text, Catalogue::demo()).expect("one box takes this list")
 }

@@ -454,3 +454,19 @@ fn tags_of_the_list_come_before_our_own_names() {
     let report = glandrail::audit::audit(&arrangement, None);
     assert!(report.holds(), "{:?}", report.failing().collect::<Vec<_>>());
 }
+
+#[test]
+fn an_earth_plate_of_unknown_certificate_is_never_taken() {
+    use glandrail::catalogue::{AccessoryKind, Catalogue};
+    let file =
+        std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/level-mixed-signals.toml");
+    let text = std::fs::read_to_string(file).expect("the example");
+    let mut catalogue = Catalogue::demo().clone();
+    assert!(crate::samples::proposed_with(&text, &catalogue).is_some());
+    let plates = catalogue.accessory.iter_mut();
+    for plate in plates.filter(|part| part.kind == AccessoryKind::EarthPlate) {
+        plate.certificate.gas_group = None;
+    }
+    // Its armoured cable needs a gland of metal, and the walls of plastic that the list asks for an earth plate.
+    assert!(crate::samples::proposed_with(&text, &catalogue).is_none());
+}
