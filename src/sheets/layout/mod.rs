@@ -1,5 +1,6 @@
 //! Puts views and tables on sheets: chooses scales, fills the space, continues long tables.
 
+mod bare;
 mod divide;
 mod flow;
 mod frame;
@@ -18,8 +19,8 @@ use place::Chapter;
 use scale::{SCALES, SIZES, Scale};
 use unfold::Purpose;
 
+pub(super) use bare::{bare, bare_within};
 pub use paper::Paper;
-pub(super) use place::{bare, bare_within};
 
 /// A sheet without its frame: the number of sheets is not known yet.
 #[derive(Debug, Clone)]
@@ -171,7 +172,7 @@ pub(super) fn rails_within(
             let subject = Subject::Rail(stretch);
             let view = draw(arrangement, subject, 1.0);
             let size = (width_mm, height_mm);
-            let sheet = place::bare_subject(arrangement, subject, &view.name, size);
+            let sheet = bare::bare_subject(arrangement, subject, &view.name, size);
             (view.title, sheet)
         })
         .collect()
@@ -281,7 +282,7 @@ fn elements(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
 
 /// The elements enlarged, without frame, on paper of a width and a height.
 pub(super) fn elements_within(arrangement: &Arrangement, size_mm: (f64, f64)) -> Sheet {
-    place::bare_subject(arrangement, Subject::Elements, "elements", size_mm)
+    bare::bare_subject(arrangement, Subject::Elements, "elements", size_mm)
 }
 
 /// What a drilling shop asks of every hole in a wall: catalogues give the holes of entries so.

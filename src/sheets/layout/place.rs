@@ -4,7 +4,7 @@ use super::scale::{SCALES, Scale};
 use super::{Page, Paper, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
-    Align, Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
+    Align, Area, Geometry, Group, Label, Layer, Shape, Spot, Table, TextStyle, ViewFrame,
     advance_mm,
 };
 use crate::sheets::views::{self, Subject, View, ViewName};
@@ -196,12 +196,17 @@ fn compose(
             .iter()
             .map(Table::least_width_mm)
             .fold(COLUMN_MM, f64::max);
-        let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
-        if !has_room && let Some(tables) = on_both(&tables, under, right) {
+        let is_under = flow::fill(&tables, under).is_some();
+        let has_room = !is_under && right.width_mm() >= least_mm;
+        if !is_under
+            && !has_room
+            && let Some(tables) = on_both(&tables, under, right)
+        {
+            let left_over = Vec::new();
             return Some(Composed {
                 placed,
                 tables,
-                left_over: Vec::new(),
+                left_over,
             });
         }
         Some(finished(placed, if has_room { right } else { under }))
@@ -278,14 +283,18 @@ enum Spread {
 
 /// Views with their places on a sheet.
 #[derive(Debug, Clone)]
-struct Placed {
+pub(super) struct Placed {
     scale: Scale,
     /// Each view with the place of its datum.
-    views: Vec<(View, Spot)>,
+    pub(super) views: Vec<(View, Spot)>,
 }
 
 /// Places views in rows, at the largest scale at which they fit; `None` where none does.
-fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
+pub(super) fn place(
+    arrangement: &Arrangement,
+    subjects: &[Subject],
+    region: Area,
+) -> Option<Placed> {
     SCALES
         .into_iter()
         .find_map(|scale| place_at(arrangement, subjects, region, scale, Spread::Evenly))
@@ -433,63 +442,5 @@ pub(super) fn group(view: View, datum: Spot) -> Group {
             turn: view.turn,
         }),
         shapes,
-    }
-}
-
-/// A single view without frame on paper of just its size.
-pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Sheet {
-    bare_within(arrangement, name, (277.0, 190.0))
-}
-
-/// A single view without frame at the largest standard scale that fits a width and a height of paper.
-pub(in crate::sheets) fn bare_within(
-    arrangement: &Arrangement,
-    name: ViewName,
-    (width_mm, height_mm): (f64, f64),
-) -> Sheet {
-    let subject = Subject::Named(name);
-    bare_subject(arrangement, subject, name.name(), (width_mm, height_mm))
-}
-
-/// Any view without frame at the largest standard scale that fits a width and a height of paper.
-pub(super) fn bare_subject(
-    arrangement: &Arrangement,
-    subject: Subject,
-    name: &str,
-    (width_mm, height_mm): (f64, f64),
-) -> Sheet {
-    const MARGIN_MM: f64 = 4.0;
-    let page = Area::new(0.0, 0.0, width_mm, height_mm);
-    let placed = place(arrangement, &[subject], page);
-    let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
-        Some((view, _)) => view,
-        None => views::draw(arrangement, subject, SCALES[SCALES.len() - 1].ratio),
-    };
-    let area = view.area().grown(MARGIN_MM);
-    let (ratio, turn) = (view.ratio, view.turn);
-    let datum = Spot::new(-area.left_mm, -area.bottom_mm);
-    let shapes: Vec<Shape> = view
-        .shapes
-        .into_iter()
-        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
-        .collect();
-    let title = format!(
-        "{} {}: {}",
-        arrangement.job.tag, arrangement.job.title, view.title
-    );
-    let heading = view.title.clone();
-    let group = Group {
-        name: view.name,
-        title: view.title,
-        view: Some(ViewFrame { datum, ratio, turn }),
-        shapes,
-    };
-    Sheet {
-        name: name.into(),
-        title,
-        heading,
-        width_mm: area.width_mm(),
-        height_mm: area.height_mm(),
-        groups: vec![group],
     }
 }
