@@ -27,34 +27,52 @@ pub(super) fn add_entries(builder: &mut Builder<'_, '_>) {
     }
 }
 
-/// Cables of one entry of the list differ in their tags alone, so they share the gland.
+/// Cables that are alike in all that an entry asks about have the same, whichever tables they stand in.
 fn add_cables(builder: &mut Builder<'_, '_>) {
     let list = builder.list;
-    let mut last: Option<(&Cable, Option<EntryNeed<'_>>)> = None;
+    let mut known: Vec<(&Cable, Option<EntryNeed<'_>>)> = Vec::new();
+    // What has been told of one cable stands for its table, not for another.
+    let mut told: Vec<(&Cable, Option<EntryNeed<'_>>)> = Vec::new();
     for (index, cable) in list.cables.iter().enumerate() {
-        let entry = match last.take() {
-            Some((known, entry)) if share_entry(known, cable) => entry,
-            _ => entry_of(builder, index),
+        let of_all = known.iter().rev();
+        let of_table = told.iter().rev().filter(|(of, _)| of.place == cable.place);
+        let mut alike = of_all.chain(of_table);
+        let entry = match alike.find(|(of, _)| same_entry(of, cable)) {
+            Some((_, entry)) => entry.clone(),
+            None => {
+                let refused = builder.refusals.len();
+                let entry = entry_of(builder, index);
+                let is_told = builder.refusals.len() > refused;
+                let kept = if is_told { &mut told } else { &mut known };
+                kept.push((cable, entry.clone()));
+                entry
+            }
         };
-        match &entry {
+        match entry {
             Some(entry) => builder.demand.entries.push(EntryNeed {
                 purpose: EntryUse::Cable(index),
-                ..entry.clone()
+                ..entry
             }),
             None => builder.refusals.push(no_gland(builder, cable)),
         }
-        last = Some((cable, entry));
     }
 }
 
-/// Whether two cables have the same entry: one table, and nothing eased for only one of them.
-fn share_entry(one: &Cable, other: &Cable) -> bool {
-    one.place == other.place
+/// Whether two cables are alike in all that decides their entry.
+fn same_entry(one: &Cable, other: &Cable) -> bool {
+    fn sections_mm2(cable: &Cable) -> impl Iterator<Item = f64> + '_ {
+        cable.cores.iter().map(|core| core.section.mm2)
+    }
+    one.diameter_mm == other.diameter_mm
         && one.diameter_range_mm == other.diameter_range_mm
+        && one.armoured == other.armoured
         && one.under_armour_mm == other.under_armour_mm
+        && one.kind == other.kind
         && one.walls == other.walls
         && one.gland == other.gland
         && one.gland_material == other.gland_material
+        && one.thread_system == other.thread_system
+        && sections_mm2(one).eq(sections_mm2(other))
 }
 
 /// The entry of a cable; `None` where no gland serves it.

@@ -44,6 +44,11 @@ impl Refusals {
         }
     }
 
+    /// How many there are, those alike counted once.
+    pub(super) fn len(&self) -> usize {
+        self.met.len()
+    }
+
     /// The findings; those that stand for more say so.
     pub(super) fn findings(self) -> Findings {
         self.met

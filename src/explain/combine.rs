@@ -161,7 +161,8 @@ struct Pair<'g, 'p> {
 impl Pair<'_, '_> {
     /// False too where no attempts are left; then what was asked about says nothing.
     fn serves(&self, two: [Part; 2], left: &mut usize) -> bool {
-        if *left == 0 {
+        if *left == 0 || self.ground.work.is_enough() {
+            *left = 0;
             return false;
         }
         *left -= 1;

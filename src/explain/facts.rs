@@ -30,6 +30,10 @@ pub struct Impossible {
     pub ways: Vec<Way>,
     /// Whether these are all ways out that change nothing needlessly.
     pub all_ways: bool,
+    /// Whether the list is so long that no more ways were looked for, nor these for a cheaper mixture of their
+    /// changes.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub cut_short: bool,
     /// Ways out that were left out because what was found did not pass the audit: faults of the program.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub faults: Vec<String>,

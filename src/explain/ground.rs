@@ -4,6 +4,7 @@ use super::apply::{Change, Ease, apply};
 use super::aspect::Requirement;
 use super::ladder::{Ladder, ladder};
 use super::solve::{Served, serves, takes};
+use super::work::Work;
 use crate::catalogue::Catalogue;
 use crate::model::{self, Placement, SearchOptions};
 use crate::requirements::RequirementList;
@@ -25,6 +26,8 @@ pub struct Ground<'a> {
     pub options: SearchOptions,
     /// Which candidate served last: most likely the next, too.
     pub served: &'a Served,
+    /// How much has been solved so far.
+    pub work: &'a Work,
 }
 
 /// One requirement of a way out.
@@ -75,6 +78,7 @@ impl Ground<'_> {
     pub(super) fn serves(&self, eased: &[Part], placement: Placement) -> bool {
         let (list, workshop) = self.changed(eased);
         let options = self.options(placement);
+        self.work.count(&list, placement);
         serves(&list, self.catalogue, &workshop, options, self.served)
     }
 
@@ -82,6 +86,7 @@ impl Ground<'_> {
     pub(super) fn attempt(&self, eased: &[Part]) -> Option<Attempt> {
         let (list, workshop) = self.changed(eased);
         let options = self.options(self.full());
+        self.work.count(&list, self.full());
         let found = takes(&list, self.catalogue, &workshop, options)?;
         Some(Attempt {
             found,

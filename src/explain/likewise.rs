@@ -49,7 +49,7 @@ pub(super) fn likewise(ground: Ground<'_>, parts: &mut [Part]) -> Vec<Likewise> 
 fn of_the_same_cost(ground: Ground<'_>, parts: &[Part], position: usize) -> Vec<(usize, Likewise)> {
     let index = parts[position].index;
     let ladder = ground.ladder(index);
-    if ladder.ends.len() < ladder.steps.len() {
+    if ladder.ends.len() < ladder.steps.len() || ground.work.is_enough() {
         return Vec::new();
     }
     let taken = ladder

@@ -39,6 +39,7 @@ mod solve;
 mod telling;
 mod thinner;
 pub mod words;
+mod work;
 
 pub use apply::{Change, Ease, apply};
 pub use aspect::{Aspect, Requirement};

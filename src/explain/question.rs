@@ -11,6 +11,7 @@ use super::otherwise::otherwise;
 use super::repairs::{Found, WayOut, ways_out};
 use super::solve::{Holds, Served, proved, takes};
 use super::telling::{named, told};
+use super::work::Work;
 use crate::audit::{AuditReport, RuleGroup, Verdict};
 use crate::catalogue::Catalogue;
 use crate::demand;
@@ -191,7 +192,7 @@ pub fn impossible(
             because: because(&mut oracle, catalogue, *set, options),
         })
         .collect();
-    let served = Served::default();
+    let (served, work) = (Served::default(), Work::default());
     let ground = Ground {
         list,
         catalogue,
@@ -203,6 +204,7 @@ pub fn impossible(
             ..SearchOptions::default()
         },
         served: &served,
+        work: &work,
     };
     let Found {
         ways,
@@ -231,6 +233,7 @@ pub fn impossible(
         all_conflicts,
         ways: told_ways,
         all_ways,
+        cut_short: work.is_enough(),
         faults,
         undecided: oracle.undecided,
         weighed: !list.weights.is_empty(),

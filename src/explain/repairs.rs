@@ -99,16 +99,20 @@ pub fn ways_out(
             sets.borrow().len() < 3 * most
         },
     );
-    let sets = sets.into_inner().into_iter();
-    let mut drafts: Vec<Draft> = sets
-        .filter_map(|correction| eased_least(ground, correction, &costs))
-        .collect();
+    let sets = sets.into_inner();
+    // The cheapest come first; one that is begun is eased to its end.
+    let mut drafts: Vec<Draft> = Vec::new();
+    let mut begun = 0;
+    while begun < sets.len() && (drafts.is_empty() || !ground.work.is_enough()) {
+        drafts.extend(eased_least(ground, sets[begun], &costs));
+        begun += 1;
+    }
     drafts.extend(pairs(ground, &drafts, soft));
     let by_cost = |a: &Draft, b: &Draft| a.cost.total_cmp(&b.cost);
     drafts.sort_by(by_cost);
     // Where entries in no rows save a part of a way, two corrections may come to the same.
     drafts.dedup_by(|later, earlier| later.parts == earlier.parts);
-    let complete = complete && drafts.len() <= most;
+    let complete = complete && begun == sets.len() && drafts.len() <= most;
     let mut told: Vec<Draft> = drafts
         .into_iter()
         .take(most)

@@ -219,8 +219,16 @@ pub(super) fn impossible(out: &mut String, list: &RequirementList, facts: &Impos
         paragraph(out, &format!("{letter}  {} ({points})", changes(way)), 2);
         paragraph(out, &format!("then {}", takes(list, way)), 5);
     }
-    if !facts.all_ways {
-        let said = "There may be further ways out; --ways asks for more.";
+    let further = if facts.cut_short {
+        Some(
+            "There may be further ways out, and cheaper mixtures of these: the list is so long that no more were looked for.",
+        )
+    } else if facts.all_ways {
+        None
+    } else {
+        Some("There may be further ways out; --ways asks for more.")
+    };
+    if let Some(said) = further {
         paragraph(out, said, 2);
     }
     for said in hints(facts) {
