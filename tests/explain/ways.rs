@@ -218,3 +218,37 @@ fn what_serves_at_the_same_cost_is_told() {
         "{words}"
     );
 }
+
+/// The search for ways out of a list of hundreds of cables ends early and says so, with a way that holds; that of a
+/// short one does not.
+#[test]
+fn a_long_list_ends_with_a_way_and_says_that_it_was_cut_short() {
+    const SAID: &str = "the list is so long that no more were looked for";
+    let list_of = |circuits: usize| {
+        let mut text = format!("{AREA}[box]\nentry_walls = [\"bottom\"]\n");
+        for circuit in 0..circuits {
+            let poles = 2 + circuit % 3;
+            for end in ["A", "B"] {
+                text += &format!(
+                    "[[cable]]\ntag = \"{end}{circuit}\"\ncores = \"{poles} x 1.5 mm2\"\n"
+                );
+            }
+            text += &format!(
+                "[[circuit]]\ntag = \"S{circuit}\"\nfrom = \"A{circuit}\"\nto = \"B{circuit}\"\n\
+                 poles = {poles}\nvoltage_v = 24\ncurrent_a = 0.01\n"
+            );
+        }
+        text
+    };
+    for (circuits, is_cut_short) in [(40, false), (200, true)] {
+        let (list, facts, ways) = found(&list_of(circuits));
+        assert_eq!(facts.cut_short, is_cut_short, "{circuits} circuits");
+        assert!(!ways.is_empty(), "{circuits} circuits");
+        for way in &ways {
+            assert!(holds(&way.list), "{:?}", way.eased);
+        }
+        let text = report::text(&list, &Explanation::Impossible(Box::new(facts)));
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(flat.contains(SAID), is_cut_short, "{flat}");
+    }
+}
