@@ -32,6 +32,9 @@ pub struct PlacedElement {
     /// Background colour.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub background: Option<String>,
+    /// Positions of a selector; missing for other elements and in older files.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub positions: Option<u32>,
     /// Whether it latches.
     pub latching: bool,
     /// Row on the lid, counted from the top, from 1.
@@ -94,6 +97,12 @@ pub struct PlacedContact {
     pub resistance_mohm: f64,
     /// Sections its clamps take.
     pub clamp_range: ClampRange,
+    /// Tightening torque of its clamps; missing where the catalogue does not give it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_nm: Option<f64>,
+    /// Stripping length of its conductors; missing where the catalogue does not give it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub strip_mm: Option<f64>,
     /// Certificate data of the block; that of the element for its own path.
     pub certificate: Certificate,
     /// Mass of the block.

@@ -79,7 +79,7 @@ pub struct EntryPart {
     /// Spanner size across flats; missing for plugs.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub spanner_mm: Option<f64>,
-    /// Tightening torque.
+    /// Tightening torque of the body in the wall.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,
     /// Certificate data.
@@ -99,6 +99,9 @@ pub struct EarthPlateRecord {
     pub id: String,
     /// Line of the parts list.
     pub description: String,
+    /// Certificate data; nothing of them is known from older files.
+    #[serde(default)]
+    pub certificate: Certificate,
     /// Mass.
     pub mass_kg: f64,
     /// Price.

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct PlacedRail {
-    /// Id in this arrangement: `R1` is the lowest.
+    /// Id in this arrangement: `RL1` is the lowest.
     pub id: String,
     /// Catalogue id.
     pub part: String,

@@ -10,7 +10,7 @@ pub(super) enum Role {
     Boundary,
     /// A terminal or contact with bare metal, for circuits of this kind.
     Inner(CircuitKind),
-    /// A jumper or an accessory on the rail.
+    /// A jumper, an accessory on the rail, an earth plate.
     Auxiliary,
 }
 
@@ -41,6 +41,10 @@ pub(super) fn parts<'a>(context: &Context<'a>) -> Vec<(String, Role, &'a Certifi
     }
     for entry in &arrangement.entries {
         all.push((entry.id.clone(), Role::Boundary, &entry.part.certificate));
+        if let Some(plate) = &entry.earth_plate {
+            let name = format!("{} ({})", entry.id, plate.id);
+            all.push((name, Role::Auxiliary, &plate.certificate));
+        }
     }
     for element in &arrangement.elements {
         all.push((element.tag.clone(), Role::Boundary, &element.certificate));

@@ -185,6 +185,21 @@ impl RuleResult {
         nothing || AGREEMENTS.iter().any(|start| self.id.starts_with(start))
     }
 
+    /// Whether there is anything to which the rule applies. A rule that applies to nothing breaks nothing, and shows
+    /// nothing either.
+    pub fn applies(&self) -> bool {
+        self.cases > 0 || self.verdict != Verdict::Holds
+    }
+
+    /// The verdict in words: `does not apply` where there is nothing to be measured.
+    pub fn verdict_words(&self) -> &'static str {
+        if self.applies() {
+            self.verdict.words()
+        } else {
+            "does not apply"
+        }
+    }
+
     /// Whether the required figure is a least (`≥`) or a greatest one (`≤`); `=` where the figures do not tell.
     pub fn relation(&self) -> &'static str {
         let (Some(required), Some(measured), Some(margin)) =
@@ -237,6 +252,17 @@ impl AuditReport {
         self.rules
             .iter()
             .filter(|rule| rule.verdict == Verdict::Informs)
+    }
+
+    /// How many rules hold, each on something that was measured.
+    pub fn held_count(&self) -> usize {
+        let held = |rule: &&RuleResult| rule.verdict == Verdict::Holds && rule.applies();
+        self.rules.iter().filter(held).count()
+    }
+
+    /// How many rules apply to nothing in this arrangement.
+    pub fn idle_count(&self) -> usize {
+        self.rules.iter().filter(|rule| !rule.applies()).count()
     }
 
     /// The result of one rule.

@@ -62,7 +62,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "suitability.certificate",
         title: "certificate of every part",
-        requires: "every part but rails and earth plates names the number of its certificate, on which all that is said of it rests",
+        requires: "every part but rails names the number of its certificate, on which all that is said of it rests",
         source: CERTIFICATES,
         unit: "",
         check: certificates,

@@ -102,6 +102,12 @@ pub struct OperatingElement {
     /// Conductor sections of the element's own points.
     #[serde(default)]
     pub clamp: ClampRange,
+    /// Tightening torque of the clamps of its own points. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_nm: Option<f64>,
+    /// Stripping length at its own points. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub strip_mm: Option<f64>,
     /// Certificate data.
     pub certificate: Certificate,
     /// Mass.
@@ -170,6 +176,12 @@ pub struct ContactBlock {
     pub resistance_mohm: f64,
     /// Conductor sections of its clamps.
     pub clamp: ClampRange,
+    /// Tightening torque of its clamps. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_nm: Option<f64>,
+    /// Stripping length of its conductors. Missing: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub strip_mm: Option<f64>,
     /// Certificate data.
     pub certificate: Certificate,
     /// Mass.

@@ -64,6 +64,17 @@ pub enum ConductorBuild {
     Flexible,
 }
 
+impl ConductorBuild {
+    /// The word used in text.
+    pub fn words(self) -> &'static str {
+        match self {
+            ConductorBuild::Solid => "solid",
+            ConductorBuild::Stranded => "stranded",
+            ConductorBuild::Flexible => "flexible",
+        }
+    }
+}
+
 /// Sections that a clamp takes, smallest and largest, mm². A missing build is not admitted.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

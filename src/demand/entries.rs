@@ -109,7 +109,7 @@ fn entry_of<'c>(builder: &mut Builder<'c, '_>, index: usize) -> Option<EntryNeed
         reach_in_mm: up_to_tenth(gland.envelope.reach_in_mm),
         walls: cable.walls.clone(),
         wiring_space_mm,
-        earth_plate: earth_plate(builder.catalogue, gland.material, gland.thread),
+        earth_plate: earth_plate(builder.catalogue, area, gland.material, gland.thread),
     })
 }
 
@@ -205,7 +205,7 @@ fn check_gland(catalogue: &Catalogue, area: &Area, gland: &Gland, cable: &Cable)
     }
     // A gland of another build is further off than one that is a little too small.
     const ANOTHER_BUILD: f64 = 2.0;
-    for reason in build_mismatches(catalogue, gland, cable) {
+    for reason in build_mismatches(catalogue, area, gland, cable) {
         misfit.add(reason, ANOTHER_BUILD);
     }
     // Where only one of the two has an armour that is told above.
@@ -255,7 +255,12 @@ fn clamping_in_words(gland: &Gland, cable: &Cable) -> String {
 
 /// Why armour, kind of circuit or material of a gland do not go with a cable. Intrinsically safe
 /// cables get a light blue gland where plastic ones are used; light blue ones are kept for them.
-fn build_mismatches(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Vec<String> {
+fn build_mismatches(
+    catalogue: &Catalogue,
+    area: &Area,
+    gland: &Gland,
+    cable: &Cable,
+) -> Vec<String> {
     let intrinsically_safe = cable.kind == CircuitKind::IntrinsicallySafe;
     let metal = gland.material.is_metal();
     let mut reasons = Vec::new();
@@ -278,8 +283,9 @@ fn build_mismatches(catalogue: &Catalogue, gland: &Gland, cable: &Cable) -> Vec<
         reasons.push("is not marked for intrinsically safe circuits".to_string());
     }
     // A metal gland must be earthed, should the wall turn out to be plastic.
-    if metal && earth_plate(catalogue, gland.material, gland.thread).is_none() {
-        reasons.push("has no earth plate in the catalogue".to_string());
+    if metal && earth_plate(catalogue, area, gland.material, gland.thread).is_none() {
+        reasons
+            .push("has no earth plate in the catalogue that is certified for the area".to_string());
     }
     reasons
 }
@@ -327,8 +333,13 @@ fn near_end(gland: &Gland, cable: &Cable, reserve_percent: f64) -> bool {
     cable.diameter_mm < least + reserve_mm || cable.diameter_mm > most - reserve_mm
 }
 
-/// The part that earths a metal gland of this thread in a plastic wall.
-fn earth_plate(catalogue: &Catalogue, material: Material, thread: Thread) -> Option<&Accessory> {
+/// The part that earths a metal gland of this thread in a plastic wall, certified for the area.
+fn earth_plate<'c>(
+    catalogue: &'c Catalogue,
+    area: &Area,
+    material: Material,
+    thread: Thread,
+) -> Option<&'c Accessory> {
     catalogue
         .accessory
         .iter()
@@ -336,6 +347,7 @@ fn earth_plate(catalogue: &Catalogue, material: Material, thread: Thread) -> Opt
             material.is_metal()
                 && part.kind == AccessoryKind::EarthPlate
                 && part.thread == Some(thread)
+                && suits(&part.certificate, area, false).is_ok()
         })
         .min_by(|a, b| a.price.total_cmp(&b.price).then(a.id.cmp(&b.id)))
 }
@@ -372,9 +384,17 @@ fn check_plug(builder: &Builder<'_, '_>, plug: &Plug) -> Misfit {
     if let Err(reason) = suits(&plug.certificate, &builder.list.area, true) {
         misfit.add(format!("is not certified for the area ({reason})"), 1.0);
     }
-    let earthed = earth_plate(builder.catalogue, plug.material, plug.thread);
+    let earthed = earth_plate(
+        builder.catalogue,
+        &builder.list.area,
+        plug.material,
+        plug.thread,
+    );
     if plug.material.is_metal() && earthed.is_none() {
-        misfit.add("has no earth plate in the catalogue".to_string(), 1.0);
+        misfit.add(
+            "has no earth plate in the catalogue that is certified for the area".to_string(),
+            1.0,
+        );
     }
     misfit
 }
@@ -482,6 +502,11 @@ fn plug_need<'c>(
         reach_in_mm: up_to_tenth(reach_in_mm),
         walls: builder.list.wishes.entry_walls.clone(),
         wiring_space_mm: 0.0,
-        earth_plate: earth_plate(builder.catalogue, plug.material, plug.thread),
+        earth_plate: earth_plate(
+            builder.catalogue,
+            &builder.list.area,
+            plug.material,
+            plug.thread,
+        ),
     }
 }

@@ -69,13 +69,27 @@ pub(super) fn add_strips(builder: &mut Builder<'_, '_>) {
             CircuitKind::ExE
         };
         builder.demand.strips.push(StripNeed {
-            name: format!("X{}", strip + 1),
+            name: strip_name(builder),
             group: group.name().to_string(),
             kind,
             earth: false,
             clusters,
         });
     }
+}
+
+/// The next name of a strip that no element and no cable of the list has.
+fn strip_name(builder: &Builder<'_, '_>) -> String {
+    let list = builder.list;
+    let is_taken = |name: &str| {
+        list.elements.iter().any(|element| element.tag == name)
+            || list.cables.iter().any(|cable| cable.tag == name)
+            || builder.demand.strips.iter().any(|strip| strip.name == name)
+    };
+    (builder.demand.strips.len() + 1..)
+        .map(|number| format!("X{number}"))
+        .find(|name| !is_taken(name))
+        .unwrap_or_default()
 }
 
 /// The poles of a group as clusters: linked poles together, the poles of a double-level pair

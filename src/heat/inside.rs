@@ -19,7 +19,8 @@ pub use crate::standards::iec_60079_0::ENTRY_TEMPERATURE as ENTRY_SOURCE;
 /// What the estimate takes for granted.
 pub const ASSUMPTIONS: [&str; 6] = [
     "the box hangs on a wall, its rear face passes no heat",
-    "the resistances are those at the limit of the temperature class",
+    "for this estimate the resistances are those at the limit of the temperature class; the power \
+     held against the certificate has those at its reference temperature",
     "the ambient temperature is the highest asked for, without sun",
     "a terminal's rise is reached at the rated current of the section in use and goes with the \
      square of the current, simultaneity left out",

@@ -114,27 +114,24 @@ pub fn marking_with(arrangement: &Arrangement, heat: &heat::HeatAssessment) -> M
     marking
 }
 
-/// The labels that repeat marking, warnings and earth symbols.
+/// The labels that repeat marking, warnings and earth symbols. What is not determined has its label too, so that
+/// nobody takes the plate for complete.
 fn outside_labels(marking: &Marking) -> Vec<Label> {
-    let label = |kind, place: &str, text: String| Label {
-        kind,
-        place: place.into(),
-        text,
-    };
-    let mut found = Vec::new();
-    for text in marking.lines() {
-        found.push(label(LabelKind::TypePlate, "outside", text));
-    }
-    for notice in &marking.warnings {
-        found.push(label(LabelKind::Warning, "outside", notice.text.clone()));
-    }
-    for symbol in &marking.earth_symbols {
-        found.push(label(
-            LabelKind::EarthSymbol,
-            &symbol.place,
-            symbol.marks.clone(),
-        ));
-    }
+    let plate = |text: String| Label::new(LabelKind::TypePlate, "outside", text);
+    let proposed = marking.lines().into_iter();
+    let mut found: Vec<Label> = proposed.map(|text| plate(text).because(NOTE)).collect();
+    found.extend(marking.not_determined().into_iter().map(|(what, reason)| {
+        let text = format!("no proposal for {what}");
+        plate(text).because(format!("not determined: {reason}"))
+    }));
+    found.extend(marking.warnings.iter().map(|notice| {
+        let reason = format!("{}; {}", notice.reason, notice.source);
+        Label::new(LabelKind::Warning, "outside", &notice.text).because(reason)
+    }));
+    found.extend(marking.earth_symbols.iter().map(|symbol| {
+        let place = format!("{}: {}", symbol.place, symbol.marks);
+        Label::new(LabelKind::EarthSymbol, place, "earth symbol").because(EARTHING.to_string())
+    }));
     found
 }
 

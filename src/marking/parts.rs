@@ -20,7 +20,7 @@ pub(super) struct UsedPart<'a> {
     pub intrinsically_safe: bool,
 }
 
-/// Every certified part. Rails and earth plates have no certificate of their own.
+/// Every certified part. Rails have no certificate of their own.
 pub(super) fn used_parts(arrangement: &Arrangement) -> Vec<UsedPart<'_>> {
     let plain = |name: String, certificate, boundary| UsedPart {
         name,
@@ -63,6 +63,10 @@ pub(super) fn used_parts(arrangement: &Arrangement) -> Vec<UsedPart<'_>> {
     for entry in &arrangement.entries {
         let name = format!("{} ({})", entry.id, entry.part.id);
         parts.push(plain(name, &entry.part.certificate, true));
+        if let Some(plate) = &entry.earth_plate {
+            let name = format!("{} ({})", entry.id, plate.id);
+            parts.push(plain(name, &plate.certificate, false));
+        }
     }
     for element in &arrangement.elements {
         let name = format!("{} ({})", element.tag, element.part);

@@ -3,14 +3,14 @@
 
 use super::drawing::{Column, Table};
 use super::number;
-use super::parts_list::part_lines;
-use super::tables::{entries_in_order, purpose_words, thread_words};
+use super::parts_list::{certificates, part_lines, wires};
+use super::tables::{entries_in_order, purpose_words, thread_words, without_empty_columns};
 use crate::arrangement::{Arrangement, CableRecord, EntryPurpose, PlacedEntry};
-use crate::catalogue::Certificate;
+use crate::marking::LabelKind;
 use std::collections::BTreeMap;
 
 /// Kinds of labels that are as many as the terminals; the sheets of the terminals have them.
-const ON_TERMINALS: [&str; 2] = ["terminal number", "terminal marking"];
+const ON_TERMINALS: [LabelKind; 2] = [LabelKind::TerminalNumber, LabelKind::TerminalMarking];
 
 /// The tables, in the order in which they are used.
 pub(super) fn tables(arrangement: &Arrangement) -> Vec<Table> {
@@ -18,31 +18,11 @@ pub(super) fn tables(arrangement: &Arrangement) -> Vec<Table> {
         parts(arrangement),
         cables(arrangement),
         clamps(arrangement),
+        super::notes::for_fitting(arrangement),
         labels(arrangement),
     ]
     .map(without_empty_columns)
     .to_vec()
-}
-
-/// The table without columns that say nothing.
-fn without_empty_columns(table: Table) -> Table {
-    let says = |index: &usize| {
-        let mut cells = table.rows.iter().filter_map(|row| row.get(*index));
-        cells.any(|cell| !cell.is_empty() && cell != "–")
-    };
-    let kept: Vec<usize> = (0..table.columns.len()).filter(says).collect();
-    let rows = table.rows.iter().map(|row| {
-        let cells = kept.iter().filter_map(|index| row.get(*index).cloned());
-        cells.collect()
-    });
-    Table {
-        rows: rows.collect(),
-        columns: kept
-            .iter()
-            .filter_map(|index| table.columns.get(*index).cloned())
-            .collect(),
-        ..table
-    }
 }
 
 /// A number, or a dash where it is not known.
@@ -50,31 +30,19 @@ fn known(value: Option<f64>) -> String {
     value.map_or("–".into(), |value| number(value, 2))
 }
 
-/// The number of every part's certificate by the part's id; parts without one are missing.
-fn certificates(arrangement: &Arrangement) -> BTreeMap<&str, &str> {
-    let enclosure = &arrangement.enclosure;
-    let mut all: Vec<(&str, &Certificate)> = vec![(&enclosure.id, &enclosure.certificate)];
-    let terminals = arrangement.terminals.iter();
-    all.extend(terminals.map(|part| (part.part.as_str(), &part.certificate)));
-    let accessories = arrangement.accessories.iter();
-    all.extend(accessories.map(|part| (part.part.as_str(), &part.certificate)));
-    let jumpers = arrangement.jumpers.iter();
-    all.extend(jumpers.map(|part| (part.part.as_str(), &part.certificate)));
-    let entries = arrangement.entries.iter();
-    all.extend(entries.map(|entry| (entry.part.id.as_str(), &entry.part.certificate)));
-    for element in &arrangement.elements {
-        all.push((&element.part, &element.certificate));
-        let contacts = element.contacts.iter();
-        all.extend(contacts.filter_map(|own| Some((own.part.as_deref()?, &own.certificate))));
-    }
-    all.into_iter()
-        .filter_map(|(id, certificate)| Some((id, certificate.number.as_deref()?)))
-        .collect()
+/// A number of a part, or that the catalogue does not give it.
+fn given(value: Option<f64>) -> String {
+    value.map_or("not in the catalogue".into(), |value| number(value, 2))
+}
+
+/// A range of lengths.
+fn range_words([least, most]: [f64; 2]) -> String {
+    format!("{} – {}", number(least, 2), number(most, 2))
 }
 
 fn parts(arrangement: &Arrangement) -> Table {
     let certificates = certificates(arrangement);
-    let rows = part_lines(arrangement)
+    let mut rows: Vec<Vec<String>> = part_lines(arrangement)
         .into_iter()
         .map(|line| {
             let certificate = certificates.get(line.id.as_str());
@@ -86,6 +54,11 @@ fn parts(arrangement: &Arrangement) -> Table {
             ]
         })
         .collect();
+    rows.extend(
+        wires(arrangement)
+            .into_iter()
+            .map(|(count, words)| vec![count.to_string(), "–".into(), words, "–".into()]),
+    );
     Table {
         name: "parts".into(),
         title: "Parts, in the order in which they are put together".into(),
@@ -119,20 +92,21 @@ fn cables(arrangement: &Arrangement) -> Table {
         .into_iter()
         .map(|entry| {
             let (cable, part) = (cable_of(entry), &entry.part);
-            let range = part.clamping_mm.map_or("–".into(), |[least, most]| {
-                format!("{} – {}", number(least, 2), number(most, 2))
-            });
             let plate = entry.earth_plate.as_ref();
             vec![
                 entry.id.clone(),
                 purpose_words(&entry.purpose),
                 cable.map_or("–".into(), |cable| cable.cores.clone()),
                 cable.map_or("–".into(), diameter),
+                cable
+                    .and_then(|cable| cable.under_armour_mm)
+                    .map_or("–".into(), range_words),
                 thread_words(&entry.thread),
                 part.id.clone(),
-                range,
+                part.clamping_mm.map_or("–".into(), range_words),
+                part.under_armour_mm.map_or("–".into(), range_words),
                 known(part.spanner_mm),
-                known(part.torque_nm),
+                given(part.torque_nm),
                 plate.map_or("–".into(), |plate| plate.id.clone()),
             ]
         })
@@ -145,11 +119,13 @@ fn cables(arrangement: &Arrangement) -> Table {
             Column::sentences("Cable"),
             Column::sentences("Cores"),
             Column::sentences("Ø cable"),
+            Column::sentences("Ø under armour"),
             Column::words("Thread"),
             Column::sentences("Part"),
             Column::sentences("Clamps Ø"),
+            Column::sentences("Clamps under armour Ø"),
             Column::numbers("Spanner"),
-            Column::numbers("N m"),
+            Column::numbers("Body in wall N m"),
             Column::sentences("Earth plate"),
         ],
         rows,
@@ -160,7 +136,7 @@ fn cables(arrangement: &Arrangement) -> Table {
 fn clamps(arrangement: &Arrangement) -> Table {
     let mut found: BTreeMap<&str, (usize, [String; 2])> = BTreeMap::new();
     for terminal in &arrangement.terminals {
-        let figures = [known(terminal.torque_nm), known(terminal.strip_mm)];
+        let figures = [given(terminal.torque_nm), given(terminal.strip_mm)];
         found.entry(&terminal.part).or_insert((0, figures)).0 += 1;
     }
     let rows = found
@@ -175,7 +151,7 @@ fn clamps(arrangement: &Arrangement) -> Table {
         columns: vec![
             Column::words("Part"),
             Column::numbers("Quantity"),
-            Column::numbers("Torque N m"),
+            Column::numbers("Torque of the clamps N m"),
             Column::numbers("Strip mm"),
         ],
         rows,
@@ -187,13 +163,19 @@ fn labels(arrangement: &Arrangement) -> Table {
         .rows
         .into_iter()
         .filter(|row| {
-            row.first()
-                .is_some_and(|kind| !ON_TERMINALS.contains(&kind.as_str()))
+            let kind = row.first().map(String::as_str).unwrap_or_default();
+            ON_TERMINALS.iter().all(|known| known.words() != kind)
+        })
+        .map(|mut row| {
+            // Why a label is there stands in the list and in the marking.
+            row.truncate(4);
+            row
         })
         .collect();
     Table {
         name: "labels".into(),
-        title: "Labels (numbers and markings of the terminals: see their sheets)".into(),
+        title: "Labels (numbers and markings of the terminals: see their sheets; reasons: see the list)"
+            .into(),
         columns: vec![
             Column::words("What"),
             Column::sentences("Place"),

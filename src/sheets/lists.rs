@@ -2,21 +2,25 @@
 
 use super::list::List;
 use super::number::position;
-use super::{fixed, number, tables};
+use super::{datum, fixed, notes, number, tables};
 use crate::arrangement::{Arrangement, EntryPurpose};
+use crate::marking;
+use crate::space::Face;
 use std::collections::BTreeMap;
 
 /// The drilling list: a line for each hole in walls and lid. Positions are those of the drawings, in mm
-/// from the datum of the face: the inner lower left corner, seen from outside, walls with the lid
-/// upwards. A round hole has equal width and height.
+/// from the datum of the face, which each line names: the inner lower left corner, seen from outside, walls with the
+/// lid upwards. A round hole has equal width and height.
 pub fn drilling_list(arrangement: &Arrangement) -> String {
     drilling(arrangement).csv()
 }
 
 pub(super) fn drilling(arrangement: &Arrangement) -> List {
+    let tolerance = notes::tolerance_in_short(arrangement);
     let mut rows: Vec<Vec<String>> = tables::entries_in_order(arrangement)
         .into_iter()
         .map(|entry| {
+            let [first, second] = datum::from_words(entry.wall);
             vec![
                 entry.wall.name().into(),
                 entry.id.clone(),
@@ -28,10 +32,14 @@ pub(super) fn drilling(arrangement: &Arrangement) -> List {
                 tables::thread_words(&entry.thread),
                 tables::purpose_words(&entry.purpose),
                 entry.part.id.clone(),
+                first,
+                second,
+                tolerance.clone(),
             ]
         })
         .collect();
     rows.extend(arrangement.elements.iter().map(|element| {
+        let [first, second] = datum::from_words(Face::Lid);
         let [width, height] = element.hole_mm;
         let is_round = (width - height).abs() < 1e-6;
         vec![
@@ -45,6 +53,9 @@ pub(super) fn drilling(arrangement: &Arrangement) -> List {
             element.hole.clone().unwrap_or_default(),
             element.kind.words().into(),
             element.part.clone(),
+            first,
+            second,
+            tolerance.clone(),
         ]
     }));
     List::new(
@@ -60,49 +71,36 @@ pub(super) fn drilling(arrangement: &Arrangement) -> List {
             "thread_or_size",
             "for",
             "part",
+            "x_or_u_from",
+            "y_or_v_from",
+            "tolerance",
         ],
         rows,
     )
 }
 
-/// The label and engraving list: a line for each text, in the order in which they are put on.
+/// The label and engraving list: a line for each label of the proposed marking, in the order in which they are put
+/// on. The colour is `not stated` where neither catalogue nor rule gives one.
 pub fn label_list(arrangement: &Arrangement) -> String {
     labels(arrangement).csv()
 }
 
 pub(super) fn labels(arrangement: &Arrangement) -> List {
-    let mut rows = Vec::new();
-    let mut add = |what: &str, place: &str, text: &str, colour: &str| {
-        if !text.is_empty() {
-            rows.push([what, place, text, colour].map(str::to_string).to_vec());
-        }
-    };
-    let job = &arrangement.job;
-    add("box label", "lid", &job.tag, "");
-    add("box label", "lid", &job.title, "");
-    for element in &arrangement.elements {
-        add(
-            "element label",
-            &element.tag,
-            &element.label,
-            element.background.as_deref().unwrap_or_default(),
-        );
-        add("element tag", &element.tag, &element.tag, "");
-    }
-    for strip in &arrangement.strips {
-        add("strip label", &strip.name, &strip.name, "");
-    }
-    for terminal in &arrangement.terminals {
-        let number = terminal.number.to_string();
-        add("terminal number", &terminal.id, &number, &terminal.colour);
-        add("terminal marking", &terminal.id, &terminal.marking, "");
-    }
-    for entry in tables::entries_in_order(arrangement) {
-        if let EntryPurpose::Cable(tag) = &entry.purpose {
-            add("cable tag", &entry.id, tag, "");
-        }
-    }
-    List::new("labels", &["what", "place", "text", "colour"], rows)
+    let rows = marking::marking(arrangement).labels.into_iter();
+    let rows = rows.map(|label| {
+        vec![
+            label.kind.words().to_string(),
+            label.place,
+            label.text,
+            label.colour.unwrap_or_else(|| "not stated".into()),
+            label.reason,
+        ]
+    });
+    List::new(
+        "labels",
+        &["what", "place", "text", "colour", "reason"],
+        rows.collect(),
+    )
 }
 
 /// The spare capacity: spare and free terminals, spare entries, free power.

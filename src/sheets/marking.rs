@@ -3,7 +3,7 @@
 use super::summary::{Fit, block, sentences};
 use crate::arrangement::Arrangement;
 use crate::letters::capital;
-use crate::marking::{LabelKind, Marking};
+use crate::marking::{Label, LabelKind, Marking};
 
 /// The marking, short: strings, what is missing, warnings.
 pub fn marking_proposed(marking: &Marking) -> String {
@@ -64,33 +64,63 @@ fn strings(marking: &Marking) -> Vec<String> {
     lines
 }
 
-/// Every label; consecutive numbers of a strip's terminals stand in one row, as they are bought.
+/// Widest row of markings that stand together, in characters.
+const MARKINGS_WIDTH: usize = 60;
+
+/// Every label, with its colour where one is given. Consecutive numbers of a strip's terminals stand in one row, as
+/// they are bought, and so do their markings.
 fn labels(out: &mut String, marking: &Marking) {
     let mut rows: Vec<Vec<String>> = Vec::new();
-    // Strip, first and last number of the row that may still grow.
-    let mut open: Option<(&str, &str, u32)> = None;
+    let mut last: Option<&Label> = None;
     for label in &marking.labels {
-        let kind = label.kind.words().to_string();
-        let number = match label.kind {
-            LabelKind::TerminalNumber => label.text.parse::<u32>().ok(),
-            _ => None,
-        };
-        let Some(number) = number else {
-            open = None;
-            rows.push(vec![kind, label.place.clone(), label.text.clone()]);
-            continue;
-        };
-        let strip = label.place.split(':').next().unwrap_or_default();
-        match (open, rows.last_mut()) {
-            (Some((name, first, last)), Some(row)) if name == strip && last + 1 == number => {
-                row[2] = format!("{first} to {number}");
-                open = Some((name, first, number));
+        let is_next = last.is_some_and(|last| follows(last, label));
+        match rows.last_mut() {
+            Some(row) if is_next && label.kind == LabelKind::TerminalNumber => {
+                let first = row[2].split(' ').next().unwrap_or_default();
+                row[2] = format!("{first} to {}", label.text);
             }
-            _ => {
-                open = Some((strip, &label.text, number));
-                rows.push(vec![kind, strip.to_string(), label.text.clone()]);
+            Some(row) if is_next && row[2].chars().count() < MARKINGS_WIDTH => {
+                row[2] = format!("{}, {}", row[2], label.text);
             }
+            _ => rows.push(vec![
+                label.kind.words().to_string(),
+                place_of(label).to_string(),
+                match &label.colour {
+                    Some(colour) => format!("{} ({colour})", label.text),
+                    None => label.text.clone(),
+                },
+            ]),
         }
+        last = Some(label);
     }
-    block(out, "Labels", &[Fit::Left; 3], rows);
+    block(
+        out,
+        "Labels (colour where one is given)",
+        &[Fit::Left; 4],
+        rows,
+    );
+}
+
+/// Where a label goes, as it is bought: of terminals the strip.
+fn place_of(label: &Label) -> &str {
+    match label.kind {
+        // Which terminal an earth symbol marks stands in its own block.
+        LabelKind::TerminalNumber | LabelKind::TerminalMarking | LabelKind::EarthSymbol => {
+            label.place.split(':').next().unwrap_or_default()
+        }
+        _ => &label.place,
+    }
+}
+
+/// Whether a label of a terminal stands in the row of the one before.
+fn follows(last: &Label, label: &Label) -> bool {
+    let number = |label: &Label| label.text.parse::<u32>().ok();
+    let is_next = match label.kind {
+        LabelKind::TerminalNumber => {
+            number(last).and_then(|number| number.checked_add(1)) == number(label)
+        }
+        LabelKind::TerminalMarking => true,
+        _ => false,
+    };
+    is_next && last.kind == label.kind && place_of(last) == place_of(label)
 }

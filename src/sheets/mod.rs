@@ -4,7 +4,9 @@
 //! Views turn an [`Arrangement`] into neutral shapes in millimetres of paper ([`drawing`]), layout puts
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
+mod behind_lid;
 mod csv;
+mod datum;
 mod depth;
 pub mod drawing;
 mod failing;
@@ -15,6 +17,7 @@ mod layout;
 mod list;
 mod lists;
 mod marking;
+mod notes;
 mod number;
 mod parts_list;
 mod record;

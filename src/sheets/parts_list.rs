@@ -1,8 +1,10 @@
 //! The parts list: equal parts gathered, with quantity, mass, price and totals.
 
+use super::behind_lid::is_internal;
 use super::fixed;
 use super::list::List;
 use crate::arrangement::Arrangement;
+use crate::catalogue::{Certificate, ConductorBuild};
 use itertools::Itertools;
 use std::collections::BTreeMap;
 
@@ -113,6 +115,31 @@ pub fn longest_lead_time(lines: &[PartLine]) -> (Option<u32>, String) {
     }
 }
 
+/// The number of every part's certificate by the part's id; parts without one are missing.
+pub(super) fn certificates(arrangement: &Arrangement) -> BTreeMap<&str, &str> {
+    let enclosure = &arrangement.enclosure;
+    let mut all: Vec<(&str, &Certificate)> = vec![(&enclosure.id, &enclosure.certificate)];
+    let terminals = arrangement.terminals.iter();
+    all.extend(terminals.map(|part| (part.part.as_str(), &part.certificate)));
+    let accessories = arrangement.accessories.iter();
+    all.extend(accessories.map(|part| (part.part.as_str(), &part.certificate)));
+    let jumpers = arrangement.jumpers.iter();
+    all.extend(jumpers.map(|part| (part.part.as_str(), &part.certificate)));
+    for entry in &arrangement.entries {
+        all.push((&entry.part.id, &entry.part.certificate));
+        let plates = entry.earth_plate.iter();
+        all.extend(plates.map(|plate| (plate.id.as_str(), &plate.certificate)));
+    }
+    for element in &arrangement.elements {
+        all.push((&element.part, &element.certificate));
+        let contacts = element.contacts.iter();
+        all.extend(contacts.filter_map(|own| Some((own.part.as_deref()?, &own.certificate))));
+    }
+    all.into_iter()
+        .filter_map(|(id, certificate)| Some((id, certificate.number.as_deref()?)))
+        .collect()
+}
+
 /// The parts list as CSV; its last line has the totals of mass and price and the longest lead time. That
 /// of a part for which the arrangement gives none is `unknown`, and so is then the longest, with the reason.
 pub fn parts_list(arrangement: &Arrangement) -> String {
@@ -121,11 +148,15 @@ pub fn parts_list(arrangement: &Arrangement) -> String {
 
 pub(super) fn list(arrangement: &Arrangement) -> List {
     let lines = part_lines(arrangement);
+    let certificates = certificates(arrangement);
     let row = |[quantity, id, description]: [String; 3], mass_kg, price, lead_time: String| {
+        let certificate = certificates.get(id.as_str());
+        let certificate = certificate.map(|number| (*number).to_string());
         vec![
             quantity,
             id,
             description,
+            certificate.unwrap_or_default(),
             fixed(mass_kg, 3),
             fixed(price, 2),
             arrangement.currency.clone(),
@@ -144,6 +175,12 @@ pub(super) fn list(arrangement: &Arrangement) -> List {
             row(words, line.mass_kg, line.price, days(line.lead_time_days))
         })
         .collect();
+    rows.extend(wires(arrangement).into_iter().map(|(count, words)| {
+        let mut cells = vec![String::new(); 8];
+        cells[0] = count.to_string();
+        cells[2] = words;
+        cells
+    }));
     let mass_kg = lines.iter().map(|line| line.mass_kg).sum();
     let price = lines.iter().map(|line| line.price).sum();
     let (longest, why) = longest_lead_time(&lines);
@@ -155,6 +192,7 @@ pub(super) fn list(arrangement: &Arrangement) -> List {
             "#quantity",
             "id",
             "description",
+            "certificate",
             "#mass_kg",
             "#price",
             "currency",
@@ -162,6 +200,34 @@ pub(super) fn list(arrangement: &Arrangement) -> List {
         ],
         rows,
     )
+}
+
+/// The internal wires by section and build: how many, and what they are. They are in no catalogue, so that neither
+/// mass nor price is counted.
+pub(super) fn wires(arrangement: &Arrangement) -> Vec<(u32, String)> {
+    let mut groups: Vec<(&str, ConductorBuild, u32, f64)> = Vec::new();
+    for wire in arrangement.wires.iter().filter(|wire| is_internal(wire)) {
+        let is_equal = |group: &&mut (&str, ConductorBuild, u32, f64)| {
+            group.0 == wire.section && group.1 == wire.build
+        };
+        match groups.iter_mut().find(is_equal) {
+            Some((_, _, count, route_mm)) => {
+                *count += 1;
+                *route_mm += wire.route_mm;
+            }
+            None => groups.push((&wire.section, wire.build, 1, wire.route_mm)),
+        }
+    }
+    let words = groups.into_iter().map(|(section, build, count, route_mm)| {
+        let words = format!(
+            "internal wire {section} {}, colour not stated, {} m along the routes (estimated); not in the \
+             catalogue, mass and price not counted",
+            build.words(),
+            fixed(route_mm / 1000.0, 1)
+        );
+        (count, words)
+    });
+    words.collect()
 }
 
 /// Lines in the order of first appearance, found again by id and description.

@@ -3,9 +3,10 @@
 
 use super::drawing::{Column, Table};
 use super::heat::calculation::{pairs, sentences};
+use super::notes::earthing;
 use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
-use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::audit::{AuditReport, RuleResult};
 use crate::letters::capital;
 use crate::marking::Marking;
 use crate::standards::Status;
@@ -62,12 +63,44 @@ pub(super) fn figure(value: Option<f64>) -> String {
         .unwrap_or_default()
 }
 
-/// Rule by rule. A wide table has the tightest case of every rule; a narrow one puts title, clause and
-/// source into one column and leaves the cases to the list.
+/// The sign of a required figure: `≥` a least, `≤` a greatest one; nothing where there is none.
+pub(super) fn relation(rule: &RuleResult) -> String {
+    match rule.required {
+        Some(_) => rule.relation().to_string(),
+        None => String::new(),
+    }
+}
+
+/// A required figure of a rule with its sign.
+fn required(rule: &RuleResult) -> String {
+    format!("{} {}", relation(rule), figure(rule.required))
+        .trim()
+        .to_string()
+}
+
+/// How many rules come to what, in words.
+pub(super) fn counted(report: &AuditReport) -> String {
+    let mut words = vec![format!(
+        "{} of {} hold",
+        report.held_count(),
+        report.rules.len()
+    )];
+    let mut tell = |count: usize, one: &str, more: &str| match count {
+        0 => {}
+        1 => words.push(format!("1 {one}")),
+        count => words.push(format!("{count} {more}")),
+    };
+    tell(report.failing().count(), "does not hold", "do not hold");
+    tell(report.idle_count(), "does not apply", "do not apply");
+    tell(report.informing().count(), "informs", "inform");
+    words.join(", ")
+}
+
+/// Rule by rule, each with its tightest case. A narrow table puts all words of a rule into one column.
 fn rules(report: &AuditReport, is_wide: bool) -> Table {
     let figures = |rule: &RuleResult| {
         [
-            figure(rule.required),
+            required(rule),
             figure(rule.measured),
             figure(rule.margin),
             rule.unit.to_string(),
@@ -82,22 +115,30 @@ fn rules(report: &AuditReport, is_wide: bool) -> Table {
         ];
         row.extend(figures(rule));
         row.push(rule.cases.to_string());
-        row.push(rule.verdict.to_string());
+        row.push(rule.verdict_words().to_string());
         row.push(rule.text.clone());
         row
     };
     let narrow = |rule: &RuleResult| {
-        let words = format!("{}: {} ({})", rule.title, rule.clause, rule.status);
-        let mut row = vec![rule.id.to_string(), words];
-        row.extend(figures(rule));
-        row.push(rule.verdict.to_string());
+        let cases = match rule.cases {
+            0 => String::new(),
+            1 => "1 case, ".to_string(),
+            cases => format!("{cases} cases, tightest: "),
+        };
+        let words = format!(
+            "{}\n{}; {} ({}). {}.",
+            rule.id,
+            rule.title,
+            rule.clause,
+            rule.status,
+            capital(&format!("{cases}{}", rule.text))
+        );
+        let [required, measured, margin, unit] = figures(rule);
+        let required = format!("{required} {unit}");
+        let mut row = vec![words, required.trim().to_string(), measured, margin];
+        row.push(rule.verdict_words().to_string());
         row
     };
-    let held = report
-        .rules
-        .iter()
-        .filter(|rule| rule.verdict == Verdict::Holds)
-        .count();
     let figures = [
         Column::numbers("Required"),
         Column::numbers("Measured"),
@@ -118,26 +159,18 @@ fn rules(report: &AuditReport, is_wide: bool) -> Table {
         ];
         before.into_iter().chain(figures).chain(after).collect()
     } else {
-        [
-            Column::words("Rule"),
-            Column::sentences("Title: clause (source)"),
+        let [required, measured, margin, _] = figures;
+        vec![
+            Column::sentences("Rule: title; clause (source). Cases, tightest case"),
+            required,
+            measured,
+            margin,
+            Column::words("Verdict"),
         ]
-        .into_iter()
-        .chain(figures)
-        .chain([Column::words("Verdict")])
-        .collect()
-    };
-    let informing = match report.informing().count() {
-        0 => String::new(),
-        1 => ", 1 informs".to_string(),
-        count => format!(", {count} inform"),
     };
     Table {
         name: "rules".into(),
-        title: format!(
-            "Rule by rule, measured anew on this arrangement: {held} of {} hold{informing}",
-            report.rules.len()
-        ),
+        title: format!("Rule by rule, measured anew: {}", counted(report)),
         columns,
         rows: report
             .rules
@@ -228,6 +261,7 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         report.rules.len(),
         count(Status::CommonPractice)
     )];
+    lines.extend(earthing(arrangement));
     for rule in report.informing() {
         lines.push(format!(
             "For information, permitting nothing: {}.",

@@ -3,7 +3,7 @@
 use super::heat::calculation;
 use super::list::List;
 use super::writers::xlsx::{self, Workbook};
-use super::{fixed, lists, number, parts_list, record, tenth, wiring};
+use super::{behind_lid, fixed, lists, notes, number, parts_list, record, tenth, wiring};
 use crate::arrangement::{Arrangement, CAUTION, HeatLineKind};
 use crate::audit::{AuditReport, audit};
 
@@ -14,7 +14,10 @@ pub fn all_lists(arrangement: &Arrangement) -> Vec<(&'static str, List)> {
         ("parts-list.csv", parts_list::list(arrangement)),
         ("terminal-schedule.csv", wiring::terminals(arrangement)),
         ("cable-schedule.csv", wiring::cables(arrangement)),
+        ("contact-table.csv", behind_lid::contacts(arrangement)),
+        ("internal-wires.csv", behind_lid::wires(arrangement)),
         ("drilling-list.csv", lists::drilling(arrangement)),
+        ("workshop-notes.csv", notes::list(arrangement)),
         ("label-list.csv", lists::labels(arrangement)),
         ("spare-capacity.csv", lists::spare(arrangement)),
         ("heat-calculation.csv", heat(arrangement)),
@@ -154,13 +157,14 @@ fn record_list(report: &AuditReport) -> List {
                 rule.title.to_string(),
                 rule.clause.clone(),
                 rule.status.to_string(),
+                record::relation(rule),
                 record::figure(rule.required),
                 record::figure(rule.measured),
                 record::figure(rule.margin),
                 rule.unit.to_string(),
                 rule.cases.to_string(),
                 rule.failures.to_string(),
-                rule.verdict.to_string(),
+                rule.verdict_words().to_string(),
                 rule.text.clone(),
             ]
         })
@@ -172,6 +176,7 @@ fn record_list(report: &AuditReport) -> List {
             "title",
             "clause",
             "source_status",
+            "relation",
             "#required",
             "#measured",
             "#margin",

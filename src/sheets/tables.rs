@@ -1,5 +1,6 @@
 //! The tables that stand on sheets: holes, rails, strips, elements. Words shared with the views.
 
+use super::behind_lid::positions_words;
 use super::drawing::{Column, Table};
 use super::number::position;
 use super::wiring::far_end;
@@ -92,13 +93,14 @@ pub(super) fn lid_holes(arrangement: &Arrangement) -> Table {
                 position(element.y_mm),
                 hole_words(element.hole_mm),
                 element.kind.words().into(),
+                positions_words(element),
                 colour,
                 element.label.clone(),
                 element.part.clone(),
             ]
         })
         .collect();
-    Table {
+    let table = Table {
         name: "lid-holes".into(),
         title: "Holes in the lid (mm from the datum)".into(),
         columns: vec![
@@ -107,11 +109,34 @@ pub(super) fn lid_holes(arrangement: &Arrangement) -> Table {
             Column::numbers("y"),
             Column::words("Hole"),
             Column::sentences("Kind"),
+            Column::sentences("Positions"),
             Column::sentences("Colour"),
             Column::sentences("Label"),
             Column::sentences("Part"),
         ],
         rows,
+    };
+    without_empty_columns(table)
+}
+
+/// The table without columns that say nothing.
+pub(super) fn without_empty_columns(table: Table) -> Table {
+    let says = |index: &usize| {
+        let mut cells = table.rows.iter().filter_map(|row| row.get(*index));
+        cells.any(|cell| !cell.is_empty() && cell != "–")
+    };
+    let kept: Vec<usize> = (0..table.columns.len()).filter(says).collect();
+    let rows = table.rows.iter().map(|row| {
+        let cells = kept.iter().filter_map(|index| row.get(*index).cloned());
+        cells.collect()
+    });
+    Table {
+        rows: rows.collect(),
+        columns: kept
+            .iter()
+            .filter_map(|index| table.columns.get(*index).cloned())
+            .collect(),
+        ..table
     }
 }
 

@@ -28,6 +28,24 @@ pub(super) fn end_words(end: &WireEnd) -> String {
     }
 }
 
+/// An end of a wire in words, with level and side of the clamp of a terminal.
+pub(super) fn end_with_clamp(end: &WireEnd) -> String {
+    match end {
+        WireEnd::Terminal { level, side, .. } => {
+            let side = match side {
+                Side::Upper => "upper",
+                Side::Lower => "lower",
+            };
+            let level = match level {
+                0 => String::new(),
+                level => format!(", level {level}"),
+            };
+            format!("{} {side}{level}", end_words(end))
+        }
+        _ => end_words(end),
+    }
+}
+
 /// The terminal schedule as CSV: a line for each level of each terminal, by rail and from left to
 /// right. Currents in A, sections in mm², torque in N m, stripping length in mm.
 pub fn terminal_schedule(arrangement: &Arrangement) -> String {
@@ -61,7 +79,7 @@ pub(super) fn terminals(arrangement: &Arrangement) -> List {
             "circuit",
             "#current_a",
             "jumper",
-            "#torque_nm",
+            "#torque_of_clamps_nm",
             "#strip_mm",
             "spare",
         ],
@@ -128,8 +146,8 @@ fn terminal_row(arrangement: &Arrangement, terminal: &PlacedTerminal, level: u32
     ]
 }
 
-/// The cable and gland schedule as CSV: a line for each entry, wall by wall. `clamping_place_percent`
-/// says where in the gland's range the nominal diameter lies, 0 at its lower end.
+/// The cable and gland schedule as CSV: a line for each entry, wall by wall; empty what the catalogue does not give.
+/// `clamping_place_percent` says where in the gland's range the nominal diameter lies, 0 at its lower end.
 pub fn cable_schedule(arrangement: &Arrangement) -> String {
     cables(arrangement).csv()
 }
@@ -170,6 +188,8 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
                         .to_string()
                     })
                     .unwrap_or_default(),
+                end_of_range(cable.and_then(|cable| cable.under_armour_mm), 0),
+                end_of_range(cable.and_then(|cable| cable.under_armour_mm), 1),
                 entry.id.clone(),
                 entry.wall.name().into(),
                 position(entry.u_mm),
@@ -178,9 +198,11 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
                 tables::thread_words(&entry.thread),
                 entry.part.id.clone(),
                 entry.part.description.clone(),
-                range.map(|range| number(range[0], 2)).unwrap_or_default(),
-                range.map(|range| number(range[1], 2)).unwrap_or_default(),
+                end_of_range(range, 0),
+                end_of_range(range, 1),
                 place,
+                end_of_range(entry.part.under_armour_mm, 0),
+                end_of_range(entry.part.under_armour_mm, 1),
                 optional(entry.part.torque_nm, 2),
                 entry
                     .earth_plate
@@ -198,6 +220,8 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
             "circuits",
             "#diameter_mm",
             "diameter_estimated",
+            "#under_armour_least_mm",
+            "#under_armour_most_mm",
             "entry",
             "wall",
             "#u_mm",
@@ -209,11 +233,18 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
             "#clamping_least_mm",
             "#clamping_most_mm",
             "#clamping_place_percent",
-            "#torque_nm",
+            "#clamping_under_armour_least_mm",
+            "#clamping_under_armour_most_mm",
+            "#torque_of_body_in_wall_nm",
             "earth_plate",
         ],
         rows,
     )
+}
+
+/// The lower (0) or upper (1) end of a range, or nothing where there is none.
+fn end_of_range(range: Option<[f64; 2]>, end: usize) -> String {
+    optional(range.and_then(|range| range.get(end).copied()), 2)
 }
 
 /// A number, or nothing where it is unknown.

@@ -212,6 +212,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 description: plate.description.clone(),
                 kind: AccessoryKind::EarthPlate,
                 thread: Some(entry.thread),
+                certificate: plate.certificate.clone(),
                 mass_kg: plate.mass_kg,
                 price: plate.price,
                 ..blank.clone()
@@ -244,6 +245,8 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             rated_current_a: own.and_then(|contact| contact.rated_current_a),
             power_w: (element.power_w > 0.0).then_some(element.power_w),
             clamp: own.map(|contact| contact.clamp_range).unwrap_or_default(),
+            torque_nm: own.and_then(|contact| contact.torque_nm),
+            strip_mm: own.and_then(|contact| contact.strip_mm),
             certificate: own
                 .map_or(&element.certificate, |contact| &contact.certificate)
                 .clone(),
@@ -266,6 +269,8 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 utilisation: contact.utilisation.clone(),
                 resistance_mohm: contact.resistance_mohm,
                 clamp: contact.clamp_range,
+                torque_nm: contact.torque_nm,
+                strip_mm: contact.strip_mm,
                 certificate: contact.certificate.clone(),
                 mass_kg: contact.mass_kg,
                 price: contact.price,

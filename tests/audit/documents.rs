@@ -223,6 +223,7 @@ fn the_arrangement_document_names_every_field() {
         conductors_at_least_mm: Some(3900.0),
         crossings: 12,
     });
+    full.elements[0].positions = Some(3);
     full.proof = Some(ProofRecord {
         candidates: 12,
         smaller: 3,

@@ -7,12 +7,12 @@ use crate::driver::{Browser, Key};
 use crate::jobs;
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::page;
-use serde_json::{Value, json};
+use serde_json::json;
 use std::collections::BTreeMap;
 
 /// A browser that shows the page of an arrangement, and the folder of the file; `None` where there is no
 /// browser.
-fn shown(arrangement: &Arrangement, width: u32) -> Option<(Browser, tempfile::TempDir)> {
+pub fn shown(arrangement: &Arrangement, width: u32) -> Option<(Browser, tempfile::TempDir)> {
     let browser = match Browser::open(width, 1000) {
         Ok(browser) => browser,
         Err(why) => {
@@ -30,12 +30,12 @@ fn shown(arrangement: &Arrangement, width: u32) -> Option<(Browser, tempfile::Te
 }
 
 /// Selector of the outline of a part in a view.
-fn drawn(view: &str, key: &str) -> String {
+pub fn drawn(view: &str, key: &str) -> String {
     format!("#view-{view} [data-subject=\"{key}\"]:not(text)")
 }
 
 /// Whether every element that a selector finds has a class; false where it finds none.
-fn all_have(browser: &Browser, selector: &str, class: &str) -> bool {
+pub fn all_have(browser: &Browser, selector: &str, class: &str) -> bool {
     let script = format!(
         "const found = [...document.querySelectorAll({})];
          return found.length > 0 && found.every((e) => e.classList.contains({}));",
@@ -45,7 +45,7 @@ fn all_have(browser: &Browser, selector: &str, class: &str) -> bool {
     browser.run(&script) == true
 }
 
-fn text(browser: &Browser, selector: &str) -> String {
+pub fn text(browser: &Browser, selector: &str) -> String {
     let script = format!(
         "return document.querySelector({}).innerText;",
         json!(selector)
@@ -54,7 +54,7 @@ fn text(browser: &Browser, selector: &str) -> String {
 }
 
 #[track_caller]
-fn silent(browser: &Browser) {
+pub fn silent(browser: &Browser) {
     let complaints = browser.complaints();
     assert!(complaints.is_empty(), "console: {}", complaints.join("\n"));
 }
@@ -339,220 +339,5 @@ fn rules_are_reached_by_keyboard() {
         browser.run("return document.querySelectorAll('.chosen').length;"),
         0
     );
-    silent(&browser);
-}
-
-/// The cells of a column, top to bottom, of rows that are not hidden.
-fn column(browser: &Browser, table: &str, head: &str) -> Vec<String> {
-    let script = format!(
-        "const table = document.getElementById({});
-         const at = [...table.tHead.rows[0].cells].findIndex((c) => c.textContent === {});
-         return [...table.tBodies[0].rows].filter((r) => r.offsetHeight > 0)
-             .map((r) => r.cells[at].textContent);",
-        json!(table),
-        json!(head)
-    );
-    let found = browser.run(&script);
-    let found = found.as_array().expect("a list");
-    found
-        .iter()
-        .map(|cell| cell.as_str().expect("text").to_string())
-        .collect()
-}
-
-/// Clicks the head of a column.
-fn sort(browser: &Browser, table: &str, head: &str) -> Value {
-    let script = format!(
-        "const head = [...document.getElementById({}).tHead.rows[0].cells]
-             .find((c) => c.textContent === {});
-         head.querySelector('button').click();
-         return head.getAttribute('aria-sort');",
-        json!(table),
-        json!(head)
-    );
-    browser.run(&script)
-}
-
-#[test]
-fn tables_sort_by_number_or_word_and_filter() {
-    let arrangement = jobs::named("tank-farm-junction");
-    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
-        return;
-    };
-    assert_eq!(sort(&browser, "rules", "Required"), "ascending");
-    let filled = |cells: &[String]| -> Vec<f64> {
-        let filled = cells.iter().filter(|cell| !cell.is_empty());
-        filled.map(|cell| cell.parse().expect("a number")).collect()
-    };
-    let rising = column(&browser, "rules", "Required");
-    let figures = filled(&rising);
-    assert!(figures.len() > 20 && figures.is_sorted(), "{figures:?}");
-    assert!(
-        figures.iter().any(|figure| *figure >= 100.0),
-        "more digits than others"
-    );
-    assert!(
-        rising.iter().skip(figures.len()).all(String::is_empty),
-        "unknown ones last"
-    );
-    assert_eq!(sort(&browser, "rules", "Required"), "descending");
-    let falling = column(&browser, "rules", "Required");
-    assert!(filled(&falling).iter().rev().is_sorted());
-    assert!(falling.last().is_some_and(String::is_empty), "still last");
-    // Words with numbers in them: X1:2 before X1:10.
-    sort(&browser, "terminals", "Terminal");
-    let names = column(&browser, "terminals", "Terminal");
-    let place = |name: &str| names.iter().position(|other| other == name).expect("there");
-    assert!(place("X1:2") < place("X1:10") && place("PE:1") < place("X1:1"));
-    assert_eq!(names.len(), arrangement.terminals.len());
-    browser.type_into("#terminals-filter", "w2115");
-    let wanted = arrangement
-        .terminals
-        .iter()
-        .filter(|terminal| {
-            arrangement.wires.iter().any(|wire| {
-                terminal
-                    .clamps
-                    .iter()
-                    .any(|clamp| clamp.wires.contains(&wire.id))
-                    && serde_json::to_string(&wire.from)
-                        .expect("JSON")
-                        .contains("\"W2115\"")
-            })
-        })
-        .count();
-    assert!(wanted > 0);
-    assert_eq!(column(&browser, "terminals", "Terminal").len(), wanted);
-    let said = browser.run("return document.querySelector('#terminals-filter + output').value;");
-    assert_eq!(
-        said,
-        format!("{wanted} of {} rows", arrangement.terminals.len())
-    );
-    browser.type_into("#terminals-filter", " no such row");
-    assert!(column(&browser, "terminals", "Terminal").is_empty());
-    silent(&browser);
-}
-
-#[test]
-fn nothing_of_the_page_is_wider_than_the_window() {
-    // Chromium opens no window narrower than 500 pixels.
-    for width in [1400, 700, 500] {
-        let Some((browser, _folder)) = shown(&jobs::named("level-mixed-signals"), width) else {
-            return;
-        };
-        let inner = browser.run("return window.innerWidth;").as_u64();
-        assert!(
-            inner.is_some_and(|inner| inner <= u64::from(width)),
-            "{inner:?} of {width}"
-        );
-        let beyond = browser.run(
-            "const root = document.documentElement;
-             return root.scrollWidth - root.clientWidth;",
-        );
-        assert_eq!(beyond, 0, "at {width} pixels");
-        silent(&browser);
-    }
-}
-
-/// What a reader sees first on a telephone: words and drawings with a size, within the window.
-#[test]
-fn a_narrow_window_shows_the_page() {
-    for name in ["level-mixed-signals", "mixer-control-station"] {
-        let arrangement = jobs::named(name);
-        let Some((browser, _folder)) = shown(&arrangement, 500) else {
-            return;
-        };
-        let seen = browser.run(
-            "const inside = (e) => {
-               const box = e.getBoundingClientRect();
-               return box.width > 0 && box.height > 0 && box.left >= 0
-                 && box.right <= window.innerWidth + 0.5;
-             };
-             const at = document.elementFromPoint(innerWidth / 2, 60);
-             return {
-               first: document.querySelector('h1').innerText.trim(),
-               hit: at !== null && at !== document.documentElement && at !== document.body,
-               headings: [...document.querySelectorAll('h1, h2')].filter((e) => e.offsetParent)
-                 .map((e) => [e.innerText, inside(e)]),
-               drawings: [...document.querySelectorAll('figure svg')].map(inside),
-             };",
-        );
-        let first = seen["first"].as_str().expect("text");
-        assert!(first.starts_with(&arrangement.job.tag), "{first}");
-        assert_eq!(seen["hit"], true, "nothing is drawn at the head");
-        let headings = seen["headings"].as_array().expect("headings");
-        assert!(headings.len() >= 5, "{headings:?}");
-        for heading in headings {
-            assert_eq!(heading[1], true, "{heading}");
-        }
-        let drawings = seen["drawings"].as_array().expect("drawings");
-        assert!(drawings.len() >= 5, "{drawings:?}");
-        assert!(
-            drawings.iter().all(|is_inside| is_inside == true),
-            "{drawings:?}"
-        );
-        silent(&browser);
-    }
-}
-
-/// Contrast of text against the ground behind it after WCAG 2, worked out by the browser for every text
-/// that is seen; only those below 4.5 are given.
-const POOR_CONTRAST: &str = "
-    const channels = (colour) => colour.match(/[\\d.]+/g).map(Number);
-    const light = (colour) => {
-      const [r, g, b] = channels(colour).slice(0, 3).map((c) => c / 255)
-        .map((c) => c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
-      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
-    };
-    const ground = (element) => {
-      for (let e = element; e; e = e.parentElement) {
-        const colour = getComputedStyle(e).backgroundColor;
-        const alpha = channels(colour)[3];
-        if (alpha === undefined || alpha > 0) return colour;
-      }
-      return 'rgb(255, 255, 255)';
-    };
-    const poor = [];
-    let seen = 0;
-    for (const element of document.querySelectorAll('body *:not(svg, svg *, script)')) {
-      if (!element.innerText || element.offsetHeight === 0) continue;
-      const [a, b] = [light(getComputedStyle(element).color), light(ground(element))];
-      const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-      seen += 1;
-      if (contrast < 4.5) poor.push(element.tagName + ' ' + contrast.toFixed(2));
-    }
-    return { seen, poor };";
-
-#[test]
-fn text_stands_out_from_its_ground() {
-    let Some((browser, _folder)) = shown(&jobs::named("mixer-control-station"), 1400) else {
-        return;
-    };
-    browser.click(&drawn("lid", "element S0"));
-    let found = browser.run(POOR_CONTRAST);
-    assert!(
-        found["seen"].as_u64().is_some_and(|seen| seen > 500),
-        "{found}"
-    );
-    assert_eq!(found["poor"], json!([]));
-}
-
-#[test]
-fn text_of_the_user_is_shown_and_not_run() {
-    const EVIL: &str = "<script>window.hit = 1</script><b onclick=x>";
-    let mut arrangement = jobs::named("mixer-control-station");
-    arrangement.job.title = EVIL.into();
-    arrangement.elements[0].label = EVIL.into();
-    let Some((browser, _folder)) = shown(&arrangement, 1400) else {
-        return;
-    };
-    assert!(text(&browser, "h1").contains(EVIL));
-    let key = format!("element {}", arrangement.elements[0].tag);
-    browser.click(&drawn("lid", &key));
-    assert!(
-        text(&browser, "#panel").contains(EVIL),
-        "as text in the panel too"
-    );
-    assert_eq!(browser.run("return window.hit === undefined;"), true);
     silent(&browser);
 }

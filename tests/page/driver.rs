@@ -135,6 +135,13 @@ impl Browser {
         self.post("/execute/sync", json!({"script": script, "args": []}))
     }
 
+    /// The page as it is printed: a PDF in base64.
+    #[track_caller]
+    pub fn printed(&self) -> String {
+        let answer = self.post("/print", json!({"background": true}));
+        answer.as_str().expect("base64").to_string()
+    }
+
     /// The first element that a selector finds.
     #[track_caller]
     fn element(&self, selector: &str) -> String {

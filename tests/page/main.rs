@@ -4,3 +4,8 @@ mod browser;
 mod content;
 mod driver;
 mod jobs;
+mod printing;
+#[path = "../support/python.rs"]
+mod python;
+mod sorting;
+mod window;

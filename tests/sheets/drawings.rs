@@ -1,41 +1,10 @@
 //! Drawings: text apart and inside, holes where the arrangement has them, views to scale.
 
 use crate::fixture;
+use crate::samples::{every_example, every_fixture, every_fixture_on_every_paper, on_every_paper};
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::drawing::{Area, Geometry, Sheet};
 use glandrail::sheets::{Paper, ViewName, drawings, svg, view_svg};
-use std::sync::LazyLock;
-
-pub fn every_fixture() -> Vec<(&'static str, Arrangement)> {
-    vec![
-        ("small", fixture::small()),
-        ("large", fixture::large()),
-        ("bare", fixture::bare()),
-        ("wordy", fixture::wordy()),
-    ]
-}
-
-/// The sheets of an arrangement on each paper.
-pub fn on_every_paper(arrangement: &Arrangement) -> Vec<(Paper, Sheet)> {
-    Paper::ALL
-        .into_iter()
-        .flat_map(|paper| {
-            drawings(arrangement, paper)
-                .into_iter()
-                .map(move |sheet| (paper, sheet))
-        })
-        .collect()
-}
-
-/// Every fixture with every paper.
-fn every_fixture_on_every_paper() -> Vec<(String, Arrangement, Paper)> {
-    every_fixture()
-        .into_iter()
-        .flat_map(|(name, arrangement)| {
-            Paper::ALL.map(|paper| (format!("{name}, {paper:?}"), arrangement.clone(), paper))
-        })
-        .collect()
-}
 
 /// Texts that touch each other, and texts that leave the sheet's border.
 fn faults(sheet: &Sheet) -> Vec<String> {
@@ -373,46 +342,6 @@ fn write_to_look_at() {
             std::fs::write(file, view_svg(&arrangement, view)).expect("written");
         }
     }
-}
-
-/// Arrangements of the examples, as the program makes them; of a list that takes two boxes both.
-pub fn every_example() -> Vec<(String, Arrangement)> {
-    static MADE: LazyLock<Vec<(String, Arrangement)>> = LazyLock::new(make_examples);
-    MADE.clone()
-}
-
-fn make_examples() -> Vec<(String, Arrangement)> {
-    use glandrail::catalogue::Catalogue;
-    use glandrail::model::SearchOptions;
-    use glandrail::requirements::RequirementList;
-    use glandrail::split::{TwoAnswer, propose_up_to_two};
-    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
-    let mut files: Vec<std::path::PathBuf> = std::fs::read_dir(folder)
-        .expect("the examples")
-        .map(|entry| entry.expect("a file").path())
-        .filter(|path| {
-            path.extension()
-                .is_some_and(|extension| extension == "toml")
-        })
-        .collect();
-    files.sort();
-    let (catalogue, workshop) = (Catalogue::demo(), glandrail::workshop::Workshop::default());
-    let mut found = Vec::new();
-    for file in files {
-        let name = file.file_stem().expect("a name").to_string_lossy();
-        let list = RequirementList::read(&file, &workshop).expect("examples are sound");
-        let options = SearchOptions::default();
-        match propose_up_to_two(&list, catalogue, &workshop, options).expect("searched") {
-            TwoAnswer::One(proposal) => found.push((name.to_string(), proposal.arrangement)),
-            TwoAnswer::Two(two) => {
-                for (of, number) in two.boxes.into_iter().zip(1..) {
-                    found.push((format!("{name}-box-{number}"), of.proposal.arrangement));
-                }
-            }
-            TwoAnswer::NotFound(_) => {}
-        }
-    }
-    found
 }
 
 #[test]

@@ -5,8 +5,9 @@
 //! `GLANDRAIL_PYTHON`. Where Python or the libraries are absent that test says so and passes, unless
 //! `GLANDRAIL_REQUIRE_PYTHON=1`.
 
-use crate::drawings::{dedup_same, every_example, every_fixture, holes};
+use crate::drawings::{dedup_same, holes};
 use crate::python;
+use crate::samples::{every_example, every_fixture};
 use glandrail::arrangement::Arrangement;
 use glandrail::sheets::{Paper, SetFile, drawings, set};
 

@@ -1,6 +1,6 @@
 //! Text against the lines of the drawing: what can be read is not crossed by what can be seen.
 
-use crate::drawings::{every_example, every_fixture, on_every_paper};
+use crate::samples::{every_example, every_fixture, on_every_paper};
 use glandrail::sheets::drawing::{
     Area, Colour, Geometry, Group, Label, Layer, Shape, Sheet, Spot, TextStyle,
 };

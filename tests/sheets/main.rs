@@ -7,5 +7,7 @@ mod lines;
 #[path = "../support/python.rs"]
 mod python;
 mod reading;
+mod samples;
 mod text;
 mod workbook;
+mod workshop;

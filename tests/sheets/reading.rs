@@ -1,7 +1,7 @@
 //! The sheets that are read: every term of the heat, every rule of the record.
 
-use crate::drawings::{every_example, every_fixture};
 use crate::fixture;
+use crate::samples::{every_example, every_fixture};
 use glandrail::arrangement::{Arrangement, CAUTION};
 use glandrail::audit::audit;
 use glandrail::sheets::drawing::{Geometry, Sheet};
@@ -175,11 +175,18 @@ fn the_record_has_every_rule_once_with_its_verdict() {
             let count = words.iter().filter(|text| *text == rule.id).count();
             assert_eq!(count, wanted, "{name}: {}", rule.id);
         }
-        for verdict in ["holds", "informs", "fails", "not determined"] {
+        let of_verdict = [
+            "holds",
+            "does not apply",
+            "informs",
+            "fails",
+            "not determined",
+        ];
+        for verdict in of_verdict {
             let of_rules = report
                 .rules
                 .iter()
-                .map(|rule| match rule.verdict.words() == verdict {
+                .map(|rule| match rule.verdict_words() == verdict {
                     true if !rule.verdict.is_failing() => 1,
                     true => 2,
                     false => 0,
@@ -187,6 +194,24 @@ fn the_record_has_every_rule_once_with_its_verdict() {
                 .sum::<usize>();
             let written = words.iter().filter(|text| *text == verdict).count();
             assert_eq!(written, of_rules, "{name}: {verdict}");
+        }
+        let (held, idle) = (report.held_count(), report.idle_count());
+        let failing = report.failing().count();
+        let counted = held + idle + failing + report.informing().count();
+        assert_eq!(counted, report.rules.len(), "{name}");
+        assert!(idle > 0, "{name}: no box has everything");
+        let joined = words.join(" ");
+        let heading = format!("{held} of {} hold", report.rules.len());
+        assert!(joined.contains(&heading), "{name}: {heading}");
+        // Every paper has the tightest case of every rule; its words are broken into lines.
+        for rule in &report.rules {
+            let without_blanks = |text: &str| text.replace(' ', "").to_lowercase();
+            let case = without_blanks(&rule.text);
+            assert!(
+                without_blanks(&joined).contains(&case),
+                "{name}: {}",
+                rule.text
+            );
         }
         assert!(
             words

@@ -70,7 +70,7 @@ fn the_cable_schedule_says_where_in_the_range_a_cable_lies() {
     assert!(
         schedule
             .lines()
-            .any(|line| line.starts_with("W102,") && line.contains(",yes,E2,"))
+            .any(|line| line.starts_with("W102,") && line.contains(",yes,,,E2,"))
     );
 }
 
@@ -108,11 +108,11 @@ fn the_parts_list_counts_every_part_and_adds_up() {
 #[test]
 fn the_summary_has_every_hole_where_the_arrangement_has_it() {
     // Words far too long break their lines.
-    let fixtures = crate::drawings::every_fixture()
+    let fixtures = crate::samples::every_fixture()
         .into_iter()
         .filter(|(name, _)| *name != "wordy")
         .map(|(name, arrangement)| (name.to_string(), arrangement));
-    for (name, arrangement) in fixtures.chain(crate::drawings::every_example()) {
+    for (name, arrangement) in fixtures.chain(crate::samples::every_example()) {
         let text = summary(&arrangement);
         let after = |words: &[&str], axis: &str| -> Option<f64> {
             let place = words.iter().position(|word| *word == axis)?;

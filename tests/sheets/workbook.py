@@ -4,8 +4,12 @@ Usage: workbook.py FOLDER [WORKSHEET=FILE.csv]...; says `cells N numbers M` or w
 
 import csv
 import sys
+import warnings
 
 import openpyxl
+
+# A warning of the library, such as of a missing default style, is a fault.
+warnings.simplefilter("error")
 
 folder, pairs = sys.argv[1], [pair.split("=", 1) for pair in sys.argv[2:]]
 book = openpyxl.load_workbook(f"{folder}/schedules.xlsx")

@@ -5,6 +5,7 @@
 //! of the lists below needs no further code.
 
 use super::enclosure::enclosure;
+use crate::arrangement::PlacedContact;
 use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::Context;
 use crate::catalogue::Catalogue;
@@ -92,6 +93,7 @@ const PLUG: &[(&str, &str)] = &[
 const ENTRY: &[(&str, &str)] = &[("thread", "thread"), ("hole_mm", "hole_mm")];
 const EARTH_PLATE: &[(&str, &str)] = &[
     ("description", "description"),
+    ("certificate", "certificate"),
     ("mass_kg", "mass_kg"),
     ("price", "price"),
 ];
@@ -120,6 +122,16 @@ const CONTACT: &[(&str, &str)] = &[
     ("mass_kg", "mass_kg"),
     ("price", "price"),
 ];
+/// Fields that older files do not have.
+const TORQUE: (&str, &str) = ("torque_nm", "torque_nm");
+const STRIP: (&str, &str) = ("strip_mm", "strip_mm");
+
+/// Which of the fields that older files do not have are there to be compared.
+fn clamping_fields(contact: &PlacedContact) -> Vec<(&'static str, &'static str)> {
+    let torque = contact.torque_nm.map(|_| TORQUE);
+    let strip = contact.strip_mm.map(|_| STRIP);
+    torque.into_iter().chain(strip).collect()
+}
 
 /// The comparison of one part.
 pub(super) struct Comparison<'c> {
@@ -400,6 +412,9 @@ fn in_lid(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             continue;
         };
         compare.fields(element, part, ELEMENT);
+        if element.positions.is_some() {
+            compare.fields(element, part, &[("positions", "positions")]);
+        }
         compare.values(
             "power_w",
             &json!(element.power_w),
@@ -441,6 +456,7 @@ fn in_lid(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
                     );
                     if let Some((mut compare, part)) = found {
                         compare.fields(contact, part, &own);
+                        compare.fields(contact, part, &clamping_fields(contact));
                     }
                 }
                 Some(id) => {
@@ -451,6 +467,7 @@ fn in_lid(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
                         continue;
                     };
                     compare.fields(contact, part, CONTACT);
+                    compare.fields(contact, part, &clamping_fields(contact));
                     let fits = part.fits.is_empty() || part.fits.contains(&element.part);
                     compare.cases.is_so(fits, &[&element.tag, id], || {
                         format!("{id} on {} does not fit {}", element.tag, element.part)

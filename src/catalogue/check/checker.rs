@@ -18,6 +18,8 @@ pub(super) const MOST_RESISTANCE_MOHM: f64 = 10_000.0;
 pub(super) const MOST_POWER_W: f64 = 10_000.0;
 /// Largest tightening torque, N·m.
 pub(super) const MOST_TORQUE_NM: f64 = 1_000.0;
+/// Longest stripping length of a conductor.
+pub(super) const MOST_STRIP_MM: f64 = 100.0;
 /// Highest and lowest temperature that a service range may name, °C.
 pub(super) const SERVICE_C: [f64; 2] = [-100.0, 300.0];
 /// What sums of tenths may be off in binary, mm.

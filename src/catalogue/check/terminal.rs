@@ -2,7 +2,8 @@
 
 use super::certificate;
 use super::checker::{
-    Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_RESISTANCE_MOHM, MOST_SECTION_MM2, MOST_TORQUE_NM,
+    Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_RESISTANCE_MOHM, MOST_SECTION_MM2, MOST_STRIP_MM,
+    MOST_TORQUE_NM,
 };
 use crate::catalogue::{CircuitKind, ClampRange, Terminal};
 use crate::standards::MaterialGroup;
@@ -55,7 +56,7 @@ pub(super) fn check(part: &Terminal, checker: &mut Checker<'_>) {
         neighbours(part, group.and_then(Result::ok), checker);
     }
     checker.positive_if("torque_nm", part.torque_nm, MOST_TORQUE_NM);
-    checker.positive_if("strip_mm", part.strip_mm, 100.0);
+    checker.positive_if("strip_mm", part.strip_mm, MOST_STRIP_MM);
     if part.rails.is_empty() {
         checker.error(
             "rails",

@@ -125,6 +125,7 @@ fn entry_at(
         (true, Some(plate)) => Some(EarthPlateRecord {
             id: plate.id.clone(),
             description: plate.description.clone(),
+            certificate: plate.certificate.clone(),
             mass_kg: plate.mass_kg,
             price: plate.price,
         }),

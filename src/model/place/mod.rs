@@ -1,6 +1,7 @@
 //! From what was decided to positions in millimetres: the arrangement.
 
 mod crossings;
+mod designations;
 mod elements;
 mod entries;
 mod exchange;
@@ -123,6 +124,7 @@ fn connected(
     records::name_free_walls(&mut arrangement, &found.decided);
     records::sum_up(&mut arrangement, workshop);
     records::lead_times(&mut arrangement, catalogue);
+    designations::designate(&mut arrangement);
     arrangement.notices = marking::notices(&arrangement);
     Ok(arrangement)
 }

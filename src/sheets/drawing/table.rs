@@ -77,7 +77,7 @@ pub struct Table {
     pub title: String,
     /// Columns.
     pub columns: Vec<Column>,
-    /// Cells by row; each row has as many cells as there are columns.
+    /// Cells by row; each row has as many cells as there are columns. A line break in a cell begins a new line.
     pub rows: Vec<Vec<String>>,
 }
 
@@ -117,7 +117,7 @@ impl Table {
         let words = |index: usize, column: &Column| {
             let cells = self.rows.iter().filter_map(|row| row.get(index));
             let widest = cells
-                .flat_map(|cell| cell.split(' '))
+                .flat_map(|cell| cell.split([' ', '\n']))
                 .map(|word| advance_mm(word, &CELL))
                 .fold(0.0, f64::max);
             let heading = column.heading.split(' ');
@@ -142,7 +142,8 @@ impl Table {
         let longest = |index: usize, column: &Column| {
             let cells = self.rows.iter().filter_map(|row| row.get(index));
             let widest = cells
-                .map(|cell| advance_mm(cell, &CELL))
+                .flat_map(|cell| cell.split('\n'))
+                .map(|text| advance_mm(text, &CELL))
                 .fold(0.0, f64::max);
             widest.max(advance_mm(&column.heading, &CELL.bold()))
         };
@@ -186,7 +187,11 @@ impl Table {
                 .collect()
         };
         let broken = |cell: &str, index: usize, style: &TextStyle| {
-            wrap(cell, style, widths_mm[index] - 2.0 * MARGIN_MM + 1e-6)
+            let width_mm = widths_mm[index] - 2.0 * MARGIN_MM + 1e-6;
+            let paragraphs = cell.split('\n');
+            paragraphs
+                .flat_map(|text| wrap(text, style, width_mm))
+                .collect()
         };
         let head = self
             .columns

@@ -20,7 +20,7 @@ pub(in crate::sheets) fn tables(
         terms(arrangement),
         rating(arrangement, heat),
         currents(arrangement),
-        temperatures(heat, report),
+        temperatures(arrangement, heat, report),
         faces(heat),
         sentences("assumptions", "Taken for granted", assumptions(heat)),
         sentences("warnings", "Heat: to be looked into", warnings(heat)),
@@ -85,7 +85,7 @@ fn terms(arrangement: &Arrangement) -> Table {
     Table {
         name: "terms".into(),
         title: format!(
-            "Dissipated power: number × I² × R at {} °C",
+            "Dissipated power for the certificate: number × I² × R at {} °C",
             number(heat.reference_c, 1)
         ),
         columns: vec![
@@ -206,9 +206,9 @@ pub(in crate::sheets) fn by_the_audit(report: &AuditReport) -> Option<String> {
     })
 }
 
-fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
+fn temperatures(arrangement: &Arrangement, heat: &HeatAssessment, report: &AuditReport) -> Table {
     let mut rows = match &heat.inside {
-        Determined::Known(inside) => known_temperatures(inside),
+        Determined::Known(inside) => known_temperatures(arrangement, inside),
         Determined::NotDetermined(reason) => {
             vec![("Inside", format!("not determined: {reason}"))]
         }
@@ -223,17 +223,21 @@ fn temperatures(heat: &HeatAssessment, report: &AuditReport) -> Table {
     )
 }
 
-fn known_temperatures(inside: &InsideEstimate) -> Vec<(&'static str, String)> {
+fn known_temperatures(
+    arrangement: &Arrangement,
+    inside: &InsideEstimate,
+) -> Vec<(&'static str, String)> {
     let balance = &inside.balance;
     let mut rows = vec![
         (
             "Air inside",
             format!(
-                "{} °C: {} K above {} °C at {} W",
+                "{} °C: {} K above {} °C at {} W (R at {} °C)",
                 fixed(balance.inside_air_c, 1),
                 fixed(balance.inside_rise_k, 1),
                 number(balance.ambient_c, 1),
-                fixed(balance.power_w, 2)
+                fixed(balance.power_w, 2),
+                number(arrangement.heat.limit_c, 1)
             ),
         ),
         (

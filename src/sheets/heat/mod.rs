@@ -7,7 +7,7 @@ use super::summary::{Fit, block, sentences};
 use super::{fixed, number};
 use crate::heat::HeatAssessment;
 use crate::heat::assessment::DefinedArrangementUse;
-use crate::heat::bundles::{BundleGroup, BundleWeight};
+use crate::heat::bundles::{BundleGroup, BundleWeight, NEGLIGIBLE_SHARE, NEGLIGIBLE_W};
 use crate::heat::comparison::{Agreement, Comparison};
 use crate::heat::inside::{CableTemperature, InsideEstimate};
 use crate::heat::{Determined, HeatWarning};
@@ -76,7 +76,8 @@ fn temperatures(lines: &mut Vec<String>, inside: &InsideEstimate, power_w: f64) 
     };
     lines.push(match &inside.hottest {
         Determined::Known(part) => format!(
-            "Hottest terminal {}: {} °C of {} °C, {} K above the air{unknown}.",
+            "Hottest terminal {}: {} °C, limit {} °C (that of the class less the margin of the type test), {} K \
+             above the air{unknown}.",
             part.name,
             fixed(part.temperature_c, 1),
             number(part.limit_c, 1),
@@ -91,8 +92,9 @@ fn temperatures(lines: &mut Vec<String>, inside: &InsideEstimate, power_w: f64) 
         Determined::NotDetermined(reason) => format!("not determined ({reason})"),
     };
     lines.push(format!(
-        "Cable entry {}; branching {branching}.",
-        cable_words(&inside.entry)
+        "Cable entry {}; branching {branching}; above either the temperature of the cable is marked ({}).",
+        cable_words(&inside.entry),
+        crate::heat::inside::ENTRY_SOURCE
     ));
 }
 
@@ -157,9 +159,11 @@ fn conductor_words(heat: &HeatAssessment) -> Vec<String> {
     );
     if conductors.negligible {
         return vec![format!(
-            "Conductors: {figures}: negligible (up to {} W); the limit of {BUNDLE_LIMIT} conductors in a \
-             bundle has no weight here.",
-            number(conductors.limit_w, 3)
+            "Conductors: {figures}: negligible, which is up to {} W (the larger of {} % of the rated power and {} W, \
+             common practice); the limit of {BUNDLE_LIMIT} conductors in a bundle has no weight here.",
+            number(conductors.limit_w, 3),
+            number(NEGLIGIBLE_SHARE * 100.0, 2),
+            number(NEGLIGIBLE_W, 2)
         )];
     }
     let groups: Vec<String> = heat.bundles.iter().map(group_words).collect();

@@ -5,6 +5,7 @@ use super::markup::key_text;
 use crate::arrangement::{
     Arrangement, EntryPurpose, PlacedElement, PlacedEntry, PlacedTerminal, Side, Wire, WireEnd,
 };
+use crate::sheets::behind_lid::positions_words;
 use crate::sheets::drawing::SubjectKey;
 use crate::sheets::wiring::{end_words, far_end};
 use crate::sheets::{number, subject, tables, tenth};
@@ -144,7 +145,7 @@ fn terminal_data(
         );
         data.push(("Voltage", words));
     }
-    data.push(("Torque", optional(terminal.torque_nm, "N m")));
+    data.push(("Torque of clamps", optional(terminal.torque_nm, "N m")));
     data.push(("Stripping length", optional(terminal.strip_mm, "mm")));
     data
 }
@@ -185,7 +186,7 @@ fn entry_data(entry: &PlacedEntry) -> Vec<(&'static str, String)> {
             "Under armour",
             part.under_armour_mm.map(range).unwrap_or_default(),
         ),
-        ("Torque", optional(part.torque_nm, "N m")),
+        ("Torque in wall", optional(part.torque_nm, "N m")),
         (
             "Earth plate",
             entry
@@ -203,6 +204,7 @@ fn element_data(arrangement: &Arrangement, element: &PlacedElement) -> Vec<(&'st
         ("Function", element.function.clone()),
         ("Label", element.label.clone()),
         ("Colour", element.colour.clone()),
+        ("Positions", positions_words(element)),
         (
             "Position",
             format!("x {}, y {} mm", tenth(element.x_mm), tenth(element.y_mm)),
@@ -248,6 +250,14 @@ fn cables_and_circuits(arrangement: &Arrangement, links: &mut Links) {
                 ),
             ),
             ("Armoured", yes(cable.armoured)),
+            (
+                "Under armour",
+                cable
+                    .under_armour_mm
+                    .map_or(String::new(), |[least, most]| {
+                        format!("{} to {} mm", number(least, 2), number(most, 2))
+                    }),
+            ),
             ("Screened", yes(cable.screened)),
             ("Entry", cable.entry.clone()),
         ];

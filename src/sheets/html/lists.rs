@@ -2,9 +2,10 @@
 
 use super::markup::{Row, Table};
 use crate::arrangement::Arrangement;
+use crate::marking::LabelKind;
 use crate::sheets::drawing::SubjectKey;
 use crate::sheets::list::List;
-use crate::sheets::{lists, number, parts_list, subject, wiring};
+use crate::sheets::{behind_lid, lists, notes, number, parts_list, subject, wiring};
 use itertools::Itertools;
 
 /// A list as the set has it: words over the columns, rows.
@@ -97,7 +98,7 @@ pub(super) fn terminals(arrangement: &Arrangement) -> Table {
 
 /// The cable and gland schedule, a row for each entry.
 pub(super) fn cables(arrangement: &Arrangement) -> Table {
-    const ENTRY: usize = 5;
+    const ENTRY: usize = 7;
     Shown::of(wiring::cables(arrangement)).table(
         "cables",
         "Cable and gland schedule",
@@ -119,15 +120,25 @@ pub(super) fn drilling(arrangement: &Arrangement) -> Table {
 
 /// The label list.
 pub(super) fn labels(arrangement: &Arrangement) -> Table {
+    let is_on = |kind: &str, kinds: &[LabelKind]| kinds.iter().any(|known| known.words() == kind);
     Shown::of(lists::labels(arrangement)).table("labels", "Labels", 1, |cells| {
-        let place = cells.get(1)?;
-        match cells.first()?.as_str() {
-            "element label" | "element tag" => Some(subject::element(place)),
-            "terminal number" | "terminal marking" => Some(subject::terminal(place)),
-            "cable tag" => Some(subject::entry(place)),
-            _ => None,
+        let (kind, place) = (cells.first()?, cells.get(1)?);
+        if is_on(kind, &[LabelKind::Element, LabelKind::ElementTag]) {
+            Some(subject::element(place))
+        } else if is_on(
+            kind,
+            &[LabelKind::TerminalNumber, LabelKind::TerminalMarking],
+        ) {
+            Some(subject::terminal(place))
+        } else {
+            is_on(kind, &[LabelKind::Cable]).then(|| subject::entry(place))
         }
     })
+}
+
+/// What the workshop is told.
+pub(super) fn notes(arrangement: &Arrangement) -> Table {
+    Shown::of(notes::list(arrangement)).table("notes", "Workshop notes", 1, |_| None)
 }
 
 /// The spare capacity.
@@ -169,48 +180,15 @@ pub(super) fn circuits(arrangement: &Arrangement) -> Table {
 
 /// Every point of the operating elements with the conductors on it.
 pub(super) fn contacts(arrangement: &Arrangement) -> Table {
-    let mut rows = Vec::new();
-    for element in &arrangement.elements {
-        for contact in &element.contacts {
-            for point in &contact.points {
-                let wires = point
-                    .wires
-                    .iter()
-                    .filter_map(|id| arrangement.wires.iter().find(|wire| wire.id == *id));
-                let (mut ends, mut circuits) = (Vec::new(), Vec::new());
-                for wire in wires {
-                    let both = [wiring::end_words(&wire.from), wiring::end_words(&wire.to)];
-                    let here = format!("{}/{}", element.tag, point.name);
-                    ends.extend(both.into_iter().filter(|end| *end != here));
-                    if !wire.circuit.is_empty() {
-                        circuits.push(wire.circuit.clone());
-                    }
-                }
-                rows.push(Row {
-                    subject: Some(subject::element(&element.tag)),
-                    cells: vec![
-                        element.tag.clone(),
-                        element.kind.words().to_string(),
-                        contact.part.clone().unwrap_or_else(|| "own".into()),
-                        point.name.clone(),
-                        ends.join(" + "),
-                        circuits.into_iter().unique().join(" + "),
-                        number(point.current_a, 3),
-                    ],
-                });
-            }
-        }
-    }
-    let head = [
-        "element",
-        "kind",
-        "block",
-        "point",
-        "conductors",
-        "circuit",
-        "current, A",
-    ];
-    Table::new("contacts", "Contacts of the elements", &head, rows)
+    let list = Shown::of(behind_lid::contacts(arrangement));
+    list.table("contacts", "Contacts of the elements", 0, |cells| {
+        cells.first().map(|tag| subject::element(tag))
+    })
+}
+
+/// The wires that are laid in the box.
+pub(super) fn wires(arrangement: &Arrangement) -> Table {
+    Shown::of(behind_lid::wires(arrangement)).table("wires", "Internal wires", 0, |_| None)
 }
 
 #[cfg(test)]

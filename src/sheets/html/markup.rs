@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 /// A cell with fewer characters is not broken.
 const SHORT: usize = 16;
 /// A table with no more rows is not broken on paper.
-const BRIEF: usize = 12;
+const BRIEF: usize = 8;
 /// A cell with as many is given room.
 const LONG: usize = 40;
 

@@ -274,6 +274,12 @@ fn drawings(arrangement: &Arrangement) -> String {
             [view.words(), scale],
             &drawing,
         );
+        if view == ViewName::Lid && !arrangement.elements.is_empty() {
+            let about = "legends over their actuators, not for drilling";
+            let elements = layout::elements_within(arrangement, WHOLE_MM);
+            let words = &elements.heading;
+            figure(&mut out, &elements.name, "whole", [words, about], &elements);
+        }
         if view == ViewName::Inside {
             for (words, rail) in layout::rails_within(arrangement, WHOLE_MM) {
                 let about = "at each clamp: cable / core, or element / point";
@@ -291,7 +297,9 @@ fn tables(arrangement: &Arrangement) -> String {
         lists::cables,
         lists::circuits,
         lists::contacts,
+        lists::wires,
         lists::drilling,
+        lists::notes,
         lists::labels,
         lists::parts,
         lists::spare,

@@ -7,6 +7,7 @@ use crate::audit::{AuditReport, RuleResult, Verdict};
 use crate::heat::{Determined, HeatAssessment};
 use crate::letters::capital;
 use crate::marking::Marking;
+use crate::sheets::record::relation;
 use crate::sheets::{fixed, heat as heat_words, number, subject};
 
 /// The rules whose margins a reader asks for first: what the box gives off and carries, what keeps parts
@@ -28,18 +29,19 @@ const KEY_RULES: [&str; 12] = [
 
 /// The verdict in one sentence.
 pub(super) fn verdict(report: &AuditReport) -> String {
-    let (all, failing) = (report.rules.len(), report.failing().count());
-    let informing = report.informing().count();
-    if failing == 0 && informing == 0 {
-        format!("Every one of {all} rules holds.")
-    } else if failing == 0 {
-        format!(
-            "{} of {all} rules hold, none fails; {informing} inform: what they measure permits nothing.",
-            all - informing
-        )
-    } else {
-        format!("{failing} of {all} rules do not hold; none may be passed over.")
+    let failing = report.failing().count();
+    if failing > 0 {
+        let all = report.rules.len();
+        return format!("{failing} of {all} rules do not hold; none may be passed over.");
     }
+    let informing = match report.informing().count() {
+        0 => "",
+        _ => " What informs permits nothing.",
+    };
+    format!(
+        "No rule fails: {}.{informing}",
+        crate::sheets::record::counted(report)
+    )
 }
 
 /// A figure of a rule; nothing where it has none.
@@ -66,7 +68,8 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
             rule,
             vec![
                 capital(rule.title),
-                rule.verdict.words().to_string(),
+                rule.verdict_words().to_string(),
+                relation(rule),
                 figure(rule.required),
                 figure(rule.measured),
                 figure(rule.margin),
@@ -78,6 +81,7 @@ pub(super) fn key_margins(report: &AuditReport) -> Table {
     let head = [
         "rule",
         "verdict",
+        "≥ ≤",
         "required",
         "measured",
         "margin",
@@ -95,13 +99,17 @@ pub(super) fn rules(report: &AuditReport) -> String {
             vec![
                 rule.id.to_string(),
                 capital(rule.title),
-                rule.verdict.words().to_string(),
+                rule.verdict_words().to_string(),
+                relation(rule),
                 figure(rule.required),
                 figure(rule.measured),
                 figure(rule.margin),
                 rule.unit.to_string(),
                 rule.cases.to_string(),
-                rule.failures.to_string(),
+                match rule.failures {
+                    0 => String::new(),
+                    failures => failures.to_string(),
+                },
                 rule.text.clone(),
                 rule.clause.clone(),
                 rule.status.to_string(),
@@ -112,6 +120,7 @@ pub(super) fn rules(report: &AuditReport) -> String {
         "rule",
         "title",
         "verdict",
+        "≥ ≤",
         "required",
         "measured",
         "margin",

@@ -1,5 +1,6 @@
 //! Puts views and tables on sheets: chooses scales, fills the space, continues long tables.
 
+mod bare;
 mod divide;
 mod flow;
 mod frame;
@@ -10,15 +11,16 @@ mod scale;
 mod unfold;
 
 use super::drawing::{Group, Sheet, Table};
-use super::views::{Stretch, Subject, ViewName, draw};
-use super::{failing, tables};
+use super::views::{self, Stretch, Subject, ViewName, draw};
+use super::{behind_lid, failing, notes, tables};
 use crate::arrangement::Arrangement;
 use crate::space::Face;
 use place::Chapter;
 use scale::{SCALES, SIZES, Scale};
+use unfold::Purpose;
 
+pub(super) use bare::{bare, bare_within};
 pub use paper::Paper;
-pub(super) use place::{bare, bare_within};
 
 /// A sheet without its frame: the number of sheets is not known yet.
 #[derive(Debug, Clone)]
@@ -32,7 +34,7 @@ struct Page {
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
     let (mut pages, of_rails) = divide::inside_and_section(arrangement, paper);
-    for chapter in [terminals, lid, walls, pictorial] {
+    for chapter in [terminals, lid, elements, walls, pictorial] {
         pages.extend(chapter(arrangement, paper));
     }
     pages.extend(reading::fitting(arrangement, paper, of_rails));
@@ -170,7 +172,7 @@ pub(super) fn rails_within(
             let subject = Subject::Rail(stretch);
             let view = draw(arrangement, subject, 1.0);
             let size = (width_mm, height_mm);
-            let sheet = place::bare_subject(arrangement, subject, &view.name, size);
+            let sheet = bare::bare_subject(arrangement, subject, &view.name, size);
             (view.title, sheet)
         })
         .collect()
@@ -218,7 +220,7 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
         "Nothing is drilled in the lid."
     } else {
         "Holes are drawn round; whether one needs a notch against turning, the instructions of its element \
-         say. Colours are those of the actuators."
+         say. Colours are those of the actuators. All legends: see the sheet of the elements."
     };
     place::pages(
         arrangement,
@@ -227,7 +229,12 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             name: "lid",
             title: "Lid, drilling",
             subjects: vec![Subject::Named(ViewName::Lid)],
-            tables: &|_| filled(vec![tables::lid_holes(arrangement)]),
+            tables: &|_| {
+                filled(vec![
+                    tables::lid_holes(arrangement),
+                    notes::for_drilling(arrangement, &[Face::Lid]),
+                ])
+            },
             readable: place::READABLE,
             with_tables: place::READABLE,
             remarks: vec![remark.to_string()],
@@ -236,11 +243,53 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     )
 }
 
+/// The smallest scale at which every legend of the elements has room; the largest where none has.
+fn legends_ratio(arrangement: &Arrangement) -> f64 {
+    let ratios = SCALES.into_iter().map(|scale| scale.ratio);
+    ratios
+        .take_while(|ratio| views::has_room(arrangement, *ratio))
+        .last()
+        .unwrap_or(1.0)
+}
+
+/// The elements enlarged, with their contacts and the internal wires; nothing where the lid carries none and no wire
+/// is laid in the box.
+fn elements(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
+    let tables = filled(behind_lid::tables(arrangement));
+    if arrangement.elements.is_empty() {
+        return flow::pages(paper, "elements", "Inside", &tables, 1);
+    }
+    let ratio = legends_ratio(arrangement);
+    place::pages(
+        arrangement,
+        paper,
+        &Chapter {
+            name: "elements",
+            title: "Elements and wiring",
+            subjects: vec![Subject::Elements],
+            tables: &|_| tables.clone(),
+            readable: ratio,
+            with_tables: ratio,
+            remarks: vec![
+                "Seen from outside: from behind the lid left and right are exchanged. Legends are drawn over their \
+                 actuators; where they sit on the element its instructions say."
+                    .into(),
+            ],
+            scales: &SCALES,
+        },
+    )
+}
+
+/// The elements enlarged, without frame, on paper of a width and a height.
+pub(super) fn elements_within(arrangement: &Arrangement, size_mm: (f64, f64)) -> Sheet {
+    bare::bare_subject(arrangement, Subject::Elements, "elements", size_mm)
+}
+
 /// What a drilling shop asks of every hole in a wall: catalogues give the holes of entries so.
 const CLEARANCE_HOLES: &str = "All holes are clearance holes, not tapped.";
 
-/// The walls with their holes: all four round the front where there is room for them, else those that
-/// are drilled round the front, else those in rows. Where none is drilled, all are drawn.
+/// The walls with their holes: all four round the front where there is room for them at a scale at which holes are
+/// easily read, else those that are drilled in rows, and then all four round the front once more, smaller.
 fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let is_drilled = |name: &ViewName| {
         arrangement
@@ -253,6 +302,12 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     if drilled.is_empty() {
         std::mem::swap(&mut drilled, &mut plain);
     }
+    let tables_of = |faces: &[Face]| {
+        filled(vec![
+            tables::holes(arrangement, faces),
+            notes::for_drilling(arrangement, faces),
+        ])
+    };
     let tables = |subjects: &[Subject]| {
         let faces: Vec<Face> = subjects
             .iter()
@@ -261,24 +316,17 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
                 _ => None,
             })
             .collect();
-        filled(vec![tables::holes(arrangement, &faces)])
+        tables_of(&faces)
     };
     let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
     let remark =
         (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
-    let faces: Vec<Face> = drilled.iter().filter_map(|name| name.face()).collect();
-    let all_tables = filled(vec![tables::holes(arrangement, &faces)]);
     let is_any = !arrangement.entries.is_empty();
     let remarks: Vec<String> = is_any
         .then(|| CLEARANCE_HOLES.to_string())
         .into_iter()
         .chain(remark)
         .collect();
-    let round_front = |tables: &[Table], remarks: &[String]| {
-        [ViewName::WALLS.to_vec(), drilled.clone()]
-            .into_iter()
-            .find_map(|walls| unfold::pages(arrangement, paper, &walls, tables, remarks))
-    };
     let rows = place::pages(
         arrangement,
         paper,
@@ -293,23 +341,24 @@ fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             scales: &SCALES,
         },
     );
-    let unfolded = round_front(&all_tables, &remarks);
-    let Some(unfolded) = unfolded else {
-        return rows;
-    };
+    let all_tables = tables_of(&Face::WALLS);
+    let unfolded = unfold::pages(arrangement, paper, Purpose::Drilling, &all_tables, &remarks);
     // In rows walls may be drawn larger, down to the template at 1:1; where each lies is then told by
     // a sheet of its own.
     let least = |pages: &[Page]| {
         let ratios = pages.iter().filter_map(|page| page.scale);
         ratios.map(|scale| scale.ratio).fold(f64::MAX, f64::min)
     };
-    if least(&rows) <= least(&unfolded) + 1e-9 && unfolded.len() <= rows.len() {
+    if let Some(unfolded) = unfolded
+        && least(&rows) <= least(&unfolded) + 1e-9
+        && unfolded.len() <= rows.len()
+    {
         return unfolded;
     }
-    let told =
-        ["Where the walls lie round the front. Drill by the sheet of the walls.".to_string()];
+    let told = "Where all four walls lie round the front. Positions and drilling: see the sheet of the walls.";
     let mut pages = rows;
-    let round = round_front(&[], &told).unwrap_or_default();
+    let round = unfold::pages(arrangement, paper, Purpose::Place, &[], &[told.to_string()])
+        .unwrap_or_default();
     pages.extend(round.into_iter().map(|page| Page {
         name: "walls-round-front".into(),
         title: "Walls round the front".into(),

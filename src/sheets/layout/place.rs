@@ -4,7 +4,7 @@ use super::scale::{SCALES, Scale};
 use super::{Page, Paper, flow, frame};
 use crate::arrangement::Arrangement;
 use crate::sheets::drawing::{
-    Align, Area, Geometry, Group, Label, Layer, Shape, Sheet, Spot, Table, TextStyle, ViewFrame,
+    Align, Area, Geometry, Group, Label, Layer, Shape, Spot, Table, TextStyle, ViewFrame,
     advance_mm,
 };
 use crate::sheets::views::{self, Subject, View, ViewName};
@@ -151,16 +151,15 @@ fn compose(
 ) -> Option<Composed> {
     let tables = (chapter.tables)(subjects);
     let finished = |placed: Placed, region: Area| {
-        let filled = flow::fill(&tables, region);
-        let left_over = if filled.is_some() {
-            Vec::new()
-        } else {
-            tables.clone()
-        };
+        // As many tables as there is room for, the first of them first; the others go to the next sheet.
+        let (filled, count) = (0..=tables.len())
+            .rev()
+            .find_map(|count| Some((flow::fill(&tables[..count], region)?, count)))
+            .unwrap_or_default();
         Composed {
             placed,
-            tables: filled.unwrap_or_default(),
-            left_over,
+            tables: filled,
+            left_over: tables[count..].to_vec(),
         }
     };
     let wide = paper.above_block();
@@ -197,17 +196,28 @@ fn compose(
             .iter()
             .map(Table::least_width_mm)
             .fold(COLUMN_MM, f64::max);
-        let has_room = right.width_mm() >= least_mm && flow::fill(&tables, under).is_none();
+        let is_under = flow::fill(&tables, under).is_some();
+        let has_room = !is_under && right.width_mm() >= least_mm;
+        if !is_under
+            && !has_room
+            && let Some(tables) = on_both(&tables, under, right)
+        {
+            let left_over = Vec::new();
+            return Some(Composed {
+                placed,
+                tables,
+                left_over,
+            });
+        }
         Some(finished(placed, if has_room { right } else { under }))
     };
     let worth = |composed: &Composed| {
         let ratio = composed.placed.scale.ratio;
         let complete = composed.left_over.is_empty();
-        (
-            complete && ratio >= chapter.readable - 1e-9,
-            ratio,
-            complete,
-        )
+        // The first table is the one that the views are read with.
+        let has_first = complete || composed.left_over.len() < tables.len();
+        let readable = ratio >= chapter.readable - 1e-9;
+        (complete && readable, has_first && readable, ratio, complete)
     };
     // The largest scale at which the views fit, then those smaller ones at which they may make room.
     let mut best: Option<Composed> = None;
@@ -238,6 +248,30 @@ fn compose(
     best
 }
 
+/// Tables under the views and, where those have no room for all, the last of them beside the views; `None` where
+/// that does not help.
+fn on_both(tables: &[Table], under: Area, right: Area) -> Option<Vec<Group>> {
+    let beside = Area {
+        bottom_mm: under.top_mm + GAP_MM,
+        ..right
+    };
+    if beside.width_mm() < COLUMN_MM {
+        return None;
+    }
+    (1..tables.len()).rev().find_map(|count| {
+        let (first, last) = tables.split_at(count);
+        let is_wide_enough = last
+            .iter()
+            .all(|table| table.least_width_mm() <= beside.width_mm());
+        if !is_wide_enough {
+            return None;
+        }
+        let mut placed = flow::fill(first, under)?;
+        placed.extend(flow::fill(last, beside)?);
+        Some(placed)
+    })
+}
+
 /// How the views of a row share its width.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Spread {
@@ -249,14 +283,18 @@ enum Spread {
 
 /// Views with their places on a sheet.
 #[derive(Debug, Clone)]
-struct Placed {
+pub(super) struct Placed {
     scale: Scale,
     /// Each view with the place of its datum.
-    views: Vec<(View, Spot)>,
+    pub(super) views: Vec<(View, Spot)>,
 }
 
 /// Places views in rows, at the largest scale at which they fit; `None` where none does.
-fn place(arrangement: &Arrangement, subjects: &[Subject], region: Area) -> Option<Placed> {
+pub(super) fn place(
+    arrangement: &Arrangement,
+    subjects: &[Subject],
+    region: Area,
+) -> Option<Placed> {
     SCALES
         .into_iter()
         .find_map(|scale| place_at(arrangement, subjects, region, scale, Spread::Evenly))
@@ -404,63 +442,5 @@ pub(super) fn group(view: View, datum: Spot) -> Group {
             turn: view.turn,
         }),
         shapes,
-    }
-}
-
-/// A single view without frame on paper of just its size.
-pub(in crate::sheets) fn bare(arrangement: &Arrangement, name: ViewName) -> Sheet {
-    bare_within(arrangement, name, (277.0, 190.0))
-}
-
-/// A single view without frame at the largest standard scale that fits a width and a height of paper.
-pub(in crate::sheets) fn bare_within(
-    arrangement: &Arrangement,
-    name: ViewName,
-    (width_mm, height_mm): (f64, f64),
-) -> Sheet {
-    let subject = Subject::Named(name);
-    bare_subject(arrangement, subject, name.name(), (width_mm, height_mm))
-}
-
-/// Any view without frame at the largest standard scale that fits a width and a height of paper.
-pub(super) fn bare_subject(
-    arrangement: &Arrangement,
-    subject: Subject,
-    name: &str,
-    (width_mm, height_mm): (f64, f64),
-) -> Sheet {
-    const MARGIN_MM: f64 = 4.0;
-    let page = Area::new(0.0, 0.0, width_mm, height_mm);
-    let placed = place(arrangement, &[subject], page);
-    let view = match placed.and_then(|placed| placed.views.into_iter().next()) {
-        Some((view, _)) => view,
-        None => views::draw(arrangement, subject, SCALES[SCALES.len() - 1].ratio),
-    };
-    let area = view.area().grown(MARGIN_MM);
-    let (ratio, turn) = (view.ratio, view.turn);
-    let datum = Spot::new(-area.left_mm, -area.bottom_mm);
-    let shapes: Vec<Shape> = view
-        .shapes
-        .into_iter()
-        .map(|shape| shape.moved(datum.x_mm, datum.y_mm))
-        .collect();
-    let title = format!(
-        "{} {}: {}",
-        arrangement.job.tag, arrangement.job.title, view.title
-    );
-    let heading = view.title.clone();
-    let group = Group {
-        name: view.name,
-        title: view.title,
-        view: Some(ViewFrame { datum, ratio, turn }),
-        shapes,
-    };
-    Sheet {
-        name: name.into(),
-        title,
-        heading,
-        width_mm: area.width_mm(),
-        height_mm: area.height_mm(),
-        groups: vec![group],
     }
 }

@@ -14,19 +14,28 @@ const GAP_MM: f64 = 5.0;
 /// A view with the place of its datum.
 type Put = (View, Spot);
 
-/// The sheet of these walls round the front, with their tables beside or on further sheets. `None`
-/// where they do not fit at a scale at which holes are easily read.
+/// What the walls round the front are for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Purpose {
+    /// To drill by: with positions, at a scale at which holes are easily read.
+    Drilling,
+    /// To show where each wall lies: without positions, at whatever scale fits.
+    Place,
+}
+
+/// The sheet of all four walls round the front, with their tables beside or on further sheets. `None`
+/// where they do not fit at a scale that serves the purpose.
 pub(super) fn pages(
     arrangement: &Arrangement,
     paper: Paper,
-    walls: &[ViewName],
+    purpose: Purpose,
     tables: &[Table],
     remarks: &[String],
 ) -> Option<Vec<Page>> {
     let (scale, views) = SCALES
         .into_iter()
-        .filter(|scale| scale.ratio >= READABLE - 1e-9)
-        .find_map(|scale| Some((scale, cross(arrangement, paper, walls, scale)?)))?;
+        .filter(|scale| purpose == Purpose::Place || scale.ratio >= READABLE - 1e-9)
+        .find_map(|scale| Some((scale, cross(arrangement, paper, purpose, scale)?)))?;
     let right_mm = views
         .iter()
         .map(|put| taken(put).right_mm)
@@ -62,7 +71,11 @@ pub(super) fn pages(
         name: "notes".into(),
         title: String::new(),
         view: None,
-        shapes: frame::notes(paper, Some(scale), remarks),
+        shapes: frame::notes(
+            paper,
+            (purpose == Purpose::Drilling).then_some(scale),
+            remarks,
+        ),
     });
     let mut pages = vec![Page {
         name: "walls".into(),
@@ -89,7 +102,7 @@ fn taken((view, datum): &Put) -> Area {
 fn cross(
     arrangement: &Arrangement,
     paper: Paper,
-    walls: &[ViewName],
+    purpose: Purpose,
     scale: Scale,
 ) -> Option<Vec<Put>> {
     let interior = &arrangement.enclosure.interior;
@@ -101,32 +114,30 @@ fn cross(
     let middle = taken(&(front.clone(), Spot::new(0.0, 0.0)));
     let mut put: Vec<Put> = vec![(front, Spot::new(0.0, 0.0))];
     let wall = |name: ViewName| {
-        walls
-            .contains(&name)
-            .then(|| views::draw(arrangement, Subject::Unfolded(name), scale.ratio))
+        let subject = match purpose {
+            Purpose::Drilling => Subject::Unfolded(name),
+            Purpose::Place => Subject::Beside(name),
+        };
+        views::draw(arrangement, subject, scale.ratio)
     };
     // The middle row first: its height is where the views over and under it begin. A datum lies
     // where the corner of its wall does: see `views::turn_of`.
-    if let Some(view) = wall(ViewName::Right) {
-        let x_mm = middle.left_mm - GAP_MM - taken(&(view.clone(), Spot::new(0.0, 0.0))).right_mm;
-        put.push((view, Spot::new(x_mm, 0.0)));
-    }
-    if let Some(view) = wall(ViewName::Left) {
-        let x_mm = middle.right_mm + GAP_MM - view.area().left_mm;
-        put.push((view, Spot::new(x_mm, height_mm)));
-    }
+    let right = wall(ViewName::Right);
+    let x_mm = middle.left_mm - GAP_MM - taken(&(right.clone(), Spot::new(0.0, 0.0))).right_mm;
+    put.push((right, Spot::new(x_mm, 0.0)));
+    let left = wall(ViewName::Left);
+    let x_mm = middle.right_mm + GAP_MM - left.area().left_mm;
+    put.push((left, Spot::new(x_mm, height_mm)));
     let row = put
         .iter()
         .map(taken)
         .reduce(|all, next| all.joined(&next))?;
-    if let Some(view) = wall(ViewName::Bottom) {
-        let y_mm = row.top_mm + GAP_MM - view.area().bottom_mm;
-        put.push((view, Spot::new(0.0, y_mm)));
-    }
-    if let Some(view) = wall(ViewName::Top) {
-        let y_mm = row.bottom_mm - GAP_MM - place::TITLE_MM - view.area().top_mm;
-        put.push((view, Spot::new(width_mm, y_mm)));
-    }
+    let bottom = wall(ViewName::Bottom);
+    let y_mm = row.top_mm + GAP_MM - bottom.area().bottom_mm;
+    put.push((bottom, Spot::new(0.0, y_mm)));
+    let top = wall(ViewName::Top);
+    let y_mm = row.bottom_mm - GAP_MM - place::TITLE_MM - top.area().top_mm;
+    put.push((top, Spot::new(width_mm, y_mm)));
     let all = put
         .iter()
         .map(taken)

@@ -24,7 +24,7 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     outline.draw(canvas, Layer::Hidden);
     outline.keep_clear(canvas);
     for element in &arrangement.elements {
-        draw_element(element, canvas);
+        draw_element(element, Layer::Holes, canvas);
     }
     for element in &arrangement.elements {
         let foot = &element.footprint;
@@ -54,8 +54,8 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     outline.dimension(canvas);
 }
 
-/// Footprint, actuator, hole, centre lines, tag.
-fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
+/// Footprint, actuator, hole on a layer, centre lines, tag.
+pub(super) fn draw_element(element: &PlacedElement, of_hole: Layer, canvas: &mut Canvas) {
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
     let background = element
@@ -101,7 +101,7 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
         );
     }
     canvas.add(
-        Shape::new(Layer::Holes, hole)
+        Shape::new(of_hole, hole)
             .fill(Colour::White)
             .of(subject::element(&element.tag)),
     );
@@ -131,57 +131,58 @@ fn draw_element(element: &PlacedElement, canvas: &mut Canvas) {
     }
 }
 
-/// The text of the label: inside the footprint over or under the actuator, else above or below it. At a
-/// scale at which it would come to lie on another element, and seem to be that one's, it is left to the
-/// table.
-fn write_label(
+/// The text of the label, always over its actuator: inside the footprint, else just over it. Where neither has room
+/// at this scale it is left to the enlarged view and the table; false then. The legend of a selector names its
+/// positions from left to right and is not broken into lines.
+pub(super) fn write_label(
     arrangement: &Arrangement,
     element: &PlacedElement,
     inner: Area,
     canvas: &mut Canvas,
-) {
+) -> bool {
     if element.label.is_empty() {
-        return;
+        return true;
     }
     let foot = &element.footprint;
     let area = canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm());
     let centre = canvas.spot(element.x_mm, element.y_mm);
     let reach = (element.hole_mm[1] + if has_collar(element) { COLLAR_MM } else { 0.0 }) / 2.0
         * canvas.ratio();
-    // Words are never broken: where the longest is wider than the footprint, the label goes outside.
-    let longest = element
-        .label
-        .split_whitespace()
-        .map(|word| advance_mm(word, &SMALL))
-        .fold(0.0, f64::max);
     let within_mm = area.width_mm() - 0.8;
-    let lines = wrap(&element.label, &SMALL, within_mm.max(longest + 1e-6));
-    let tall = lines.len() as f64 * LINE_MM;
-    let block = |middle_mm: f64| -> Vec<Label> {
+    let one_line = vec![element.label.clone()];
+    let broken = if element.kind == ElementKind::Selector {
+        one_line.clone()
+    } else {
+        // Words are never broken: where the longest is wider than the footprint, the label goes outside.
+        let words = element.label.split_whitespace();
+        let longest_mm = words
+            .map(|word| advance_mm(word, &SMALL))
+            .fold(0.0, f64::max);
+        wrap(&element.label, &SMALL, within_mm.max(longest_mm + 1e-6))
+    };
+    let tall = |lines: &[String]| lines.len() as f64 * LINE_MM;
+    let block = |lines: &[String], middle_mm: f64| -> Vec<Label> {
         lines
             .iter()
             .enumerate()
             .map(|(index, line)| {
-                let y_mm = middle_mm + tall / 2.0 - (index as f64 + 0.5) * LINE_MM;
+                let y_mm = middle_mm + tall(lines) / 2.0 - (index as f64 + 0.5) * LINE_MM;
                 Label::centred(Spot::new(area.centre().x_mm, y_mm), SMALL, line.clone())
             })
             .collect()
     };
-    let bands = [
-        (centre.y_mm + reach, area.top_mm),
-        (area.bottom_mm, centre.y_mm - reach),
-    ];
-    let within = bands
+    let (low_mm, high_mm) = (centre.y_mm + reach, area.top_mm);
+    let fits = |lines: &&Vec<String>| {
+        high_mm - low_mm >= tall(lines)
+            && lines
+                .iter()
+                .all(|line| advance_mm(line, &SMALL) <= within_mm)
+    };
+    let within: Vec<Vec<Label>> = [&one_line, &broken]
         .into_iter()
-        .filter(|(low, high)| high - low >= tall && longest <= within_mm)
-        .map(|(low, high)| (low + high) / 2.0);
-    let (over, under) = (
-        area.top_mm + tall / 2.0 + 0.6,
-        area.bottom_mm - tall / 2.0 - 0.6,
-    );
-    // Clear of the other footprints if it can be, else at least of all text.
-    let outside = [over, under, over + 3.2, under - 3.2];
-    let within: Vec<Vec<Label>> = within.map(&block).collect();
+        .filter(fits)
+        .map(|lines| block(lines, (low_mm + high_mm) / 2.0))
+        .collect();
     let others: Vec<Area> = arrangement
         .elements
         .iter()
@@ -191,19 +192,22 @@ fn write_label(
             canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm())
         })
         .collect();
-    // Nor across the edges of the lid: the table of holes has every label.
+    // Neither on another element, whose label it would seem to be, nor across the edges of the lid.
     let is_apart = |lines: &Vec<Label>| {
         lines.iter().all(|line| {
             let area = line.area();
             inner.contains(&area) && !others.iter().any(|other| other.meets(&area))
         })
     };
-    let outside: Vec<Vec<Label>> = outside.into_iter().map(&block).filter(is_apart).collect();
-    if !canvas.write_block(&within, Ground::Drawn, &subject::element(&element.tag))
-        && !canvas.write_block(&outside, Ground::Free, &subject::element(&element.tag))
-    {
-        canvas.write_block(&outside, Ground::Drawn, &subject::element(&element.tag));
-    }
+    let outside: Vec<Vec<Label>> = [&broken, &one_line]
+        .into_iter()
+        .map(|lines| block(lines, area.top_mm + tall(lines) / 2.0 + 0.6))
+        .filter(is_apart)
+        .collect();
+    let key = subject::element(&element.tag);
+    canvas.write_block(&within, Ground::Drawn, &key)
+        || canvas.write_block(&outside, Ground::Free, &key)
+        || canvas.write_block(&outside, Ground::Drawn, &key)
 }
 
 /// Whether a collar is drawn round the hole.

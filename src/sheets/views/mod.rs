@@ -1,5 +1,6 @@
 //! Views: each turns an arrangement into neutral shapes, with the datum of the face as origin.
 
+mod elements;
 mod front;
 mod inside;
 mod lid;
@@ -13,6 +14,8 @@ mod section;
 mod stretch;
 mod wall;
 
+pub(super) use elements::has_room;
+pub(super) use parts::FaceOutline;
 pub(super) use stretch::Stretch;
 
 use super::drawing::{Area, Canvas, Shape, Turn, bounds};
@@ -119,10 +122,14 @@ pub(super) enum Subject {
     Named(ViewName),
     /// A rail or a part of it, with all that stands on it and the conductors that end there.
     Rail(Stretch),
+    /// The operating elements alone, from outside, with their legends.
+    Elements,
     /// The closed front, round which walls unfold.
     Front,
     /// A wall as it lies beside the front when unfolded.
     Unfolded(ViewName),
+    /// The same without positions, to show where it lies.
+    Beside(ViewName),
 }
 
 /// How a wall is turned when it lies beside the front: its back edge towards the front, its lid edge
@@ -172,15 +179,21 @@ impl View {
 /// Draws a view at a scale.
 pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> View {
     let turn = match subject {
-        Subject::Unfolded(name) => turn_of(name),
+        Subject::Unfolded(name) | Subject::Beside(name) => turn_of(name),
         _ => Turn::None,
     };
     let mut canvas = Canvas::new(ratio).turned(turn);
     let (name, title) = match subject {
         Subject::Named(name) => (name.name().to_string(), name.words().to_string()),
         Subject::Rail(stretch) => rail::title(arrangement, stretch),
+        Subject::Elements => (
+            "elements".into(),
+            "Operating elements, seen from outside".into(),
+        ),
         Subject::Front => ("front".into(), "Front, closed".into()),
-        Subject::Unfolded(name) => (name.name().into(), unfolded_words(name).into()),
+        Subject::Unfolded(name) | Subject::Beside(name) => {
+            (name.name().into(), unfolded_words(name).into())
+        }
     };
     match subject {
         Subject::Named(ViewName::Inside) => inside::draw(arrangement, &mut canvas),
@@ -193,10 +206,16 @@ pub(super) fn draw(arrangement: &Arrangement, subject: Subject, ratio: f64) -> V
         Subject::Named(ViewName::Pictorial) => pictorial::draw_closed(arrangement, &mut canvas),
         Subject::Named(ViewName::Open) => pictorial::draw_open(arrangement, &mut canvas),
         Subject::Rail(stretch) => rail::draw(arrangement, stretch, &mut canvas),
+        Subject::Elements => elements::draw(arrangement, &mut canvas),
         Subject::Front => front::draw(arrangement, &mut canvas),
         Subject::Unfolded(name) => {
             if let Some(face) = name.face() {
                 wall::draw(arrangement, face, &mut canvas);
+            }
+        }
+        Subject::Beside(name) => {
+            if let Some(face) = name.face() {
+                wall::draw_plain(arrangement, face, &mut canvas);
             }
         }
     }

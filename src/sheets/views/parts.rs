@@ -20,7 +20,7 @@ pub(super) const EDGE_GAP_MM: f64 = 2.0;
 
 /// The clear inside of a face and its outer outline, in millimetres of the box, from the datum.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct FaceOutline {
+pub(in crate::sheets) struct FaceOutline {
     /// Extent of the inside.
     pub inner: (f64, f64),
     /// Outer left, lower, right and upper edge.
@@ -30,7 +30,7 @@ pub(super) struct FaceOutline {
 impl FaceOutline {
     /// The outline of a face as seen from outside; the back is taken as thick as the walls, since
     /// the arrangement does not tell.
-    pub(super) fn of(arrangement: &Arrangement, face: Face) -> Self {
+    pub(in crate::sheets) fn of(arrangement: &Arrangement, face: Face) -> Self {
         let enclosure = &arrangement.enclosure;
         let interior = &enclosure.interior;
         let [width, height, depth] = enclosure.outer_mm;

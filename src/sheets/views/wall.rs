@@ -49,10 +49,11 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
             (canvas.spot(entry.u_mm, entry.v_mm), radius_mm)
         })
         .collect();
+    // Before the tags, which keep off its letters.
+    datum(canvas, "u", "v");
     for entry in &entries {
         write_tag(entry, &envelopes, canvas);
     }
-    datum(canvas, "u", "v");
     match arrangement.enclosure.walls.get(&face) {
         Some(wall) => draw_areas(wall, &envelopes, canvas),
         None => note(&outline, canvas, "not to be drilled"),
@@ -70,6 +71,54 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
     let outer = outline.outer_area(canvas);
     positions::write(canvas, outer, &places);
     outline.dimension(canvas);
+}
+
+/// Draws a wall to show where it lies and what is in it: holes with their numbers where these have room, no positions.
+pub(super) fn draw_plain(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
+    let outline = FaceOutline::of(arrangement, face);
+    outline.draw(canvas, Layer::Hidden);
+    outline.keep_clear(canvas);
+    let entries = arrangement.entries.iter();
+    let entries: Vec<&PlacedEntry> = entries.filter(|entry| entry.wall == face).collect();
+    for entry in &entries {
+        draw_envelope(arrangement, entry, canvas);
+    }
+    for entry in &entries {
+        let centre = canvas.spot(entry.u_mm, entry.v_mm);
+        let radius_mm = entry.hole_mm / 2.0 * canvas.ratio();
+        canvas.add(
+            Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm })
+                .of(subject::entry(&entry.id)),
+        );
+        let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
+        canvas.keep_off_circle(centre, envelope_mm);
+    }
+    for entry in &entries {
+        let centre = canvas.spot(entry.u_mm, entry.v_mm);
+        let (radius_mm, envelope_mm) = (
+            entry.hole_mm / 2.0 * canvas.ratio(),
+            entry.envelope_mm / 2.0 * canvas.ratio(),
+        );
+        let number =
+            |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
+        let half_mm = number(0.0, 0.0).length_mm() / 2.0;
+        let (beside, over) = (envelope_mm + half_mm + 0.6, envelope_mm + 1.7);
+        let is_inside = half_mm.hypot(SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM;
+        let inside = is_inside.then(|| number(0.0, 0.0));
+        let outside = [
+            number(beside, 0.0),
+            number(-beside, 0.0),
+            number(0.0, over),
+            number(0.0, -over),
+        ];
+        canvas.write_first(
+            inside.into_iter().chain(outside),
+            Some(&subject::entry(&entry.id)),
+        );
+    }
+    if !arrangement.enclosure.walls.contains_key(&face) {
+        note(&outline, canvas, "not to be drilled");
+    }
 }
 
 /// The envelope: the larger of hexagon and locknut across corners.

@@ -43,6 +43,20 @@ pub static BREAKS: &[Broken] = &[
     broken("suitability.gas_group", "terminal without a group", |a| {
         a.terminals[0].certificate.gas_group = None;
     }),
+    broken(
+        "suitability.gas_group",
+        "earth plate without a group",
+        |a| {
+            if let Some(plate) = &mut a.entries[0].earth_plate {
+                plate.certificate.gas_group = None;
+            }
+        },
+    ),
+    broken("suitability.ambient", "earth plate up to 39 °C", |a| {
+        if let Some(plate) = &mut a.entries[0].earth_plate {
+            plate.certificate.service_c = Some([-40.0, 39.0]);
+        }
+    }),
     broken("suitability.dust_group", "gland for IIIA", |a| {
         a.entries[0].part.certificate.dust_group = Some(DustGroup::IIIA);
     }),

@@ -167,7 +167,8 @@ fn styles() -> String {
          <cellStyleXfs count=\"1\"><xf numFmtId=\"0\" fontId=\"0\" fillId=\"0\" borderId=\"0\"/></cellStyleXfs>\
          <cellXfs count=\"{}\"><xf numFmtId=\"0\" fontId=\"0\" fillId=\"0\" borderId=\"0\" xfId=\"0\"/>\
          <xf numFmtId=\"0\" fontId=\"1\" fillId=\"0\" borderId=\"1\" xfId=\"0\" applyFont=\"1\" \
-         applyBorder=\"1\"/>{cells}</cellXfs></styleSheet>",
+         applyBorder=\"1\"/>{cells}</cellXfs>\
+         <cellStyles count=\"1\"><cellStyle name=\"Normal\" xfId=\"0\" builtinId=\"0\"/></cellStyles></styleSheet>",
         count + NUMBERS
     )
 }

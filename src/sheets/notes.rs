@@ -1,0 +1,256 @@
+//! What the workshop is told beside the drawings and lists: for who drills, who fits and who wires. Says what the
+//! arrangement holds, and where it holds nothing it says that.
+
+use super::drawing::Table;
+use super::heat::calculation::sentences;
+use super::list::List;
+use super::{datum, number};
+use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, PlacedEntry};
+use crate::letters::capital;
+use crate::space::Face;
+use itertools::Itertools;
+
+/// Whom a note is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Trade {
+    Drilling,
+    Fitting,
+    Wiring,
+}
+
+impl Trade {
+    fn words(self) -> &'static str {
+        match self {
+            Trade::Drilling => "drilling",
+            Trade::Fitting => "fitting",
+            Trade::Wiring => "wiring",
+        }
+    }
+}
+
+/// What the catalogue's torque of an entry means.
+const BODY_TORQUE: &str = "The torque told of a gland, plug or breather is that of its body in the wall; that of the cap \
+                           of a gland is not in the catalogue, its instructions say it.";
+
+/// A note: what it is about, and a sentence.
+pub(super) struct Note {
+    trade: Trade,
+    about: String,
+    text: String,
+}
+
+impl Note {
+    fn new(trade: Trade, about: impl Into<String>, text: impl Into<String>) -> Note {
+        Note {
+            trade,
+            about: about.into(),
+            text: text.into(),
+        }
+    }
+}
+
+/// The notes as a list.
+pub(super) fn list(arrangement: &Arrangement) -> List {
+    let rows = all(arrangement).into_iter();
+    let rows = rows.map(|note| vec![note.trade.words().into(), note.about, note.text]);
+    List::new("workshop notes", &["for", "about", "note"], rows.collect())
+}
+
+/// The notes for who drills some faces, as a table of a sheet.
+pub(super) fn for_drilling(arrangement: &Arrangement, faces: &[Face]) -> Table {
+    let mut lines: Vec<String> = faces
+        .iter()
+        .filter(|face| is_drilled(arrangement, **face))
+        .map(|face| datum::sentence(arrangement, *face))
+        .collect();
+    if !lines.is_empty() {
+        lines.push(tolerance(arrangement));
+        lines.extend(told(arrangement, Trade::Drilling));
+    }
+    if faces.iter().any(|face| face.wall_index().is_some()) {
+        lines.push(external_earth(arrangement));
+    }
+    sentences("drilling-notes", "To be known when drilling", lines)
+}
+
+/// The notes for who fits and wires, as a table of a sheet.
+pub(super) fn for_fitting(arrangement: &Arrangement) -> Table {
+    let lines = all(arrangement)
+        .into_iter()
+        .filter(|note| note.trade != Trade::Drilling)
+        .map(|note| note.text);
+    sentences(
+        "fitting-notes",
+        "To be known when fitting and wiring",
+        lines.collect(),
+    )
+}
+
+fn all(arrangement: &Arrangement) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let faces = Face::WALLS.into_iter().chain([Face::Lid]);
+    for face in faces.filter(|face| is_drilled(arrangement, *face)) {
+        let about = format!("datum, {}", face.name());
+        let sentence = datum::sentence(arrangement, face);
+        notes.push(Note::new(Trade::Drilling, about, sentence));
+    }
+    if !notes.is_empty() {
+        let tolerance = tolerance(arrangement);
+        notes.push(Note::new(Trade::Drilling, "tolerance of holes", tolerance));
+    }
+    let told_of = |trade| {
+        let lines = told(arrangement, trade).into_iter();
+        lines.map(move |line| Note::new(trade, "remark", line))
+    };
+    notes.extend(told_of(Trade::Drilling));
+    let earth = external_earth(arrangement);
+    notes.push(Note::new(Trade::Fitting, "external earth", earth));
+    if !arrangement.entries.is_empty() {
+        notes.push(Note::new(Trade::Fitting, "torque of entries", BODY_TORQUE));
+    }
+    notes.extend(closed(arrangement).map(|text| Note::new(Trade::Fitting, "closed entries", text)));
+    let earthed = earthing(arrangement).into_iter();
+    notes.extend(earthed.map(|text| Note::new(Trade::Fitting, "earthing of glands", text)));
+    let cut = cut_jumpers(arrangement).into_iter();
+    notes.extend(cut.map(|text| Note::new(Trade::Fitting, "jumpers", text)));
+    let notices = arrangement.notices.iter();
+    for notice in notices.filter(|notice| notice.place == NoticePlace::Workshop) {
+        let text = format!("{}.", capital(&notice.text));
+        notes.push(Note::new(Trade::Wiring, "instruction", text));
+    }
+    notes.extend(told_of(Trade::Wiring));
+    notes
+}
+
+/// Whether anything is drilled in a face.
+fn is_drilled(arrangement: &Arrangement, face: Face) -> bool {
+    match face {
+        Face::Lid => !arrangement.elements.is_empty(),
+        face => arrangement.entries.iter().any(|entry| entry.wall == face),
+    }
+}
+
+/// Remarks and estimates of the arrangement that concern a trade: those that speak of drilling or of diameters, by
+/// which the glands were chosen, concern who drills; the others who wires.
+fn told(arrangement: &Arrangement, trade: Trade) -> Vec<String> {
+    let is_for_drilling = |text: &str| text.contains("drill") || text.contains("diameter");
+    let estimates = arrangement.estimates.iter();
+    let estimates = estimates.map(|text| format!("estimated: {text}"));
+    arrangement
+        .remarks
+        .iter()
+        .cloned()
+        .chain(estimates)
+        .filter(|text| is_for_drilling(text) == (trade == Trade::Drilling))
+        .map(|text| {
+            let text = capital(&text);
+            if text.ends_with('.') {
+                text
+            } else {
+                text + "."
+            }
+        })
+        .collect()
+}
+
+/// What is said of the tolerance of holes: the workshop rules have none of their own.
+fn tolerance(arrangement: &Arrangement) -> String {
+    format!(
+        "Tolerance of holes: the workshop rules state none; {} mm (`tolerance_mm`) were taken off every clearance \
+         before it was compared.",
+        number(arrangement.limits.tolerance_mm, 2)
+    )
+}
+
+/// The same in a cell.
+pub(super) fn tolerance_in_short(arrangement: &Arrangement) -> String {
+    format!(
+        "none stated; clearances keep {} mm (tolerance_mm)",
+        number(arrangement.limits.tolerance_mm, 2)
+    )
+}
+
+/// The external earth terminal: no catalogue gives its place, so no drawing shows it.
+fn external_earth(arrangement: &Arrangement) -> String {
+    let enclosure = &arrangement.enclosure;
+    match enclosure.external_earth_mm2 {
+        Some(section_mm2) => format!(
+            "External earth terminal, up to {} mm²: at the place of the maker, which the catalogue does not give, so it is \
+             not drawn; keep it clear.",
+            number(section_mm2, 2)
+        ),
+        None if enclosure.material.is_metal() => {
+            "External earth terminal: a metal box needs one, and the catalogue names none. It is not drawn."
+                .to_string()
+        }
+        None => "External earth terminal: the catalogue names none, and none is drawn.".to_string(),
+    }
+}
+
+/// Entries that no cable uses, with what closes them.
+fn closed(arrangement: &Arrangement) -> Option<String> {
+    let words = |entry: &PlacedEntry| match entry.purpose {
+        EntryPurpose::Cable(_) => None,
+        EntryPurpose::Spare => Some(format!("{} (spare) with {}", entry.id, entry.part.id)),
+        EntryPurpose::Breather => Some(format!("{} (breather) with {}", entry.id, entry.part.id)),
+    };
+    let closed = arrangement.entries.iter().filter_map(words).join(", ");
+    (!closed.is_empty()).then(|| format!("No hole stays open: {closed}."))
+}
+
+/// How armour and metal glands in plastic walls come to earth. The arrangement holds no conductor from an earth plate
+/// to a terminal, and that is said of each.
+pub(super) fn earthing(arrangement: &Arrangement) -> Vec<String> {
+    let mut lines = Vec::new();
+    for entry in &arrangement.entries {
+        let cable = arrangement
+            .cables
+            .iter()
+            .find(|cable| matches!(&entry.purpose, EntryPurpose::Cable(tag) if *tag == cable.tag));
+        let armoured = cable.filter(|cable| cable.armoured);
+        if armoured.is_none() && entry.earth_plate.is_none() {
+            continue;
+        }
+        let what = match armoured {
+            Some(cable) => format!("{}, armour of {}: ", entry.id, cable.tag),
+            None => format!("{}: ", entry.id),
+        };
+        let gland_is_metal = entry.part.material.is_metal();
+        let wall_is_metal = arrangement.enclosure.material.is_metal();
+        let way = match &entry.earth_plate {
+            Some(plate) => format!(
+                "earthed by {} on {}. To which conductor or earth terminal it leads is not determined: the \
+                 arrangement holds none",
+                plate.id, entry.part.id
+            ),
+            None if gland_is_metal && wall_is_metal => format!(
+                "{} of metal in a wall of metal. No conductor to an earth terminal is determined",
+                entry.part.id
+            ),
+            None => format!(
+                "{} has no earth plate. No way to earth is determined",
+                entry.part.id
+            ),
+        };
+        lines.push(format!("{what}{way}."));
+    }
+    lines
+}
+
+/// Jumpers that are longer than what they link.
+fn cut_jumpers(arrangement: &Arrangement) -> Vec<String> {
+    let jumpers = arrangement.jumpers.iter();
+    jumpers
+        .filter(|jumper| jumper.poles as usize > jumper.terminals.len())
+        .map(|jumper| {
+            format!(
+                "{}: {} of {} poles is cut to {}, over {}.",
+                jumper.id,
+                jumper.part,
+                jumper.poles,
+                jumper.terminals.len(),
+                jumper.terminals.join(", ")
+            )
+        })
+        .collect()
+}
