@@ -20,6 +20,14 @@ fn figure(value: Option<f64>) -> String {
     }
 }
 
+/// The required figure, as a least or a greatest one.
+fn required(rule: &RuleResult) -> String {
+    match rule.required {
+        Some(_) => format!("{} {}", rule.relation(), figure(rule.required)),
+        None => figure(None),
+    }
+}
+
 /// Prints the record: what fails with its cases, the table of all rules, what is not certain, the sources.
 pub(super) fn print(
     report: &AuditReport,
@@ -43,7 +51,16 @@ pub(super) fn print(
         "Audit of {} in {}: {result}",
         report.tag, report.enclosure
     )?;
-    writeln!(out, "{} rules measured{informing}", report.rules.len())?;
+    let idle = match report.idle_count() {
+        0 => String::new(),
+        1 => ", 1 does not apply".to_string(),
+        count => format!(", {count} do not apply"),
+    };
+    writeln!(
+        out,
+        "{} rules measured{informing}{idle}",
+        report.rules.len()
+    )?;
     match compared {
         Compared::Given(catalogue) => {
             let name = catalogue.name();
@@ -109,8 +126,8 @@ pub(super) fn print(
             out,
             "{:width$}  {:<14} {:>10} {:>10} {:>10} {unit:<12} {subject}",
             rule.id,
-            rule.verdict,
-            figure(rule.required),
+            rule.verdict_words(),
+            required(rule),
             figure(rule.measured),
             figure(rule.margin),
         )?;
