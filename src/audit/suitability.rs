@@ -25,7 +25,7 @@ const PROTECTION: Source = Source::new(
 const AMBIENT: Source = Source::new(
     "IEC 60079-0",
     "2017",
-    "cl. 5.1, service temperature",
+    "cl. 5.1.1 and 5.2, ambient and service temperature",
     Status::FromMemory,
 );
 const DEGREE: Source = Source::new(

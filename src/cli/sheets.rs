@@ -34,21 +34,28 @@ pub fn run(args: &SheetsArgs, talk: &mut dyn Write) -> Result<ExitStatus, Failur
     write(&arrangement, args.paper, &args.out, talk)?;
     match sheets::failing(&arrangement) {
         Some(failing) => {
-            writeln!(talk, "{failing}.")?;
+            writeln!(
+                talk,
+                "{failing}. Lists and DXF, from which it would be made, are not written."
+            )?;
             Ok(ExitStatus::DoesNotHold)
         }
         None => Ok(ExitStatus::Holds),
     }
 }
 
-/// Writes the set of an arrangement into a folder, all files or none, and says which.
+/// Writes the set of an arrangement into a folder, all files or none, and says which. Of one that does not hold
+/// nothing is written from which it would be made.
 pub(super) fn write(
     arrangement: &Arrangement,
     paper: PaperName,
     folder: &Path,
     talk: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let files = sheets::set(arrangement, paper.into())?;
+    let mut files = sheets::set(arrangement, paper.into())?;
+    if sheets::failing(arrangement).is_some() {
+        files.retain(|(name, _)| !sheets::is_for_making(name));
+    }
     write_folder(folder, files.iter().map(|(name, content)| (name, content)))?;
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     writeln!(

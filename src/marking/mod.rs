@@ -48,6 +48,9 @@ pub struct Marking {
     pub certificates: Vec<String>,
     /// Parts whose certificate has no number: what the strings rest on is not known with them.
     pub without_certificate: Vec<String>,
+    /// What the estimate of the heat says against the class, though the certificate permits the power.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub reservations: Vec<String>,
     /// Warnings and notes outside.
     pub warnings: Vec<Notice>,
     /// Earth symbols.
@@ -94,6 +97,12 @@ pub fn marking_with(arrangement: &Arrangement, heat: &heat::HeatAssessment) -> M
         ip: strings::ip(arrangement, &parts),
         certificates,
         without_certificate,
+        reservations: heat
+            .warnings
+            .iter()
+            .filter(|warning| warning.code == heat::CLASS_PASSED)
+            .map(|warning| warning.text.clone())
+            .collect(),
         warnings,
         earth_symbols,
         labels: labels::labels(arrangement),

@@ -2,8 +2,8 @@
 
 /// Writes a head and rows. Lines end with a line feed; a cell is quoted where it has to be.
 ///
-/// A cell of text that begins like a formula gets an apostrophe before it, so that a spreadsheet shows
-/// it and does not run it; numbers are left alone.
+/// A cell of text that a spreadsheet would run as a formula gets an apostrophe before it, so that it is shown; numbers
+/// and the signs that mark a terminal or begin a range of temperatures are left alone.
 pub(crate) fn write(head: &[&str], rows: &[Vec<String>]) -> String {
     let mut out = String::new();
     let head: Vec<String> = head.iter().map(|cell| (*cell).to_string()).collect();
@@ -16,8 +16,10 @@ pub(crate) fn write(head: &[&str], rows: &[Vec<String>]) -> String {
 }
 
 fn cell_text(cell: &str) -> String {
-    let is_number = cell.parse::<f64>().is_ok();
-    let guarded = if !is_number && cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+    // After a sign a formula needs a call, a reference to another sheet or a command.
+    let is_run = cell.starts_with(['=', '@', '\t', '\r'])
+        || cell.starts_with(['+', '-']) && cell.contains(['(', '!', '|']);
+    let guarded = if is_run {
         format!("'{cell}")
     } else {
         cell.to_string()
@@ -40,10 +42,14 @@ mod tests {
             "say \"x\"".into(),
             "=1+1".into(),
             "-4.5".into(),
+            "+".into(),
+            "-20 °C".into(),
+            "+cmd|' /C x'!A0".into(),
+            "-SUM(A1)".into(),
         ]];
         assert_eq!(
-            write(&["p", "q", "r", "s"], &rows),
-            "p,q,r,s\n\"a,b\",\"say \"\"x\"\"\",'=1+1,-4.5\n"
+            write(&["p", "q", "r", "s", "t", "u", "v", "w"], &rows),
+            "p,q,r,s,t,u,v,w\n\"a,b\",\"say \"\"x\"\"\",'=1+1,-4.5,+,-20 °C,'+cmd|' /C x'!A0,'-SUM(A1)\n"
         );
     }
 }

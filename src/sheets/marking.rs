@@ -60,6 +60,8 @@ fn strings(marking: &Marking) -> Vec<String> {
             .into_iter()
             .map(|(what, reason)| format!("{what}: no proposal, not determined: {reason}")),
     );
+    let reserved = marking.reservations.iter();
+    lines.extend(reserved.map(|text| format!("With a reservation: {text}")));
     lines.push(format!("{}.", capital(marking.note)));
     lines
 }

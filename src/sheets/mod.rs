@@ -41,7 +41,7 @@ pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
-pub use set::{SetError, SetFile, set};
+pub use set::{SetError, SetFile, is_for_making, set};
 pub use summary::{cautions, cautions_with_heat, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};

@@ -5,7 +5,7 @@ use super::drawing::Table;
 use super::heat::calculation::sentences;
 use super::list::List;
 use super::{datum, number};
-use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, PlacedEntry};
+use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, Orientation, PlacedEntry};
 use crate::letters::capital;
 use crate::space::Face;
 use itertools::Itertools;
@@ -64,6 +64,7 @@ pub(super) fn for_drilling(arrangement: &Arrangement, faces: &[Face]) -> Table {
         .map(|face| datum::sentence(arrangement, *face))
         .collect();
     if !lines.is_empty() {
+        lines.extend(turned(arrangement));
         lines.push(tolerance(arrangement));
         lines.extend(told(arrangement, Trade::Drilling));
     }
@@ -94,6 +95,7 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
         let sentence = datum::sentence(arrangement, face);
         notes.push(Note::new(Trade::Drilling, about, sentence));
     }
+    notes.extend(turned(arrangement).map(|text| Note::new(Trade::Drilling, "turned", text)));
     if !notes.is_empty() {
         let tolerance = tolerance(arrangement);
         notes.push(Note::new(Trade::Drilling, "tolerance of holes", tolerance));
@@ -120,6 +122,21 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
     }
     notes.extend(told_of(Trade::Wiring));
     notes
+}
+
+/// Which wall is which, where the box is mounted turned.
+fn turned(arrangement: &Arrangement) -> Option<String> {
+    if arrangement.enclosure.orientation != Orientation::Turned {
+        return None;
+    }
+    let walls = Face::WALLS.map(|wall| {
+        let (lies, was) = (wall.turned_clockwise().name(), wall.name());
+        format!("its {was} wall is the {lies} one here")
+    });
+    Some(format!(
+        "The enclosure is turned a quarter clockwise from how the catalogue shows it, seen from the front: {}.",
+        walls.join(", ")
+    ))
 }
 
 /// Whether anything is drilled in a face.
@@ -156,8 +173,8 @@ fn told(arrangement: &Arrangement, trade: Trade) -> Vec<String> {
 /// What is said of the tolerance of holes: the workshop rules have none of their own.
 fn tolerance(arrangement: &Arrangement) -> String {
     format!(
-        "Tolerance of holes: the workshop rules state none; {} mm (`tolerance_mm`) were taken off every clearance \
-         before it was compared.",
+        "Tolerance of holes: the workshop rules state none. The {} mm (`tolerance_mm`) that were taken off electrical \
+         clearances are no room for drilling: distances between holes, and to edges, may be used up as drawn.",
         number(arrangement.limits.tolerance_mm, 2)
     )
 }
@@ -165,7 +182,7 @@ fn tolerance(arrangement: &Arrangement) -> String {
 /// The same in a cell.
 pub(super) fn tolerance_in_short(arrangement: &Arrangement) -> String {
     format!(
-        "none stated; clearances keep {} mm (tolerance_mm)",
+        "none stated; the {} mm (tolerance_mm) of electrical clearances are no room for drilling",
         number(arrangement.limits.tolerance_mm, 2)
     )
 }

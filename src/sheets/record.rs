@@ -34,6 +34,8 @@ pub(super) fn tables(
             .iter()
             .map(|notice| format!("{} ({})", notice.text, notice.reason)),
     );
+    let reserved = marking.reservations.iter();
+    proposed.extend(reserved.map(|text| format!("With a reservation: {text}")));
     proposed.push(capital(marking.note));
     let cautions = arrangement
         .catalogue_warning

@@ -67,6 +67,14 @@ pub fn set(arrangement: &Arrangement, paper: Paper) -> Result<Vec<SetFile>, SetE
     Ok(files)
 }
 
+/// Whether a machine or a shop works from a file without reading the sheets: such ones are not to be had of what does
+/// not hold.
+pub fn is_for_making(name: &str) -> bool {
+    [".dxf", ".csv", ".xlsx"]
+        .iter()
+        .any(|end| name.ends_with(end))
+}
+
 /// The estimated heat and the proposed marking, each to read and as data.
 fn heat_and_marking(arrangement: &Arrangement) -> Result<Vec<SetFile>, SetError> {
     let heat = crate::heat::assess(arrangement);

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 /// A catalogue that holds exactly the parts of an arrangement.
 fn catalogue_of(a: &Arrangement) -> Catalogue {
     let mut catalogue = Catalogue::default();
+    catalogue.about.warning = a.catalogue_warning.clone();
     let enclosure = &a.enclosure;
     let walls = enclosure.walls.iter().map(|(wall, record)| {
         let areas_mm = record
@@ -323,7 +324,10 @@ pub fn tells(word: &str, cut: Cut) {
 
 #[test]
 fn a_figure_that_differs_is_found() {
-    let cuts: [(&str, Cut); 22] = [
+    let cuts: [(&str, Cut); 23] = [
+        ("catalogue_warning", |c| {
+            c.about.warning = Some("not for use".into())
+        }),
         ("rated_voltage_v", |c| c.terminal[0].rated_voltage_v = 400.0),
         ("ratings", |c| c.terminal[0].ratings[0].current_a = 10.0),
         ("neighbour_distance_mm", |c| {

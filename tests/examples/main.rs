@@ -409,6 +409,24 @@ fn sheets_of_what_does_not_hold_say_so() {
         let text = std::fs::read_to_string(out.join(name)).expect(name);
         assert!(text.contains("DOES NOT HOLD"), "{name}: {text}");
     }
+    // What a machine or a shop would make it from is not written.
+    let written = std::fs::read_dir(&out).expect("the folder is there");
+    let names: Vec<String> = written
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
+        .collect();
+    let made_from = |name: &&String| {
+        [".dxf", ".csv", ".xlsx"]
+            .iter()
+            .any(|end| name.ends_with(end))
+    };
+    assert_eq!(names.iter().filter(made_from).count(), 0, "{names:?}");
+    assert!(names.iter().any(|name| name == "drawings.pdf"), "{names:?}");
 }
 
 /// Every file that one thread writes is written by four of them to the last byte.

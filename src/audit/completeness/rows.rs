@@ -166,6 +166,17 @@ fn marking(context: &Context<'_>, cases: &mut Cases) {
                 format!("{} is marked `{}`", terminal.id, terminal.marking)
             });
         }
+        let reads_earth = matches!(terminal.marking.trim(), "PE" | "pe" | "Pe");
+        cases.is_so(
+            !reads_earth || terminal.function == TerminalFunction::Earth,
+            &[&terminal.id],
+            || {
+                format!(
+                    "{} is marked `{}` and is no earth terminal",
+                    terminal.id, terminal.marking
+                )
+            },
+        );
         if let Some(strip) = context.strips.get(terminal.strip.as_str()) {
             cases.is_so(strip.kind == terminal.kind, &[&terminal.id], || {
                 format!(

@@ -5,6 +5,7 @@ use crate::arrangement::{EntryPurpose, Wire, WireEnd};
 use crate::audit::case::{Cases, Rule, SLACK};
 use crate::audit::context::{Context, EARTH};
 use crate::catalogue::{Material, TerminalFunction};
+use crate::letters::plural;
 use crate::standards::iec_60079_0::{
     EXTERNAL_BONDING, EXTERNAL_BONDING_MM2, INTERNAL_EARTH, protective_conductor_mm2,
 };
@@ -74,6 +75,16 @@ fn spare_terminals(context: &Context<'_>, cases: &mut Cases) {
             .iter()
             .filter(|terminal| context.wires_at(terminal).is_empty())
             .count();
+        for terminal in &spare {
+            let wires = context.wires_at(terminal).len();
+            cases.is_so(wires == 0, &[&terminal.id], || {
+                format!(
+                    "{} is recorded as spare and has {} on it",
+                    terminal.id,
+                    plural(wires, "conductor", "conductors")
+                )
+            });
+        }
         let required = (used.len() as f64 * percent / 100.0 - SLACK)
             .ceil()
             .max(0.0);

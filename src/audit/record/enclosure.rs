@@ -59,6 +59,11 @@ pub(super) fn enclosure(context: &Context<'_>, catalogue: &Catalogue, cases: &mu
     };
     compare.fields(record, part, ENCLOSURE);
     compare.values(
+        "catalogue_warning",
+        &json!(context.arrangement.catalogue_warning),
+        &json!(catalogue.about.warning),
+    );
+    compare.values(
         "defined_arrangement_decides",
         &json!(context.arrangement.heat.defined_arrangement_decides),
         &json!(part.defined_arrangement_decides),

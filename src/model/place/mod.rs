@@ -2,6 +2,7 @@
 
 mod crossings;
 mod designations;
+mod earthing;
 mod elements;
 mod entries;
 mod exchange;
@@ -110,7 +111,7 @@ fn connected(
         price: 0.0,
         lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
-        remarks: demand.remarks.clone(),
+        remarks: earthing::remarks(list, demand, mounted),
         layout: None,
         proof: None,
     };

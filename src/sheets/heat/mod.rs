@@ -8,7 +8,7 @@ use super::{fixed, number};
 use crate::heat::HeatAssessment;
 use crate::heat::assessment::DefinedArrangementUse;
 use crate::heat::bundles::{BundleGroup, BundleWeight, NEGLIGIBLE_SHARE, NEGLIGIBLE_W};
-use crate::heat::comparison::{Agreement, Comparison};
+use crate::heat::comparison::{Agreement, Comparison, WARNING_FACTOR};
 use crate::heat::inside::{CableTemperature, InsideEstimate};
 use crate::heat::{Determined, HeatWarning};
 use crate::letters::plural;
@@ -118,9 +118,9 @@ fn comparison_words(comparison: &Comparison) -> String {
         number(crate::heat::comparison::AIR_SHARE_OF_RISE, 2),
         fixed(comparison.ratio, 2),
         match comparison.agreement {
-            Agreement::Agrees => "they agree",
-            Agreement::CertificateHigher => "the certificate permits far more",
-            Agreement::CertificateLower => "the certificate permits far less",
+            Agreement::Agrees => format!("below the factor {WARNING_FACTOR} that is warned of"),
+            Agreement::CertificateHigher => "the certificate permits far more".to_string(),
+            Agreement::CertificateLower => "the certificate permits far less".to_string(),
         }
     )
 }

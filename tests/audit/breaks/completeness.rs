@@ -62,6 +62,11 @@ pub static BREAKS: &[Broken] = &[
         },
     ),
     broken(
+        "completeness.spare_terminals",
+        "terminal with conductors recorded as spare",
+        |a| find_terminal(a, "X1:1").spare = true,
+    ),
+    broken(
         "completeness.spare_entries",
         "two spare entries asked for",
         |a| {
@@ -69,7 +74,9 @@ pub static BREAKS: &[Broken] = &[
         },
     ),
     broken("completeness.earth", "earth on another terminal", |a| {
-        find_terminal(a, "X1:9").function = TerminalFunction::FeedThrough;
+        let terminal = find_terminal(a, "X1:9");
+        terminal.function = TerminalFunction::FeedThrough;
+        terminal.marking = "9".into();
     }),
     Broken {
         rule: "completeness.internal_earth",
@@ -139,6 +146,11 @@ pub static BREAKS: &[Broken] = &[
     broken("completeness.marking", "terminal without a marking", |a| {
         a.terminals[0].marking.clear()
     }),
+    broken(
+        "completeness.marking",
+        "live terminal marked as earth",
+        |a| find_terminal(a, "X1:1").marking = "PE".into(),
+    ),
     broken("completeness.intrinsic_colour", "grey terminal", |a| {
         find_terminal(a, "X2:1").colour = "grey".into();
     }),
