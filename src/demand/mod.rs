@@ -10,6 +10,7 @@ mod earth;
 mod elements;
 mod entries;
 mod feeding;
+mod glands;
 mod misfit;
 mod neighbours;
 mod refusals;
@@ -20,7 +21,7 @@ mod suitability;
 mod unused;
 
 pub use build::build;
-pub use entries::{GlandUse, use_of_gland};
+pub use glands::{GlandUse, use_of_gland};
 pub use separator::Separator;
 pub use suitability::{Unsuitable, suits};
 

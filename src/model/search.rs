@@ -11,6 +11,7 @@ use crate::arrangement::{CandidateName, EnclosureRecord, Orientation};
 use crate::catalogue::{Catalogue, Enclosure};
 use crate::demand::Demand;
 use crate::packing::Effort;
+use crate::parallel::together;
 use crate::requirements::{Measure, RequirementList};
 use crate::workshop::Workshop;
 use std::cmp::Ordering;
@@ -170,22 +171,7 @@ fn first_that_holds(
             decided.push((index, outcome));
         }
     };
-    let mut decided = if threads <= 1 {
-        work()
-    } else {
-        std::thread::scope(|scope| {
-            let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
-            let mut decided = work();
-            for other in others {
-                match other.join() {
-                    Ok(more) => decided.extend(more),
-                    // A panic of one thread is the panic of all.
-                    Err(panic) => std::panic::resume_unwind(panic),
-                }
-            }
-            decided
-        })
-    };
+    let mut decided = together(threads, work);
     decided.sort_by_key(|(index, _)| *index);
     let mut reasons = Vec::new();
     for (_, outcome) in decided {

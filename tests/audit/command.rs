@@ -60,6 +60,7 @@ fn an_arrangement_that_holds() {
     };
     assert!(told("heat.entry_temperature:", "°C"), "{text}");
     assert!(told("estimated: ", "a diameter of the tests"), "{text}");
+    assert!(told("all figures of the parts: ", "no catalogue"), "{text}");
     for rule in audit::rules() {
         if rule.id != "record.catalogue" {
             let source = format!("{} ({}): ", rule.clause, rule.status);

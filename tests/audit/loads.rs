@@ -35,6 +35,7 @@ fn copper_is_reckoned_at_the_reference_temperature() {
                 + 1.6_f64.powi(2) * (4.0 * 19.4 + 29.7) / 1000.0
                 + (2.0 * 0.05_f64.powi(2) + 2.0 * 0.02_f64.powi(2)) * 19.4 / 1000.0;
             a.heat.power_w = cold_w * ratio + 1.0;
+            a.heat.power_at_limit_w = cold_w * 1.2358 + 1.0;
         });
         assert_eq!(rule.verdict, Verdict::Holds, "{rule:?}");
         // A thousandth may come from rounding, no more: it is far more than this sum is off.

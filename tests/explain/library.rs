@@ -9,8 +9,6 @@
 use crate::brute::{Tried, tried};
 use crate::python;
 use std::collections::BTreeSet;
-use std::io::Write;
-use std::process::Stdio;
 
 /// The combinations that can be made and to which nothing can be added.
 fn largest(tried: &Tried) -> Vec<u32> {
@@ -44,26 +42,10 @@ fn a_general_purpose_library_finds_the_same_minimal_conflicts() {
             serde_json::json!({ "count": tried.count, "largest": largest })
         })
         .collect();
-    let script = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/tests/explain/python_conflicts.py"
-    );
-    let mut child = python::python()
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("python was there a moment ago");
-    // The script answers only after it has read everything, so writing all before reading cannot block.
-    let mut to_script = child.stdin.take().expect("piped");
-    to_script
-        .write_all(serde_json::Value::from(input).to_string().as_bytes())
-        .expect("the script reads");
-    drop(to_script);
-    let output = child.wait_with_output().expect("the script ends");
-    assert!(output.status.success(), "the script failed");
+    let input = serde_json::Value::from(input).to_string();
+    let answer = python::answered("tests/explain/python_conflicts.py", &input);
     let answers: Vec<Vec<Vec<u32>>> =
-        serde_json::from_slice(&output.stdout).expect("one list of conflicts for each list");
+        serde_json::from_str(&answer).expect("one list of conflicts for each list");
     assert_eq!(answers.len(), lists.len());
     let mut compared = 0;
     for (tried, answer) in lists.iter().zip(answers) {

@@ -7,10 +7,8 @@
 //! operations differs.
 
 use crate::python;
-use std::io::Write;
-use std::process::Stdio;
 
-use crate::support::{close, path};
+use crate::support::close;
 use glandrail::heat::convection::{Orientation, film};
 
 fn cases() -> Vec<(Orientation, f64, f64, f64)> {
@@ -54,22 +52,7 @@ fn film_coefficients_agree_with_an_independent_library() {
             format!("{word} {length} {surface} {air}\n")
         })
         .collect();
-    let mut child = python::python()
-        .arg(path("python_heat.py"))
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("python was there a moment ago");
-    // 432 short lines: far below what a pipe holds, so writing all before reading cannot block.
-    child
-        .stdin
-        .take()
-        .expect("piped")
-        .write_all(input.as_bytes())
-        .expect("the script reads");
-    let output = child.wait_with_output().expect("the script ends");
-    assert!(output.status.success(), "the script failed");
-    let text = String::from_utf8(output.stdout).expect("plain numbers");
+    let text = python::answered("tests/outside/python_heat.py", &input);
     let answers: Vec<&str> = text.lines().collect();
     assert_eq!(answers.len(), cases.len());
     for ((orientation, length, surface, air), answer) in cases.into_iter().zip(answers) {

@@ -5,24 +5,10 @@
 use crate::browser::shown;
 use crate::jobs;
 use crate::python;
-use std::io::Write;
-use std::process::Stdio;
 
 /// How much of its height each printed page takes.
 fn used(pdf: &str) -> Vec<f64> {
-    let script = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/page/printing.py");
-    let mut child = python::python()
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .expect("python was there a moment ago");
-    let mut input = child.stdin.take().expect("an input");
-    input.write_all(pdf.as_bytes()).expect("written");
-    drop(input);
-    let output = child.wait_with_output().expect("an answer");
-    assert!(output.status.success());
-    let said = String::from_utf8_lossy(&output.stdout);
+    let said = python::answered("tests/page/printing.py", pdf);
     let shares = said.lines().map(|line| line.parse().expect("a share"));
     shares.collect()
 }

@@ -52,8 +52,8 @@ pub(super) static RULES: &[Rule] = &[
     },
     Rule {
         id: "electrical.recorded_load",
-        title: "recorded loads of terminals and contacts",
-        requires: "the current recorded for a terminal or a contact's point is not below the largest of its conductors, the voltage not below that of its circuits",
+        title: "recorded loads of terminals, contacts and jumpers",
+        requires: "the current recorded for a terminal or a contact's point is not below the largest of its conductors, the voltage not below that of its circuits; the current of a jumper not below what is sent across it",
         source: RATINGS,
         unit: "",
         check: recorded_load,
@@ -284,5 +284,16 @@ fn recorded_load(context: &Context<'_>, cases: &mut Cases) {
                 (current_a, voltage_v),
             );
         }
+    }
+    for jumper in &context.arrangement.jumpers {
+        let carried_a = sent_across_a(context, jumper);
+        cases.is_so(jumper.current_a >= carried_a - 1e-9, &[&jumper.id], || {
+            format!(
+                "{}: {} A recorded, {} A are sent across it",
+                jumper.id,
+                figure_text(jumper.current_a),
+                figure_text(carried_a)
+            )
+        });
     }
 }

@@ -83,13 +83,7 @@ fn button_colours(context: &Context<'_>, cases: &mut Cases) {
     });
     for element in buttons {
         let tag = element.tag.as_str();
-        let Some(colour) = colour_of(&element.colour) else {
-            cases.unknown(&[tag], || {
-                format!(
-                    "the colour of {tag}, `{}`, is none of the standard",
-                    element.colour
-                )
-            });
+        let Some(colour) = known_colour(element, cases) else {
             continue;
         };
         let Some(function) = function_of(element) else {
@@ -128,13 +122,7 @@ fn lamp_colours(context: &Context<'_>, cases: &mut Cases) {
         .filter(|element| element.kind == ElementKind::Lamp)
     {
         let tag = element.tag.as_str();
-        let Some(colour) = colour_of(&element.colour) else {
-            cases.unknown(&[tag], || {
-                format!(
-                    "the colour of {tag}, `{}`, is none of the standard",
-                    element.colour
-                )
-            });
+        let Some(colour) = known_colour(element, cases) else {
             continue;
         };
         let meaning: Option<LampMeaning> = element.function.trim().parse().ok();
@@ -145,6 +133,20 @@ fn lamp_colours(context: &Context<'_>, cases: &mut Cases) {
             None => cases.informs(&[tag], || not_judged(&text())),
         }
     }
+}
+
+/// The colour of an element; none, and told, where it is none of the standard.
+fn known_colour(element: &PlacedElement, cases: &mut Cases) -> Option<Colour> {
+    let known = colour_of(&element.colour);
+    if known.is_none() {
+        cases.unknown(&[&element.tag], || {
+            format!(
+                "the colour of {}, `{}`, is none of the standard",
+                element.tag, element.colour
+            )
+        });
+    }
+    known
 }
 
 /// That a colour is not judged, since the standard does not name what it is for.

@@ -17,8 +17,11 @@ use crate::catalogue::ConductorBuild;
 use crate::standards::awg::{
     ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize,
 };
+use crate::standards::iec_60079_0::TemperatureClass;
 use crate::standards::iec_60079_7::{CONDUCTOR_LENGTH, DISSIPATED_POWER};
-use crate::standards::iec_60228::{resistance_at_20_ohm_per_km, resistance_ratio};
+use crate::standards::iec_60228::{
+    HIGHEST_TEMPERATURE_C, resistance_at_20_ohm_per_km, resistance_ratio,
+};
 use crate::standards::{ConductorClass, Source, Status};
 
 const SIMULTANEITY: Source = Source::new(
@@ -52,7 +55,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "heat.sum",
         title: "sum of the dissipated power",
-        requires: "the recorded sum differs by no more than 0.1 % from the one reckoned again from conductors, terminals, jumpers, contacts and elements",
+        requires: "the recorded sums at the reference temperature and at the limit of the class less the margin of the type test differ by no more than 0.1 % from those reckoned again from conductors, terminals, jumpers, contacts and elements; that limit is the one of the class of the row used",
         source: DISSIPATED_POWER,
         unit: "W",
         check: sum,
@@ -246,22 +249,49 @@ pub(super) fn dissipated_w(
     Ok(total_w)
 }
 
+/// The limit of a class less the margin of the type test, °C.
+fn limit_c(class: TemperatureClass) -> f64 {
+    class.limit_c() - class.type_test_margin_k()
+}
+
+/// How warm copper counts at that limit, °C: no warmer than its resistance is known.
+pub(super) fn copper_at_limit_c(class: TemperatureClass) -> f64 {
+    limit_c(class).min(HIGHEST_TEMPERATURE_C)
+}
+
 fn sum(context: &Context<'_>, cases: &mut Cases) {
-    let recorded_w = context.arrangement.heat.power_w;
-    match dissipated_w(context, context.arrangement.heat.reference_c) {
-        Err((name, text)) => cases.unknown(&[&name], || text),
-        Ok(found_w) => {
-            let allowed_w = found_w.abs() * SUM_SHARE;
-            cases.at_most(
-                &["heat calculation"],
-                (recorded_w - found_w).abs(),
-                allowed_w,
-                || {
-                    let (recorded, found) = figures_that_differ(recorded_w, found_w);
-                    format!("difference of the recorded {recorded} W and {found} W reckoned again")
-                },
-            );
-        }
+    let heat = &context.arrangement.heat;
+    let limit_c = limit_c(heat.row_class);
+    let is_limit = (heat.limit_c - limit_c).abs() <= 1e-9;
+    cases.is_so(is_limit, &["heat calculation"], || {
+        format!(
+            "the limit of {:?} less the margin of the type test is {limit_c} °C, {} °C is recorded",
+            heat.row_class, heat.limit_c
+        )
+    });
+    let sums = [
+        (heat.power_w, heat.reference_c),
+        (heat.power_at_limit_w, copper_at_limit_c(heat.row_class)),
+    ];
+    for (recorded_w, temperature_c) in sums {
+        let found_w = match dissipated_w(context, temperature_c) {
+            Ok(found_w) => found_w,
+            Err((name, text)) => {
+                cases.unknown(&[&name], || text);
+                continue;
+            }
+        };
+        cases.at_most(
+            &["heat calculation"],
+            (recorded_w - found_w).abs(),
+            found_w.abs() * SUM_SHARE,
+            || {
+                let (recorded, found) = figures_that_differ(recorded_w, found_w);
+                format!(
+                    "difference of the recorded {recorded} W and {found} W reckoned again at {temperature_c} °C"
+                )
+            },
+        );
     }
 }
 

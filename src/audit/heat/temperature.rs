@@ -6,7 +6,7 @@
 //! estimated needs the note that a test settles it.
 
 use super::balance::inside_air_c;
-use super::power::dissipated_w;
+use super::power::{copper_at_limit_c, dissipated_w};
 use crate::arrangement::{EntryPurpose, PlacedTerminal, Wire, WireEnd};
 use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
@@ -38,14 +38,12 @@ pub(super) static RULES: &[Rule] = &[
 
 /// The code of the notice.
 const CODE: &str = "cable-temperature";
-/// The warmest copper for which its resistance is reckoned, °C.
-const WARMEST_COPPER_C: f64 = 200.0;
 
 /// The air inside by the audit's own estimate, °C, or what is missing.
 fn air_c(context: &Context<'_>) -> Result<f64, String> {
     let arrangement = context.arrangement;
     let class = arrangement.heat.row_class;
-    let copper_c = (class.limit_c() - class.type_test_margin_k()).min(WARMEST_COPPER_C);
+    let copper_c = copper_at_limit_c(class);
     let power_w = dissipated_w(context, copper_c).map_err(|(_, text)| text)?;
     let enclosure = &arrangement.enclosure;
     inside_air_c(

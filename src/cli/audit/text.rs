@@ -146,6 +146,12 @@ fn uncertain(
     out: &mut dyn Write,
 ) -> io::Result<()> {
     writeln!(out, "What is not certain")?;
+    if !report.compared_with_catalogue {
+        writeln!(
+            out,
+            "  all figures of the parts: compared with no catalogue"
+        )?;
+    }
     for rule in report.informing() {
         writeln!(out, "  {}: {}", rule.id, rule.text)?;
     }

@@ -134,6 +134,11 @@ pub static BREAKS: &[Broken] = &[
     ),
     broken(
         "electrical.recorded_load",
+        "jumper recorded with less than is sent across it",
+        |a| a.jumpers[0].current_a *= 0.9,
+    ),
+    broken(
+        "electrical.recorded_load",
         "point recorded with 110 V",
         |a| {
             a.elements[0].contacts[0].points[0].working_voltage_v = 110.0;

@@ -20,6 +20,10 @@ pub static BREAKS: &[Broken] = &[
         a.heat.lines.push(line);
         a.heat.power_w += 0.01;
     }),
+    broken("heat.sum", "sum at the limit too small", |a| {
+        a.heat.power_at_limit_w *= 0.99
+    }),
+    broken("heat.sum", "limit of no class", |a| a.heat.limit_c = 20.0),
     broken("heat.sum", "section without a resistance", |a| {
         // What carries no current needs no resistance; this one carries 0.02 A.
         a.wires[14].section_mm2 = 1.2;

@@ -10,7 +10,7 @@ pub static BREAKS: &[Broken] = &[
     }),
     broken("record.format", "no caution", |a| a.caution.clear()),
     broken("record.numbers", "a negative figure", |a| {
-        a.heat.power_at_limit_w = -1.0
+        a.wires[0].route_mm = -1.0
     }),
     broken("record.numbers", "a figure that is none", |a| {
         a.wires[0].route_mm = f64::NAN
