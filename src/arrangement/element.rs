@@ -97,6 +97,9 @@ pub struct PlacedContact {
     pub resistance_mohm: f64,
     /// Sections its clamps take.
     pub clamp_range: ClampRange,
+    /// Whether its clamps are spring clamps, which are not tightened and have no torque.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub spring_clamp: bool,
     /// Tightening torque of its clamps; missing where the catalogue does not give it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,

@@ -124,6 +124,9 @@ pub struct PlacedTerminal {
     /// Colour of the body.
     #[serde(default)]
     pub colour: String,
+    /// Whether its clamps are spring clamps, which are not tightened and have no torque.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub spring_clamp: bool,
     /// Tightening torque.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,

@@ -102,6 +102,9 @@ pub struct OperatingElement {
     /// Conductor sections of the element's own points.
     #[serde(default)]
     pub clamp: ClampRange,
+    /// Whether the clamps of its own points are spring clamps, which are not tightened and have no torque.
+    #[serde(default)]
+    pub spring_clamp: bool,
     /// Tightening torque of the clamps of its own points. Missing: unknown.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,
@@ -176,6 +179,9 @@ pub struct ContactBlock {
     pub resistance_mohm: f64,
     /// Conductor sections of its clamps.
     pub clamp: ClampRange,
+    /// Whether its clamps are spring clamps, which are not tightened and have no torque.
+    #[serde(default)]
+    pub spring_clamp: bool,
     /// Tightening torque of its clamps. Missing: unknown.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,

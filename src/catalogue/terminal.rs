@@ -179,6 +179,9 @@ pub struct Terminal {
     pub colour: String,
     /// Certificate data.
     pub certificate: Certificate,
+    /// Whether its clamps are spring clamps, which are not tightened and have no torque.
+    #[serde(default)]
+    pub spring_clamp: bool,
     /// Tightening torque.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub torque_nm: Option<f64>,

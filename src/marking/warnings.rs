@@ -230,6 +230,12 @@ pub(super) fn earth_symbols(arrangement: &Arrangement) -> Vec<EarthSymbol> {
             },
         });
     }
+    if let Some(section_mm2) = arrangement.enclosure.internal_earth_mm2 {
+        found.push(EarthSymbol {
+            place: "inside".into(),
+            marks: format!("earth terminal of the enclosure, up to {section_mm2} mm²"),
+        });
+    }
     match arrangement.enclosure.external_earth_mm2 {
         Some(section_mm2) => found.push(EarthSymbol {
             place: "outside".into(),

@@ -1,15 +1,13 @@
 //! What a fitter needs behind the lid: every conductor that ends on an operating element or lies between terminals,
 //! and every point of the elements. What the arrangement does not hold is said to be missing, never made up.
 
+use super::clamping::{NOT_GIVEN, given, torque_words};
 use super::drawing::{Column, Table};
 use super::list::List;
 use super::{number, wiring};
 use crate::arrangement::{Arrangement, PlacedContact, PlacedElement, Wire, WireEnd};
 use crate::catalogue::ContactKind;
 use itertools::Itertools;
-
-/// What is written where the catalogue gives nothing.
-pub(super) const NOT_GIVEN: &str = "not in the catalogue";
 
 /// Whether a conductor is laid in the box rather than brought by a cable.
 pub(super) fn is_internal(wire: &Wire) -> bool {
@@ -97,7 +95,7 @@ pub(super) fn contacts(arrangement: &Arrangement) -> List {
                     },
                     circuits,
                     number(point.current_a, 3),
-                    given(contact.torque_nm),
+                    torque_words(contact.spring_clamp, contact.torque_nm),
                     given(contact.strip_mm),
                 ]);
             }
@@ -128,10 +126,6 @@ fn works(contact: &PlacedContact) -> &'static str {
         Some(ContactKind::NC) => "normally closed",
         None => "own path",
     }
-}
-
-fn given(value: Option<f64>) -> String {
-    value.map_or(NOT_GIVEN.into(), |value| number(value, 2))
 }
 
 /// Positions of a selector in words; nothing for other elements.

@@ -1,6 +1,7 @@
-//! What a fitter has at hand and an assessor looks up on paper, as tables: parts with their certificates,
-//! cables with their glands, torques and stripping lengths, labels.
+//! What a fitter has at hand and an assessor looks up on paper, as tables: parts with their certificates, what stands
+//! on the rails, cables with their glands, torques and stripping lengths, labels.
 
+use super::clamping::{given, torque_words};
 use super::drawing::{Column, Table};
 use super::number;
 use super::parts_list::{certificates, part_lines, wires};
@@ -9,13 +10,19 @@ use crate::arrangement::{Arrangement, CableRecord, EntryPurpose, PlacedEntry};
 use crate::marking::LabelKind;
 use std::collections::BTreeMap;
 
-/// Kinds of labels that are as many as the terminals; the sheets of the terminals have them.
-const ON_TERMINALS: [LabelKind; 2] = [LabelKind::TerminalNumber, LabelKind::TerminalMarking];
+/// Kinds of labels that are as many as terminals and cables: the sheets of the terminals and the table of the cables
+/// have their texts.
+const TOLD_ELSEWHERE: [LabelKind; 3] = [
+    LabelKind::TerminalNumber,
+    LabelKind::TerminalMarking,
+    LabelKind::Cable,
+];
 
 /// The tables, in the order in which they are used.
 pub(super) fn tables(arrangement: &Arrangement) -> Vec<Table> {
     [
         parts(arrangement),
+        super::rail_order::table(arrangement),
         cables(arrangement),
         clamps(arrangement),
         super::notes::for_fitting(arrangement),
@@ -28,11 +35,6 @@ pub(super) fn tables(arrangement: &Arrangement) -> Vec<Table> {
 /// A number, or a dash where it is not known.
 fn known(value: Option<f64>) -> String {
     value.map_or("–".into(), |value| number(value, 2))
-}
-
-/// A number of a part, or that the catalogue does not give it.
-fn given(value: Option<f64>) -> String {
-    value.map_or("not in the catalogue".into(), |value| number(value, 2))
 }
 
 /// A range of lengths.
@@ -92,22 +94,17 @@ fn cables(arrangement: &Arrangement) -> Table {
         .into_iter()
         .map(|entry| {
             let (cable, part) = (cable_of(entry), &entry.part);
-            let plate = entry.earth_plate.as_ref();
             vec![
                 entry.id.clone(),
                 purpose_words(&entry.purpose),
                 cable.map_or("–".into(), |cable| cable.cores.clone()),
                 cable.map_or("–".into(), diameter),
-                cable
-                    .and_then(|cable| cable.under_armour_mm)
-                    .map_or("–".into(), range_words),
                 thread_words(&entry.thread),
                 part.id.clone(),
                 part.clamping_mm.map_or("–".into(), range_words),
-                part.under_armour_mm.map_or("–".into(), range_words),
                 known(part.spanner_mm),
                 given(part.torque_nm),
-                plate.map_or("–".into(), |plate| plate.id.clone()),
+                armour_words(entry, cable),
             ]
         })
         .collect();
@@ -117,18 +114,33 @@ fn cables(arrangement: &Arrangement) -> Table {
         columns: vec![
             Column::words("Entry"),
             Column::sentences("Cable"),
-            Column::sentences("Cores"),
+            Column::words("Cores"),
             Column::sentences("Ø cable"),
-            Column::sentences("Ø under armour"),
             Column::words("Thread"),
-            Column::sentences("Part"),
-            Column::sentences("Clamps Ø"),
-            Column::sentences("Clamps under armour Ø"),
+            Column::words("Part"),
+            Column::words("Clamps Ø"),
             Column::numbers("Spanner"),
             Column::numbers("Body in wall N m"),
-            Column::sentences("Earth plate"),
+            Column::sentences("Armour, earth plate"),
         ],
         rows,
+    }
+}
+
+/// Diameters under the armour, those that the gland clamps, and the earth plate; a dash where there is none of it.
+fn armour_words(entry: &PlacedEntry, cable: Option<&CableRecord>) -> String {
+    let under = cable.and_then(|cable| cable.under_armour_mm);
+    let clamped = entry.part.under_armour_mm;
+    let words = [
+        under.map(|range| format!("Ø {} under the armour", range_words(range))),
+        clamped.map(|range| format!("clamped Ø {}", range_words(range))),
+        entry.earth_plate.as_ref().map(|plate| plate.id.clone()),
+    ];
+    let words: Vec<String> = words.into_iter().flatten().collect();
+    if words.is_empty() {
+        "–".into()
+    } else {
+        words.join("; ")
     }
 }
 
@@ -136,7 +148,8 @@ fn cables(arrangement: &Arrangement) -> Table {
 fn clamps(arrangement: &Arrangement) -> Table {
     let mut found: BTreeMap<&str, (usize, [String; 2])> = BTreeMap::new();
     for terminal in &arrangement.terminals {
-        let figures = [given(terminal.torque_nm), given(terminal.strip_mm)];
+        let torque = torque_words(terminal.spring_clamp, terminal.torque_nm);
+        let figures = [torque, given(terminal.strip_mm)];
         found.entry(&terminal.part).or_insert((0, figures)).0 += 1;
     }
     let rows = found
@@ -151,8 +164,8 @@ fn clamps(arrangement: &Arrangement) -> Table {
         columns: vec![
             Column::words("Part"),
             Column::numbers("Quantity"),
-            Column::numbers("Torque of the clamps N m"),
-            Column::numbers("Strip mm"),
+            Column::sentences("Torque of the clamps N m"),
+            Column::sentences("Strip mm"),
         ],
         rows,
     }
@@ -164,7 +177,7 @@ fn labels(arrangement: &Arrangement) -> Table {
         .into_iter()
         .filter(|row| {
             let kind = row.first().map(String::as_str).unwrap_or_default();
-            ON_TERMINALS.iter().all(|known| known.words() != kind)
+            TOLD_ELSEWHERE.iter().all(|known| known.words() != kind)
         })
         .map(|mut row| {
             // Why a label is there stands in the list and in the marking.
@@ -174,8 +187,7 @@ fn labels(arrangement: &Arrangement) -> Table {
         .collect();
     Table {
         name: "labels".into(),
-        title: "Labels (numbers and markings of the terminals: see their sheets; reasons: see the list)"
-            .into(),
+        title: "Labels (those of terminals: see their sheets; of cables: their tags)".into(),
         columns: vec![
             Column::words("What"),
             Column::sentences("Place"),

@@ -5,6 +5,7 @@
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
 mod behind_lid;
+mod clamping;
 mod csv;
 mod datum;
 mod depth;
@@ -20,6 +21,7 @@ mod marking;
 mod notes;
 mod number;
 mod parts_list;
+mod rail_order;
 mod record;
 mod schedules;
 mod set;

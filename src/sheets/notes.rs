@@ -4,8 +4,9 @@
 use super::drawing::Table;
 use super::heat::calculation::sentences;
 use super::list::List;
-use super::{datum, number};
+use super::{datum, number, tenth};
 use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, Orientation, PlacedEntry};
+use crate::catalogue::ElementKind;
 use crate::letters::capital;
 use crate::space::Face;
 use itertools::Itertools;
@@ -31,6 +32,11 @@ impl Trade {
 /// What the catalogue's torque of an entry means.
 const BODY_TORQUE: &str = "The torque told of a gland, plug or breather is that of its body in the wall; that of the cap \
                            of a gland is not in the catalogue, its instructions say it.";
+
+/// No catalogue gives the holes of a mounting plate.
+const FIXING: &str = "How the rails are fixed on the mounting plate, and where it has holes for them, is not in the \
+                      catalogue: the drawing of the inside has their positions, the instructions of the enclosure say \
+                      the rest.";
 
 /// A note: what it is about, and a sentence.
 pub(super) struct Note {
@@ -65,10 +71,13 @@ pub(super) fn for_drilling(arrangement: &Arrangement, faces: &[Face]) -> Table {
         .collect();
     if !lines.is_empty() {
         lines.extend(turned(arrangement));
+        lines.push(material(arrangement));
         lines.push(tolerance(arrangement));
         lines.extend(told(arrangement, Trade::Drilling));
     }
-    if faces.iter().any(|face| face.wall_index().is_some()) {
+    let enclosure = &arrangement.enclosure;
+    let has_one = enclosure.external_earth_mm2.is_some() || enclosure.material.is_metal();
+    if has_one && faces.iter().any(|face| face.wall_index().is_some()) {
         lines.push(external_earth(arrangement));
     }
     sentences("drilling-notes", "To be known when drilling", lines)
@@ -97,6 +106,8 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
     }
     notes.extend(turned(arrangement).map(|text| Note::new(Trade::Drilling, "turned", text)));
     if !notes.is_empty() {
+        let material = material(arrangement);
+        notes.push(Note::new(Trade::Drilling, "material", material));
         let tolerance = tolerance(arrangement);
         notes.push(Note::new(Trade::Drilling, "tolerance of holes", tolerance));
     }
@@ -107,6 +118,12 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
     notes.extend(told_of(Trade::Drilling));
     let earth = external_earth(arrangement);
     notes.push(Note::new(Trade::Fitting, "external earth", earth));
+    let earth = internal_earth(arrangement);
+    notes.push(Note::new(Trade::Fitting, "internal earth", earth));
+    if !arrangement.rails.is_empty() {
+        notes.push(Note::new(Trade::Fitting, "fixing of rails", FIXING));
+    }
+    notes.push(Note::new(Trade::Fitting, "bonding", bonding(arrangement)));
     if !arrangement.entries.is_empty() {
         notes.push(Note::new(Trade::Fitting, "torque of entries", BODY_TORQUE));
     }
@@ -120,6 +137,7 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
         let text = format!("{}.", capital(&notice.text));
         notes.push(Note::new(Trade::Wiring, "instruction", text));
     }
+    notes.extend(switching(arrangement).map(|text| Note::new(Trade::Wiring, "selectors", text)));
     notes.extend(told_of(Trade::Wiring));
     notes
 }
@@ -170,6 +188,26 @@ fn told(arrangement: &Arrangement, trade: Trade) -> Vec<String> {
         .collect()
 }
 
+/// What is drilled, and how: catalogues give the holes of entries and elements as clearance holes.
+fn material(arrangement: &Arrangement) -> String {
+    let enclosure = &arrangement.enclosure;
+    let wall_mm = enclosure.wall_thickness_mm;
+    let lid_mm = enclosure.outer_mm[2] - enclosure.interior.depth_mm - wall_mm;
+    let lid = if arrangement.elements.is_empty() || lid_mm <= 0.0 {
+        String::new()
+    } else {
+        format!(
+            " Lid: {} mm, if the back is as thick as the walls.",
+            tenth(lid_mm)
+        )
+    };
+    format!(
+        "Material: {}. Walls that carry entries: {} mm thick.{lid} All holes are clearance holes, not tapped.",
+        enclosure.material.words(),
+        number(wall_mm, 2)
+    )
+}
+
 /// What is said of the tolerance of holes: the workshop rules have none of their own.
 fn tolerance(arrangement: &Arrangement) -> String {
     format!(
@@ -202,6 +240,49 @@ fn external_earth(arrangement: &Arrangement) -> String {
         }
         None => "External earth terminal: the catalogue names none, and none is drawn.".to_string(),
     }
+}
+
+/// The earth terminal that the enclosure has inside: no catalogue gives its place either.
+fn internal_earth(arrangement: &Arrangement) -> String {
+    match arrangement.enclosure.internal_earth_mm2 {
+        Some(section_mm2) => format!(
+            "Earth terminal of the enclosure inside, up to {} mm²: at the place of the maker, which the catalogue does \
+             not give, so it is not drawn; keep it free.",
+            number(section_mm2, 2)
+        ),
+        None => {
+            "Earth terminal of the enclosure inside: the catalogue names none, and none is drawn."
+                .into()
+        }
+    }
+}
+
+/// Lid, plate and rails on the way to earth: what is known of it.
+fn bonding(arrangement: &Arrangement) -> String {
+    let parts = if arrangement.enclosure.material.is_metal() {
+        "lid, mounting plate and rails"
+    } else {
+        "a mounting plate of metal and of the rails"
+    };
+    format!(
+        "Bonding of {parts} to earth: not in the catalogue, and the arrangement holds no conductor for it; the \
+         instructions of the enclosure say it."
+    )
+}
+
+/// Selectors: no catalogue says which contact is closed where.
+fn switching(arrangement: &Arrangement) -> Option<String> {
+    let selectors = arrangement.elements.iter();
+    let tags = selectors
+        .filter(|element| element.kind == ElementKind::Selector)
+        .map(|element| element.tag.as_str())
+        .join(", ");
+    (!tags.is_empty()).then(|| {
+        format!(
+            "{tags}: which contact is closed in which position of the selector is not in the catalogue; have it \
+             settled before wiring."
+        )
+    })
 }
 
 /// Entries that no cable uses, with what closes them.

@@ -7,12 +7,18 @@ use super::notes::earthing;
 use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult};
+use crate::catalogue::Most;
 use crate::letters::capital;
 use crate::marking::Marking;
+use crate::space::Face;
 use crate::standards::Status;
+use itertools::Itertools;
 
 /// Digits after the point of a rule's figures.
 pub(super) const DECIMALS: usize = 3;
+
+/// Name of the table of what is not certain.
+pub(super) const UNCERTAIN: &str = "uncertain";
 
 /// The tables of the record, in the order in which they are read, for wide or for narrow paper.
 pub(super) fn tables(
@@ -50,7 +56,7 @@ pub(super) fn tables(
         sentences("cautions", "Cautions", cautions),
         sentences("marking", "Marking, proposed", proposed),
         sentences(
-            "uncertain",
+            UNCERTAIN,
             "What is not certain",
             uncertain(arrangement, report),
         ),
@@ -264,6 +270,7 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         count(Status::CommonPractice)
     )];
     lines.extend(earthing(arrangement));
+    lines.extend(mixed_threads(arrangement));
     for rule in report.informing() {
         lines.push(format!(
             "For information, permitting nothing: {}.",
@@ -278,10 +285,42 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         );
     }
     if arrangement.estimates.is_empty() {
-        lines.push("No value of this arrangement was estimated.".into());
+        lines.push("No value by which a rule is judged was estimated; lengths of conductors along their routes are estimates.".into());
     }
     let estimated = arrangement.estimates.iter();
     lines.extend(estimated.map(|text| format!("Estimated: {text}")));
     lines.extend(arrangement.remarks.iter().map(|text| capital(text)));
     lines
+}
+
+/// Walls with entries of several threads whose numbers the certificate limits: each number was counted alone.
+fn mixed_threads(arrangement: &Arrangement) -> Vec<String> {
+    let limits = |wall: &Face| {
+        let record = arrangement.enclosure.walls.get(wall)?;
+        Most::limit(&record.most_entries)
+    };
+    let counted = |wall: &Face| {
+        let limit = limits(wall)?;
+        let entries = arrangement.entries.iter();
+        let counts = entries
+            .filter(|entry| entry.wall == *wall)
+            .map(|entry| entry.thread)
+            .counts();
+        let words = counts
+            .iter()
+            .sorted()
+            .map(|(thread, count)| match limit.get(thread) {
+                Some(most) => format!("{count} {thread} of {most}"),
+                None => format!("{count} {thread}"),
+            })
+            .join(", ");
+        (counts.len() > 1).then(|| {
+            format!(
+                "Entries of the {} wall: {words}, each thread counted alone; whether the certificate allows them \
+                 together it says itself.",
+                wall.name()
+            )
+        })
+    };
+    Face::WALLS.iter().filter_map(counted).collect()
 }

@@ -3,7 +3,9 @@
 use super::heat::calculation;
 use super::list::List;
 use super::writers::xlsx::{self, Workbook};
-use super::{behind_lid, fixed, lists, notes, number, parts_list, record, tenth, wiring};
+use super::{
+    behind_lid, fixed, lists, notes, number, parts_list, rail_order, record, tenth, wiring,
+};
 use crate::arrangement::{Arrangement, CAUTION, HeatLineKind};
 use crate::audit::{AuditReport, audit};
 
@@ -12,6 +14,7 @@ pub fn all_lists(arrangement: &Arrangement) -> Vec<(&'static str, List)> {
     let report = audit(arrangement, None);
     vec![
         ("parts-list.csv", parts_list::list(arrangement)),
+        ("rail-order.csv", rail_order::list(arrangement)),
         ("terminal-schedule.csv", wiring::terminals(arrangement)),
         ("cable-schedule.csv", wiring::cables(arrangement)),
         ("contact-table.csv", behind_lid::contacts(arrangement)),

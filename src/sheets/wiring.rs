@@ -1,5 +1,6 @@
 //! Schedules for the fitter: which core goes on which clamp, which cable through which entry.
 
+use super::clamping::{given, torque_words};
 use super::list::List;
 use super::number::position;
 use super::{number, tables};
@@ -140,8 +141,8 @@ fn terminal_row(arrangement: &Arrangement, terminal: &PlacedTerminal, level: u32
         circuits.join(" + "),
         number(terminal.current_a, 3),
         jumpers.join(" + "),
-        optional(terminal.torque_nm, 2),
-        optional(terminal.strip_mm, 1),
+        torque_words(terminal.spring_clamp, terminal.torque_nm),
+        given(terminal.strip_mm),
         if terminal.spare { "yes" } else { "no" }.into(),
     ]
 }
@@ -203,7 +204,7 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
                 place,
                 end_of_range(entry.part.under_armour_mm, 0),
                 end_of_range(entry.part.under_armour_mm, 1),
-                optional(entry.part.torque_nm, 2),
+                given(entry.part.torque_nm),
                 entry
                     .earth_plate
                     .as_ref()

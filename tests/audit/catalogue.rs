@@ -112,6 +112,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             neighbour_distance_mm: terminal.neighbour_distance_mm,
             colour: terminal.colour.clone(),
             certificate: terminal.certificate.clone(),
+            spring_clamp: terminal.spring_clamp,
             torque_nm: terminal.torque_nm,
             strip_mm: terminal.strip_mm,
             rails: terminal.rail_profiles.clone(),
@@ -246,6 +247,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
             rated_current_a: own.and_then(|contact| contact.rated_current_a),
             power_w: (element.power_w > 0.0).then_some(element.power_w),
             clamp: own.map(|contact| contact.clamp_range).unwrap_or_default(),
+            spring_clamp: own.is_some_and(|contact| contact.spring_clamp),
             torque_nm: own.and_then(|contact| contact.torque_nm),
             strip_mm: own.and_then(|contact| contact.strip_mm),
             certificate: own
@@ -270,6 +272,7 @@ fn catalogue_of(a: &Arrangement) -> Catalogue {
                 utilisation: contact.utilisation.clone(),
                 resistance_mohm: contact.resistance_mohm,
                 clamp: contact.clamp_range,
+                spring_clamp: contact.spring_clamp,
                 torque_nm: contact.torque_nm,
                 strip_mm: contact.strip_mm,
                 certificate: contact.certificate.clone(),

@@ -1,6 +1,7 @@
 //! What workshop and fitter receive, made from hand-made arrangements.
 
 mod drawings;
+mod fitting;
 mod fixture;
 mod formats;
 mod lines;

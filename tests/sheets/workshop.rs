@@ -97,8 +97,12 @@ fn the_drilling_sheets_say_from_where_and_with_what_tolerance() {
             assert!(words.contains("Tolerance of holes"), "{name}, {paper:?}");
             let tolerance = format!("{} mm", arrangement.limits.tolerance_mm);
             assert!(words.contains(&tolerance), "{name}, {paper:?}");
-            assert!(
+            assert!(words.contains("not tapped"), "{name}, {paper:?}");
+            // Nothing of it concerns who drills a box of plastic that has none.
+            let enclosure = &arrangement.enclosure;
+            assert_eq!(
                 words.contains("External earth terminal"),
+                enclosure.external_earth_mm2.is_some() || enclosure.material.is_metal(),
                 "{name}, {paper:?}"
             );
         }
@@ -179,14 +183,22 @@ fn every_point_of_every_element_stands_in_the_contact_table() {
                         "{name}: {row:?}"
                     );
                     wired_points += usize::from(!point.wires.is_empty());
-                    for (cell, value) in [(&row[8], contact.torque_nm), (&row[9], contact.strip_mm)]
-                    {
+                    let not_given = "not in the catalogue";
+                    let no_torque = if contact.spring_clamp {
+                        "none: spring clamp"
+                    } else {
+                        not_given
+                    };
+                    for (cell, value, missing) in [
+                        (&row[8], contact.torque_nm, no_torque),
+                        (&row[9], contact.strip_mm, not_given),
+                    ] {
                         match value {
                             Some(value) => {
                                 let shown: f64 = cell.parse().expect("a number");
                                 assert!((shown - value).abs() < 0.01, "{name}: {row:?}");
                             }
-                            None => assert_eq!(cell, "not in the catalogue", "{name}"),
+                            None => assert_eq!(cell, missing, "{name}"),
                         }
                     }
                 }

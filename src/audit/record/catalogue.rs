@@ -122,6 +122,8 @@ const CONTACT: &[(&str, &str)] = &[
     ("mass_kg", "mass_kg"),
     ("price", "price"),
 ];
+/// Compared where the arrangement says it: that nothing is tightened must be true.
+const SPRING: (&str, &str) = ("spring_clamp", "spring_clamp");
 /// Fields that older files do not have.
 const TORQUE: (&str, &str) = ("torque_nm", "torque_nm");
 const STRIP: (&str, &str) = ("strip_mm", "strip_mm");
@@ -130,7 +132,8 @@ const STRIP: (&str, &str) = ("strip_mm", "strip_mm");
 fn clamping_fields(contact: &PlacedContact) -> Vec<(&'static str, &'static str)> {
     let torque = contact.torque_nm.map(|_| TORQUE);
     let strip = contact.strip_mm.map(|_| STRIP);
-    torque.into_iter().chain(strip).collect()
+    let spring = contact.spring_clamp.then_some(SPRING);
+    torque.into_iter().chain(strip).chain(spring).collect()
 }
 
 /// The comparison of one part.
@@ -284,6 +287,9 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             .entry(terminal.part.as_str())
             .or_insert_with(|| written(part));
         compare.fields_written(terminal, part_written, TERMINAL);
+        if terminal.spring_clamp {
+            compare.fields_written(terminal, part_written, &[SPRING]);
+        }
         let body = &terminal.body;
         compare.not_below("width", body.max.x_mm - body.min.x_mm, part.width_mm);
         compare.not_below("length", body.max.y_mm - body.min.y_mm, part.length_mm);

@@ -141,6 +141,26 @@ impl<'a> Checker<'a> {
         holds
     }
 
+    /// How conductors are clamped: a spring clamp is not tightened.
+    pub(super) fn clamping(
+        &mut self,
+        spring_clamp: bool,
+        torque_nm: Option<f64>,
+        strip_mm: Option<f64>,
+    ) {
+        self.positive_if("torque_nm", torque_nm, MOST_TORQUE_NM);
+        self.positive_if("strip_mm", strip_mm, MOST_STRIP_MM);
+        if spring_clamp && torque_nm.is_some() {
+            self.error(
+                "torque_nm",
+                "catalogue-torque",
+                "a spring clamp has a tightening torque",
+                "a torque only where the clamp is tightened",
+                "leave out `torque_nm` or `spring_clamp`",
+            );
+        }
+    }
+
     /// Mass and price, which every part has.
     pub(super) fn mass_and_price(&mut self, mass_kg: f64, price: f64) {
         self.between("mass_kg", mass_kg, 0.0, MOST_MASS_KG);

@@ -1,10 +1,7 @@
 //! Checks of operating elements and contact blocks.
 
 use super::certificate;
-use super::checker::{
-    Checker, MOST_CURRENT_A, MOST_POWER_W, MOST_RESISTANCE_MOHM, MOST_STRIP_MM, MOST_TORQUE_NM,
-    SLACK_MM,
-};
+use super::checker::{Checker, MOST_CURRENT_A, MOST_POWER_W, MOST_RESISTANCE_MOHM, SLACK_MM};
 use super::terminal::{circuits, clamp};
 use crate::catalogue::reading::Parts;
 use crate::catalogue::{ContactBlock, ElementKind, OperatingElement};
@@ -59,8 +56,7 @@ pub(super) fn check(part: &OperatingElement, checker: &mut Checker<'_>) {
     checker.positive_if("rated_voltage_v", part.rated_voltage_v, GREATEST_VOLTAGE_V);
     checker.positive_if("rated_current_a", part.rated_current_a, MOST_CURRENT_A);
     checker.positive_if("power_w", part.power_w, MOST_POWER_W);
-    checker.positive_if("torque_nm", part.torque_nm, MOST_TORQUE_NM);
-    checker.positive_if("strip_mm", part.strip_mm, MOST_STRIP_MM);
+    checker.clamping(part.spring_clamp, part.torque_nm, part.strip_mm);
     checker.mass_and_price(part.mass_kg, part.price);
 }
 
@@ -228,8 +224,7 @@ pub(super) fn check_block(part: &ContactBlock, parts: &Parts, checker: &mut Chec
     certificate::check(&part.certificate, checker);
     circuits(&part.circuits, checker);
     clamp(&part.clamp, checker);
-    checker.positive_if("torque_nm", part.torque_nm, MOST_TORQUE_NM);
-    checker.positive_if("strip_mm", part.strip_mm, MOST_STRIP_MM);
+    checker.clamping(part.spring_clamp, part.torque_nm, part.strip_mm);
     let with_blocks = parts
         .element
         .iter()

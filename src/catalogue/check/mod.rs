@@ -115,6 +115,7 @@ pub const CODES: &[(&str, &str)] = &[
         "catalogue-thread",
         "a thread does not fit the wall that permits it",
     ),
+    ("catalogue-torque", "a spring clamp has a tightening torque"),
     (
         "catalogue-tracking",
         "the tracking index is not admitted for Ex e",

@@ -2,8 +2,7 @@
 
 use super::certificate;
 use super::checker::{
-    Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_RESISTANCE_MOHM, MOST_SECTION_MM2, MOST_STRIP_MM,
-    MOST_TORQUE_NM,
+    Checker, MOST_CURRENT_A, MOST_LENGTH_MM, MOST_RESISTANCE_MOHM, MOST_SECTION_MM2,
 };
 use crate::catalogue::{CircuitKind, ClampRange, Terminal};
 use crate::standards::MaterialGroup;
@@ -55,8 +54,7 @@ pub(super) fn check(part: &Terminal, checker: &mut Checker<'_>) {
     if volts {
         neighbours(part, group.and_then(Result::ok), checker);
     }
-    checker.positive_if("torque_nm", part.torque_nm, MOST_TORQUE_NM);
-    checker.positive_if("strip_mm", part.strip_mm, MOST_STRIP_MM);
+    checker.clamping(part.spring_clamp, part.torque_nm, part.strip_mm);
     if part.rails.is_empty() {
         checker.error(
             "rails",

@@ -343,6 +343,7 @@ fn terminal_at(
         rail_profiles: part.rails.clone(),
         open_side: part.open_side,
         colour: part.colour.clone(),
+        spring_clamp: part.spring_clamp,
         torque_nm: part.torque_nm,
         strip_mm: part.strip_mm,
         certificate: part.certificate.clone(),

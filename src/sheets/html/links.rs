@@ -6,6 +6,7 @@ use crate::arrangement::{
     Arrangement, EntryPurpose, PlacedElement, PlacedEntry, PlacedTerminal, Side, Wire, WireEnd,
 };
 use crate::sheets::behind_lid::positions_words;
+use crate::sheets::clamping::torque_words;
 use crate::sheets::drawing::SubjectKey;
 use crate::sheets::wiring::{end_words, far_end};
 use crate::sheets::{number, subject, tables, tenth};
@@ -145,7 +146,8 @@ fn terminal_data(
         );
         data.push(("Voltage", words));
     }
-    data.push(("Torque of clamps", optional(terminal.torque_nm, "N m")));
+    let torque = torque_words(terminal.spring_clamp, terminal.torque_nm);
+    data.push(("Torque of clamps, N m", torque));
     data.push(("Stripping length", optional(terminal.strip_mm, "mm")));
     data
 }

@@ -9,6 +9,7 @@ mod place;
 mod reading;
 mod scale;
 mod unfold;
+mod walls;
 
 use super::drawing::{Group, Sheet, Table};
 use super::views::{self, Stretch, Subject, ViewName, draw};
@@ -17,7 +18,6 @@ use crate::arrangement::Arrangement;
 use crate::space::Face;
 use place::Chapter;
 use scale::{SCALES, SIZES, Scale};
-use unfold::Purpose;
 
 pub(super) use bare::{bare, bare_within};
 pub use paper::Paper;
@@ -34,7 +34,7 @@ struct Page {
 /// All sheets of an arrangement.
 pub(super) fn drawings(arrangement: &Arrangement, paper: Paper) -> Vec<Sheet> {
     let (mut pages, of_rails) = divide::inside_and_section(arrangement, paper);
-    for chapter in [terminals, lid, elements, walls, pictorial] {
+    for chapter in [terminals, lid, elements, walls::pages, pictorial] {
         pages.extend(chapter(arrangement, paper));
     }
     pages.extend(reading::fitting(arrangement, paper, of_rails));
@@ -271,8 +271,8 @@ fn elements(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
             readable: ratio,
             with_tables: ratio,
             remarks: vec![
-                "Seen from outside: from behind the lid left and right are exchanged. Legends are drawn over their \
-                 actuators; where they sit on the element its instructions say."
+                "Seen from outside: from behind left and right are exchanged. Actuators are drawn a little wider than their \
+                 holes, not to scale; where a legend sits, the instructions of the element say."
                     .into(),
             ],
             scales: &SCALES,
@@ -283,88 +283,6 @@ fn elements(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
 /// The elements enlarged, without frame, on paper of a width and a height.
 pub(super) fn elements_within(arrangement: &Arrangement, size_mm: (f64, f64)) -> Sheet {
     bare::bare_subject(arrangement, Subject::Elements, "elements", size_mm)
-}
-
-/// What a drilling shop asks of every hole in a wall: catalogues give the holes of entries so.
-const CLEARANCE_HOLES: &str = "All holes are clearance holes, not tapped.";
-
-/// The walls with their holes: all four round the front where there is room for them at a scale at which holes are
-/// easily read, else those that are drilled in rows, and then all four round the front once more, smaller.
-fn walls(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
-    let is_drilled = |name: &ViewName| {
-        arrangement
-            .entries
-            .iter()
-            .any(|entry| Some(entry.wall) == name.face())
-    };
-    let (mut drilled, mut plain): (Vec<ViewName>, Vec<ViewName>) =
-        ViewName::WALLS.into_iter().partition(is_drilled);
-    if drilled.is_empty() {
-        std::mem::swap(&mut drilled, &mut plain);
-    }
-    let tables_of = |faces: &[Face]| {
-        filled(vec![
-            tables::holes(arrangement, faces),
-            notes::for_drilling(arrangement, faces),
-        ])
-    };
-    let tables = |subjects: &[Subject]| {
-        let faces: Vec<Face> = subjects
-            .iter()
-            .filter_map(|subject| match subject {
-                Subject::Named(name) => name.face(),
-                _ => None,
-            })
-            .collect();
-        tables_of(&faces)
-    };
-    let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
-    let remark =
-        (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
-    let is_any = !arrangement.entries.is_empty();
-    let remarks: Vec<String> = is_any
-        .then(|| CLEARANCE_HOLES.to_string())
-        .into_iter()
-        .chain(remark)
-        .collect();
-    let rows = place::pages(
-        arrangement,
-        paper,
-        &Chapter {
-            name: "walls",
-            title: "Walls, drilling",
-            subjects: drilled.iter().copied().map(Subject::Named).collect(),
-            tables: &tables,
-            readable: place::READABLE,
-            with_tables: place::READABLE,
-            remarks: remarks.clone(),
-            scales: &SCALES,
-        },
-    );
-    let all_tables = tables_of(&Face::WALLS);
-    let unfolded = unfold::pages(arrangement, paper, Purpose::Drilling, &all_tables, &remarks);
-    // In rows walls may be drawn larger, down to the template at 1:1; where each lies is then told by
-    // a sheet of its own.
-    let least = |pages: &[Page]| {
-        let ratios = pages.iter().filter_map(|page| page.scale);
-        ratios.map(|scale| scale.ratio).fold(f64::MAX, f64::min)
-    };
-    if let Some(unfolded) = unfolded
-        && least(&rows) <= least(&unfolded) + 1e-9
-        && unfolded.len() <= rows.len()
-    {
-        return unfolded;
-    }
-    let told = "Where all four walls lie round the front. Positions and drilling: see the sheet of the walls.";
-    let mut pages = rows;
-    let round = unfold::pages(arrangement, paper, Purpose::Place, &[], &[told.to_string()])
-        .unwrap_or_default();
-    pages.extend(round.into_iter().map(|page| Page {
-        name: "walls-round-front".into(),
-        title: "Walls round the front".into(),
-        ..page
-    }));
-    pages
 }
 
 /// Tables that have rows.

@@ -5,7 +5,7 @@ use crate::arrangement::Arrangement;
 use crate::audit::AuditReport;
 use crate::heat::HeatAssessment;
 use crate::marking;
-use crate::sheets::drawing::{Area, Table};
+use crate::sheets::drawing::{Area, Group, Table, bounds};
 use crate::sheets::heat::{calculation, chart};
 use crate::sheets::{fitting, record};
 
@@ -104,7 +104,8 @@ pub(super) fn heat(
     pages
 }
 
-/// The record, over the whole width of as many sheets as it takes.
+/// The record: on wide paper what comes before the rules in two columns, then the rules over the whole width of as many
+/// sheets as they take.
 pub(super) fn record(
     arrangement: &Arrangement,
     paper: Paper,
@@ -123,7 +124,51 @@ pub(super) fn record(
         bottom_mm: foot_mm,
         ..whole
     };
-    flow::written("record", "Record of the audit", &tables, 1, 1, |_| column)
+    let title = "Record of the audit";
+    let written = |tables: &[Table], first: Area| {
+        flow::written("record", title, tables, 1, 1, |index| match index {
+            0 => first,
+            _ => column,
+        })
+    };
+    let split = paper
+        .beside_block()
+        .is_some()
+        .then(|| head(&tables, column));
+    let Some((groups, under, rest)) = split.flatten() else {
+        return written(&tables, column);
+    };
+    let mut pages = written(&rest, under);
+    if let Some(page) = pages.first_mut() {
+        page.groups.splice(0..0, groups);
+    }
+    pages
+}
+
+/// The rules are begun on the first sheet where this height is left for them.
+const RULES_MM: f64 = 40.0;
+
+/// What comes before the rules in two columns side by side: what is not certain at the right, all else at the left.
+/// With the area that is left under both for the rules; `None` where the columns have no room for them.
+fn head(tables: &[Table], column: Area) -> Option<(Vec<Group>, Area, Vec<Table>)> {
+    let (rules, short) = tables.split_last()?;
+    let (at_right, at_left): (Vec<Table>, Vec<Table>) = short
+        .iter()
+        .cloned()
+        .partition(|table| table.name == record::UNCERTAIN);
+    let (left, right) = halves(column, column.bottom_mm);
+    let mut groups = flow::fill(&at_left, left)?;
+    groups.extend(flow::fill(&at_right, right)?);
+    let lowest = groups
+        .iter()
+        .filter_map(|group| bounds(&group.shapes))
+        .map(|area| area.bottom_mm)
+        .fold(column.top_mm, f64::min);
+    let under = Area {
+        top_mm: lowest - GAP_MM,
+        ..column
+    };
+    (under.height_mm() >= RULES_MM).then(|| (groups, under, vec![rules.clone()]))
 }
 
 /// What a sheet has for reading, and the height above which the title block is not in the way.

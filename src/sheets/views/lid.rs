@@ -14,6 +14,8 @@ use crate::space::Face;
 
 /// Distance between lines of a label.
 const LINE_MM: f64 = 2.9;
+/// The smallest scale at which legends stand on the lid.
+const LEGENDS_FROM: f64 = 0.4;
 /// How much wider than its hole an actuator is drawn: the collar of a usual 22 mm element (common
 /// practice). Only the footprint is binding.
 const COLLAR_MM: f64 = 7.0;
@@ -30,9 +32,12 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
         let foot = &element.footprint;
         canvas.reserve(canvas.area(foot.u_mm, foot.v_mm, foot.right_mm(), foot.top_mm()));
     }
-    let inner = canvas.area(0.0, 0.0, outline.inner.0, outline.inner.1);
-    for element in &arrangement.elements {
-        write_label(arrangement, element, inner, canvas);
+    // At a small scale some legends have room and others not: then all are left to the view of the elements.
+    if canvas.ratio() >= LEGENDS_FROM - 1e-9 {
+        let inner = canvas.area(0.0, 0.0, outline.inner.0, outline.inner.1);
+        for element in &arrangement.elements {
+            write_label(arrangement, element, inner, canvas);
+        }
     }
     draw_hinge(arrangement, &outline, canvas);
     draw_usable(arrangement, canvas);

@@ -67,7 +67,40 @@ pub(super) fn draw(arrangement: &Arrangement, stretch: Stretch, canvas: &mut Can
     {
         draw_break(x_mm, standing, canvas);
     }
+    name_accessories(&part, rail, canvas);
     write_positions(&part, rail, (left, right), canvas);
+}
+
+/// Designations of end stops, end plates and partitions over them, further out with a leader where neighbours stand
+/// close. Where there is no room the table of the order on the rails has them.
+fn name_accessories(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+    const STEP_MM: f64 = 2.0;
+    const STEPS: i32 = 12;
+    let on_rail = arrangement.accessories.iter();
+    for accessory in on_rail.filter(|part| part.rail == rail.id) {
+        let area = front(&accessory.body, canvas);
+        let x_mm = area.centre().x_mm;
+        let label = |out_mm: f64| Label {
+            at: Spot::new(x_mm + SMALL.height_mm / 2.0, area.top_mm + GAP_MM + out_mm),
+            style: SMALL.upwards().align(Align::Start),
+            content: accessory.id.clone(),
+        };
+        let places = (0..STEPS).map(|step| f64::from(step) * STEP_MM);
+        let key = subject::accessory(&accessory.id);
+        let free = places
+            .into_iter()
+            .find(|out_mm| canvas.is_free(&label(*out_mm).area()));
+        let Some(out_mm) = free else { continue };
+        if out_mm > 0.0 {
+            let leader = Geometry::Line(
+                Spot::new(x_mm, area.top_mm),
+                Spot::new(x_mm, area.top_mm + out_mm + GAP_MM / 2.0),
+            );
+            canvas.interrupted(&Shape::new(Layer::Dimensions, leader));
+        }
+        let text = Geometry::Text(label(out_mm));
+        canvas.add(Shape::new(Layer::Text, text).of(key));
+    }
 }
 
 /// Where a rail goes on: a thin line with a zigzag over all that stands on it (ISO 128, from memory).
@@ -89,6 +122,7 @@ fn draw_break(x_mm: f64, standing: Area, canvas: &mut Canvas) {
         closed: false,
     };
     canvas.add(Shape::new(Layer::Outline, line).pen(Pen::solid(0.18)));
+    canvas.reserve(Area::new(x_mm - 1.0, low_mm, x_mm + 1.0, high_mm));
 }
 
 /// Writes what is under the clamps of one side, reading upwards. Returns how long the text is; nothing

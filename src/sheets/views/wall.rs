@@ -5,7 +5,7 @@ use super::parts::{FaceOutline, SMALL, entry_fill};
 use super::positions::{self, Place};
 use crate::arrangement::{Arrangement, PlacedEntry, WallRecord};
 use crate::sheets::drawing::{
-    Align, Area, Canvas, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
+    Align, Area, Canvas, Colour, Geometry, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
     centre_mark, datum,
 };
 use crate::sheets::subject;
@@ -99,25 +99,31 @@ pub(super) fn draw_plain(arrangement: &Arrangement, face: Face, canvas: &mut Can
             entry.hole_mm / 2.0 * canvas.ratio(),
             entry.envelope_mm / 2.0 * canvas.ratio(),
         );
-        let number =
-            |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
-        let half_mm = number(0.0, 0.0).length_mm() / 2.0;
-        let (beside, over) = (envelope_mm + half_mm + 0.6, envelope_mm + 1.7);
-        let is_inside = half_mm.hypot(SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM;
-        let inside = is_inside.then(|| number(0.0, 0.0));
-        let outside = [
-            number(beside, 0.0),
-            number(-beside, 0.0),
-            number(0.0, over),
-            number(0.0, -over),
-        ];
-        canvas.write_first(
-            inside.into_iter().chain(outside),
-            Some(&subject::entry(&entry.id)),
-        );
+        name_plain(entry, centre, (radius_mm, envelope_mm), canvas);
     }
     if !arrangement.enclosure.walls.contains_key(&face) {
         note(&outline, canvas, "not to be drilled");
+    }
+}
+
+/// The number of an entry in its hole, else beside it, else across it: none is left out.
+fn name_plain(
+    entry: &PlacedEntry,
+    centre: Spot,
+    (radius_mm, envelope_mm): (f64, f64),
+    canvas: &mut Canvas,
+) {
+    let key = subject::entry(&entry.id);
+    let number =
+        |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
+    let half_mm = number(0.0, 0.0).length_mm() / 2.0;
+    let (beside, over) = (envelope_mm + half_mm + 0.6, envelope_mm + 1.7);
+    let is_inside = half_mm.hypot(SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM;
+    let inside = is_inside.then(|| number(0.0, 0.0));
+    let near = [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)];
+    let outside = near.map(|(right, up)| number(right * beside, up * over));
+    if !canvas.write_first(inside.into_iter().chain(outside), Some(&key)) {
+        canvas.write_on(number(0.0, 0.0), Colour::White, Some(&key));
     }
 }
 

@@ -78,6 +78,12 @@ pub const CASES: &[Case] = &[
         "[]",
     ),
     case(
+        "catalogue-torque",
+        "spring_clamp = false\ntorque_nm = 0.7",
+        "spring_clamp = true\ntorque_nm = 0.7",
+        "0.7",
+    ),
+    case(
         "catalogue-tracking",
         "tracking_index = 600",
         "tracking_index = 100",
