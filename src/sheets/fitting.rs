@@ -10,12 +10,13 @@ use crate::arrangement::{Arrangement, CableRecord, EntryPurpose, PlacedEntry};
 use crate::marking::LabelKind;
 use std::collections::BTreeMap;
 
-/// Kinds of labels that are as many as terminals and cables: the sheets of the terminals and the table of the cables
-/// have their texts.
-const TOLD_ELSEWHERE: [LabelKind; 3] = [
+/// Kinds of labels that are as many as terminals, cables and elements: the sheets of the terminals have the texts of
+/// theirs, and cables and elements have their tags.
+const TOLD_ELSEWHERE: [LabelKind; 4] = [
     LabelKind::TerminalNumber,
     LabelKind::TerminalMarking,
     LabelKind::Cable,
+    LabelKind::ElementTag,
 ];
 
 /// The tables, in the order in which they are used.
@@ -110,7 +111,7 @@ fn cables(arrangement: &Arrangement) -> Table {
         .collect();
     Table {
         name: "cables".into(),
-        title: "Cables, glands and plugs (diameters and spanners in mm)".into(),
+        title: "Cables, glands and plugs (diameters and spanners in mm; – where the catalogue gives none)".into(),
         columns: vec![
             Column::words("Entry"),
             Column::sentences("Cable"),
@@ -187,7 +188,8 @@ fn labels(arrangement: &Arrangement) -> Table {
         .collect();
     Table {
         name: "labels".into(),
-        title: "Labels (those of terminals: see their sheets; of cables: their tags)".into(),
+        title: "Labels (those of terminals: see their sheets; cables and elements: their tags too)"
+            .into(),
         columns: vec![
             Column::words("What"),
             Column::sentences("Place"),

@@ -6,7 +6,7 @@ use super::heat::calculation::sentences;
 use super::list::List;
 use super::{datum, number, tenth};
 use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, Orientation, PlacedEntry};
-use crate::catalogue::ElementKind;
+use crate::catalogue::{CircuitKind, ConductorBuild, ElementKind};
 use crate::letters::capital;
 use crate::space::Face;
 use itertools::Itertools;
@@ -32,6 +32,13 @@ impl Trade {
 /// What the catalogue's torque of an entry means.
 const BODY_TORQUE: &str = "The torque told of a gland, plug or breather is that of its body in the wall; that of the cap \
                            of a gland is not in the catalogue, its instructions say it.";
+
+/// Nor whether what fastens and seals an entry comes with it.
+const FASTENING: &str = "Locknuts and seals of glands, plugs and breathers: whether they come with the part is not in the \
+                         catalogue. The room for locknuts is kept.";
+
+/// The sections of flexible conductors in a catalogue are those with ferrules.
+const FERRULES: &str = "Flexible conductors end in ferrules; these are not in the catalogue and not in the parts list.";
 
 /// No catalogue gives the holes of a mounting plate.
 const FIXING: &str = "How the rails are fixed on the mounting plate, and where it has holes for them, is not in the \
@@ -116,6 +123,10 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
         lines.map(move |line| Note::new(trade, "remark", line))
     };
     notes.extend(told_of(Trade::Drilling));
+    let of_list = arrangement.job.notes.trim();
+    if !of_list.is_empty() {
+        notes.push(Note::new(Trade::Fitting, "notes of the list", of_list));
+    }
     let earth = external_earth(arrangement);
     notes.push(Note::new(Trade::Fitting, "external earth", earth));
     let earth = internal_earth(arrangement);
@@ -127,6 +138,9 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
     if !arrangement.entries.is_empty() {
         notes.push(Note::new(Trade::Fitting, "torque of entries", BODY_TORQUE));
     }
+    if !arrangement.entries.is_empty() {
+        notes.push(Note::new(Trade::Fitting, "fastening of entries", FASTENING));
+    }
     notes.extend(closed(arrangement).map(|text| Note::new(Trade::Fitting, "closed entries", text)));
     let earthed = earthing(arrangement).into_iter();
     notes.extend(earthed.map(|text| Note::new(Trade::Fitting, "earthing of glands", text)));
@@ -137,6 +151,12 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
         let text = format!("{}.", capital(&notice.text));
         notes.push(Note::new(Trade::Wiring, "instruction", text));
     }
+    let mut wires = arrangement.wires.iter();
+    if wires.any(|wire| wire.build == ConductorBuild::Flexible) {
+        notes.push(Note::new(Trade::Wiring, "ferrules", FERRULES));
+    }
+    notes
+        .extend(routes_apart(arrangement).map(|text| Note::new(Trade::Wiring, "separation", text)));
     notes.extend(switching(arrangement).map(|text| Note::new(Trade::Wiring, "selectors", text)));
     notes.extend(told_of(Trade::Wiring));
     notes
@@ -270,6 +290,21 @@ fn bonding(arrangement: &Arrangement) -> String {
     )
 }
 
+/// Intrinsically safe conductors beside others: parts are placed apart, conductors are laid by hand.
+pub(super) fn routes_apart(arrangement: &Arrangement) -> Option<String> {
+    let has = |kind: CircuitKind| {
+        let mut terminals = arrangement.terminals.iter();
+        let mut circuits = arrangement.circuits.iter();
+        circuits.any(|circuit| circuit.kind == kind) || terminals.any(|part| part.kind == kind)
+    };
+    let both = has(CircuitKind::IntrinsicallySafe) && has(CircuitKind::ExE);
+    both.then(|| {
+        "Lay the conductors of the intrinsically safe circuits apart from all others and fix them so that they stay so \
+         (IEC 60079-14, from memory): terminals and bare parts were measured, the ways of the conductors were not."
+            .into()
+    })
+}
+
 /// Selectors: no catalogue says which contact is closed where.
 fn switching(arrangement: &Arrangement) -> Option<String> {
     let selectors = arrangement.elements.iter();
@@ -322,7 +357,8 @@ pub(super) fn earthing(arrangement: &Arrangement) -> Vec<String> {
                 plate.id, entry.part.id
             ),
             None if gland_is_metal && wall_is_metal => format!(
-                "{} of metal in a wall of metal. No conductor to an earth terminal is determined",
+                "{} of metal in a wall of metal. No conductor to an earth terminal is \
+                 determined; whether one is needed, the instructions of the gland say",
                 entry.part.id
             ),
             None => format!(

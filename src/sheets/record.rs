@@ -3,7 +3,7 @@
 
 use super::drawing::{Column, Table};
 use super::heat::calculation::{pairs, sentences};
-use super::notes::earthing;
+use super::notes::{earthing, routes_apart};
 use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult};
@@ -270,6 +270,7 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         count(Status::CommonPractice)
     )];
     lines.extend(earthing(arrangement));
+    lines.extend(routes_apart(arrangement));
     lines.extend(mixed_threads(arrangement));
     for rule in report.informing() {
         lines.push(format!(

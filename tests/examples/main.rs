@@ -69,6 +69,11 @@ fn mixer_control_station() {
 }
 
 #[test]
+fn grain_conveyor_station() {
+    check("grain-conveyor-station", 0);
+}
+
+#[test]
 fn level_mixed_signals() {
     check("level-mixed-signals", 0);
 }

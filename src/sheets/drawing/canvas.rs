@@ -36,6 +36,8 @@ pub struct Canvas {
     frames: Vec<Area>,
     /// Bodies that lie over extension lines.
     covered: Vec<Area>,
+    /// Rows of texts that dashed lines leave out whole: a dash between two texts would be read as theirs.
+    rows: Vec<Area>,
 }
 
 impl Canvas {
@@ -50,6 +52,7 @@ impl Canvas {
             circles: Vec::new(),
             frames: Vec::new(),
             covered: Vec::new(),
+            rows: Vec::new(),
         }
     }
 
@@ -104,6 +107,11 @@ impl Canvas {
         self.covered.push(area);
     }
 
+    /// Keeps dashed lines out of a row of texts, also between them.
+    pub fn keep_dashes_off(&mut self, row: Area) {
+        self.rows.push(row);
+    }
+
     /// Draws a line parallel to an axis, broken where a text stands and, if it is one of a dimension, at
     /// bodies that cover it, as drawing practice has it.
     pub fn interrupted(&mut self, line: &Shape) {
@@ -123,9 +131,13 @@ impl Canvas {
         let bodies = self.covered.iter().filter(|_| is_dimension);
         let bodies = bodies.map(|body| body.grown(-0.01));
         let bodies = bodies.filter(|body| body.meets(&core));
+        let is_dashed = line.layer == Layer::Hidden;
+        let rows = self.rows.iter().filter(|_| is_dashed).copied();
         let mut gaps: Vec<(f64, f64)> = self
             .taken
             .iter()
+            .copied()
+            .chain(rows)
             .map(|taken| taken.grown(TEXT_GAP_MM))
             .filter(|taken| taken.meets(&strip))
             .chain(bodies)
@@ -188,6 +200,11 @@ impl Canvas {
             .iter()
             .any(|frame| frame.meets(area) && !frame.contains(area));
         !is_taken && !is_crossed && !is_cut
+    }
+
+    /// Whether any text stands in an area of the paper, wholly or in part.
+    pub fn has_text_in(&self, area: &Area) -> bool {
+        self.taken.iter().any(|taken| taken.meets(area))
     }
 
     /// Keeps texts that look for their place off the edges of a rectangle: they stand within or beside it.

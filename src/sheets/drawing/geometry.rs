@@ -86,6 +86,15 @@ impl Area {
         )
     }
 
+    /// The rectangle with its left and right edges moved outwards.
+    pub fn widened(&self, by_mm: f64) -> Self {
+        Self {
+            left_mm: self.left_mm - by_mm,
+            right_mm: self.right_mm + by_mm,
+            ..*self
+        }
+    }
+
     /// The rectangle moved by a distance.
     pub fn moved(&self, right_mm: f64, up_mm: f64) -> Self {
         Self::new(

@@ -6,7 +6,7 @@ use crate::sheets::drawing::{Area, Group, Spot, Table};
 
 /// Between tables and between columns.
 const GAP_MM: f64 = 5.0;
-/// A table is not begun at the foot of a column with fewer rows than this.
+/// A table is not begun at the foot of a column, nor ended at the head of one, with fewer rows than this.
 const FEWEST_ROWS: usize = 3;
 /// A table with no more rows than this is read at a glance: it rather goes whole to the next column than in
 /// two pieces.
@@ -45,6 +45,11 @@ fn pour(
             let mut count = laid.rows_within(first, top_mm - area.bottom_mm);
             if is_fresh && count == 0 && need == Need::All {
                 count = 1;
+            }
+            // Nor does it end in a column with fewer: some go over with the last ones.
+            let over = laid.row_count() - first - count;
+            if (1..FEWEST_ROWS).contains(&over) && count > 2 * FEWEST_ROWS {
+                count -= FEWEST_ROWS - over;
             }
             let is_scrap = !is_fresh && count < FEWEST_ROWS.min(laid.row_count() - first);
             if count == 0 && is_fresh {

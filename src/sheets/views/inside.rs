@@ -32,6 +32,9 @@ pub(super) fn draw(arrangement: &Arrangement, canvas: &mut Canvas) {
     for rail in &arrangement.rails {
         write_rail(arrangement, rail, canvas);
     }
+    for rail in &arrangement.rails {
+        on_rails::keep_dashes_off(arrangement, rail, canvas);
+    }
     draw_bodies(arrangement, canvas);
     write_plate(arrangement, canvas);
     write_edges(arrangement, &outline, canvas);
@@ -188,7 +191,12 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
     if sides_taken(arrangement) {
         words.push_str(&format!("  y = {}", tenth(rail.body.centre().y_mm)));
     }
-    let short = format!("{}  L = {}", rail.id, tenth(rail.length_mm));
+    // Where no leader tells its height the label does, in the fewest words too; cut lengths stand in the table.
+    let short = if sides_taken(arrangement) {
+        format!("{}  y = {}", rail.id, tenth(rail.body.centre().y_mm))
+    } else {
+        format!("{}  L = {}", rail.id, tenth(rail.length_mm))
+    };
     let length = advance_mm(&words, &SMALL);
     let free = (taken.right_mm.max(body.left_mm), body.right_mm);
     let within = (free.1 - free.0 > length + 1.5).then(|| {
@@ -226,13 +234,13 @@ fn write_rail(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas)
             .into_iter()
             .filter(move |label| area.grown(-0.5).contains(&label.area()))
     };
-    let places: Vec<Label> = within
-        .into_iter()
-        .chain(kept(&words, on_plate))
+    // Over the rail before under it, where it would seem to name the rail below.
+    let (high, low): (Vec<Label>, Vec<Label>) = kept(&words, on_plate)
         .chain(kept(&short, on_plate))
         .chain(kept(&short, room))
         .chain(around(&words))
-        .collect();
+        .partition(|label| label.at.y_mm >= over - 1e-9);
+    let places: Vec<Label> = within.into_iter().chain(high).chain(low).collect();
     canvas.write_first(places, Some(&subject::rail(&rail.id)));
 }
 

@@ -12,6 +12,8 @@ use crate::sheets::subject;
 use crate::sheets::{tables, tenth};
 use crate::space::Face;
 
+/// Two legends on one line that are closer would be read as one.
+const ASIDE_MM: f64 = 2.0;
 /// Distance between lines of a label.
 const LINE_MM: f64 = 2.9;
 /// The smallest scale at which legends stand on the lid.
@@ -204,10 +206,18 @@ pub(super) fn write_label(
             inner.contains(&area) && !others.iter().any(|other| other.meets(&area))
         })
     };
-    let outside: Vec<Vec<Label>> = [&broken, &one_line]
+    // Just over the footprint, else a line higher, and never so near to a neighbour's legend that both read as one.
+    let outside: Vec<Vec<Label>> = [0.0, LINE_MM]
         .into_iter()
-        .map(|lines| block(lines, area.top_mm + tall(lines) / 2.0 + 0.6))
+        .flat_map(|higher_mm| {
+            [&broken, &one_line]
+                .map(|lines| block(lines, area.top_mm + tall(lines) / 2.0 + 0.6 + higher_mm))
+        })
         .filter(is_apart)
+        .filter(|lines| {
+            let mut areas = lines.iter().map(|line| line.area());
+            areas.all(|area| !canvas.has_text_in(&area.widened(ASIDE_MM)))
+        })
         .collect();
     let key = subject::element(&element.tag);
     canvas.write_block(&within, Ground::Drawn, &key)

@@ -213,6 +213,32 @@ fn write_terminal(
     write(marking, SMALL, false, (half_mm + 0.8) / 2.0, room_mm);
 }
 
+/// Keeps the outlines of what lies before the terminals out of their rows of numbers and markings, where a dash would
+/// be read as a minus.
+pub(super) fn keep_dashes_off(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
+    for (_, terminals) in strips(arrangement, rail) {
+        let areas = terminals.iter().map(|part| front(&part.body, canvas));
+        let Some(whole) = areas.reduce(|all, next| all.joined(&next)) else {
+            continue;
+        };
+        let texts = canvas
+            .shapes()
+            .iter()
+            .filter_map(|shape| match &shape.geometry {
+                Geometry::Text(label) => Some(label.area()),
+                _ => None,
+            });
+        let (upper, lower): (Vec<Area>, Vec<Area>) = texts
+            .filter(|area| whole.contains(area))
+            .partition(|area| area.centre().y_mm > whole.centre().y_mm);
+        for row in [upper, lower] {
+            if let Some(row) = row.into_iter().reduce(|all, next| all.joined(&next)) {
+                canvas.keep_dashes_off(row);
+            }
+        }
+    }
+}
+
 fn draw_jumpers(arrangement: &Arrangement, rail: &PlacedRail, canvas: &mut Canvas) {
     for jumper in &arrangement.jumpers {
         let spots: Vec<Spot> = jumper

@@ -1,4 +1,4 @@
-//! Names on an outline: all of them, within it where there is room.
+//! Names on an outline: all of them, or none where they have no room.
 
 use super::parts::SMALL;
 use crate::sheets::drawing::{Area, Canvas, Colour, Label, Spot, SubjectKey, shortened, wrap};
@@ -7,7 +7,7 @@ use crate::sheets::drawing::{Area, Canvas, Colour, Label, Spot, SubjectKey, shor
 const APART_MM: f64 = 1.0;
 
 /// Names on an outline, on a ground of its colour, as outlines may lie in each other: in one line, or in as
-/// many as they need where that many have room; else cut.
+/// many as they need where that many have room; else none.
 pub(super) fn write_names(
     names: &[&str],
     area: Area,
@@ -40,8 +40,8 @@ pub(super) fn write_names(
             return;
         }
     }
-    let words = shortened(&words, &SMALL, width_mm);
-    if words.is_empty() {
+    // Names that are cut say less than none: those at the edges of the section and the table of depths are whole.
+    if shortened(&words, &SMALL, width_mm) != words {
         return;
     }
     let places = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0]
@@ -50,7 +50,7 @@ pub(super) fn write_names(
         .filter(|up_mm| f64::abs(*up_mm) + 1.4 <= area.height_mm() / 2.0 || *up_mm == 0.0)
         .map(|up_mm| Label::centred(area.centre().moved(0.0, up_mm), SMALL, words.clone()));
     let places: Vec<Label> = places.collect();
-    // Outside where there is no room within: a name is never left out.
+    // Outside where there is no room within.
     let outside = [area.top_mm + 1.6, area.bottom_mm - 1.6].map(|y_mm| {
         let middle_mm = (area.left_mm + area.right_mm) / 2.0;
         Label::centred(Spot::new(middle_mm, y_mm), SMALL, words.clone())

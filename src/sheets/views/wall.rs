@@ -17,6 +17,9 @@ const INSIDE_MM: f64 = 2.3;
 /// Between the corner of a text inside a hole and its edge.
 const EDGE_MM: f64 = 0.3;
 
+/// How far the axes of a hole reach into it.
+const AXIS_MM: f64 = 1.0;
+
 /// How much wider than its envelope the tag at an entry may be, so that it stays clear of neighbours.
 const TAG_BEYOND_MM: f64 = 8.0;
 
@@ -39,9 +42,6 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
             canvas.keep_off_circle(centre, size_mm / 2.0 * canvas.ratio());
         }
     }
-    for entry in &entries {
-        draw_hole(entry, canvas);
-    }
     let envelopes: Vec<(Spot, f64)> = entries
         .iter()
         .map(|entry| {
@@ -49,6 +49,9 @@ pub(super) fn draw(arrangement: &Arrangement, face: Face, canvas: &mut Canvas) {
             (canvas.spot(entry.u_mm, entry.v_mm), radius_mm)
         })
         .collect();
+    for entry in &entries {
+        draw_hole(entry, &envelopes, canvas);
+    }
     // Before the tags, which keep off its letters.
     datum(canvas, "u", "v");
     for entry in &entries {
@@ -141,7 +144,7 @@ fn draw_envelope(arrangement: &Arrangement, entry: &PlacedEntry, canvas: &mut Ca
 }
 
 /// The hole with its number above and its thread below the centre.
-fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
+fn draw_hole(entry: &PlacedEntry, envelopes: &[(Spot, f64)], canvas: &mut Canvas) {
     let centre = canvas.spot(entry.u_mm, entry.v_mm);
     let radius_mm = entry.hole_mm / 2.0 * canvas.ratio();
     let envelope_mm = entry.envelope_mm / 2.0 * canvas.ratio();
@@ -149,7 +152,7 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
         Shape::new(Layer::Holes, Geometry::Circle { centre, radius_mm })
             .of(subject::entry(&entry.id)),
     );
-    centre_mark(canvas, centre, (radius_mm, radius_mm), 1.0);
+    centre_mark(canvas, centre, (radius_mm, radius_mm), AXIS_MM);
     let number =
         |dx: f64, dy: f64| Label::centred(centre.moved(dx, dy), SMALL.bold(), entry.id.clone());
     let width_mm = advance_mm(&entry.id, &SMALL.bold());
@@ -166,7 +169,11 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
         number(beside, -above),
         number(-beside, -above),
     ];
-    let places: Vec<Label> = inside.into_iter().chain(outside).collect();
+    // Where it cannot be taken for another's before where it could be.
+    let (own, doubtful): (Vec<Label>, Vec<Label>) = outside
+        .into_iter()
+        .partition(|label| is_its_own(label, centre, envelopes));
+    let places = inside.into_iter().chain(own).chain(doubtful).collect();
     canvas.write_over(places, &subject::entry(&entry.id));
     let thread = tables::thread_words(&entry.thread);
     let label = Label::centred(centre.moved(0.0, -INSIDE_MM), SMALL, thread);
@@ -175,24 +182,45 @@ fn draw_hole(entry: &PlacedEntry, canvas: &mut Canvas) {
     }
 }
 
-/// Whether a text over or under the centre stays inside the hole with its corners.
+/// Whether a text over or under the centre stays inside the hole with its corners, clear of the ends of its axes.
 fn has_room(radius_mm: f64, width_mm: f64) -> bool {
-    (width_mm / 2.0).hypot(INSIDE_MM + SMALL.height_mm / 2.0) <= radius_mm - EDGE_MM
+    let high_mm = INSIDE_MM + SMALL.height_mm / 2.0;
+    (width_mm / 2.0).hypot(high_mm) <= radius_mm - EDGE_MM && high_mm <= radius_mm - AXIS_MM
 }
 
 /// Between the middles of two lines of text that stand over each other.
 const LINE_MM: f64 = 2.9;
 
+/// How far a text lies from the edge of an envelope; less than nothing where it begins within.
+fn distance_mm(label: &Label, (centre, radius_mm): &(Spot, f64)) -> f64 {
+    let area = label.area();
+    let to = |at: f64, low: f64, high: f64| (low - at).max(at - high).max(0.0);
+    let dx_mm = to(centre.x_mm, area.left_mm, area.right_mm);
+    let dy_mm = to(centre.y_mm, area.bottom_mm, area.top_mm);
+    dx_mm.hypot(dy_mm) - radius_mm
+}
+
 /// Whether a text lies beside all envelopes: the canvas keeps it off their lines, but within one it would be read as
 /// said of that entry.
 fn is_clear(label: &Label, envelopes: &[(Spot, f64)]) -> bool {
-    let area = label.area();
-    envelopes.iter().all(|(centre, radius_mm)| {
-        let to = |at: f64, low: f64, high: f64| (low - at).max(at - high).max(0.0);
-        let dx_mm = to(centre.x_mm, area.left_mm, area.right_mm);
-        let dy_mm = to(centre.y_mm, area.bottom_mm, area.top_mm);
-        dx_mm.hypot(dy_mm) >= *radius_mm
-    })
+    let mut distances = envelopes
+        .iter()
+        .map(|envelope| distance_mm(label, envelope));
+    distances.all(|distance_mm| distance_mm >= 0.0)
+}
+
+/// How much nearer to its own envelope than to any other a text is, so that it is read as said of its own.
+const NEARER_MM: f64 = 0.8;
+
+/// Whether a text at the envelope of an entry cannot be taken for that of another.
+fn is_its_own(label: &Label, centre: Spot, envelopes: &[(Spot, f64)]) -> bool {
+    let (own, others): (Vec<_>, Vec<_>) = envelopes.iter().partition(|(middle, _)| {
+        (middle.x_mm - centre.x_mm).hypot(middle.y_mm - centre.y_mm) < 1e-9
+    });
+    let own_mm = own.iter().map(|envelope| distance_mm(label, envelope));
+    let own_mm = own_mm.fold(f64::MAX, f64::min);
+    let mut others = others.iter().map(|envelope| distance_mm(label, envelope));
+    others.all(|other_mm| other_mm >= own_mm + NEARER_MM)
 }
 
 /// What the entry is for, above, under or beside its envelope where there is room, or beyond its number if that
@@ -229,7 +257,7 @@ fn write_tag(entry: &PlacedEntry, envelopes: &[(Spot, f64)], canvas: &mut Canvas
         .chain(beyond)
         .chain([beside(1.0), beside(-1.0)]);
     canvas.write_first(
-        all.filter(|label| is_clear(label, envelopes)),
+        all.filter(|label| is_clear(label, envelopes) && is_its_own(label, centre, envelopes)),
         Some(&subject::entry(&entry.id)),
     );
 }
