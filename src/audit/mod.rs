@@ -13,6 +13,7 @@ mod distance;
 mod electrical;
 mod elements;
 mod entries;
+mod figures;
 mod graph;
 mod heat;
 mod measure;

@@ -4,11 +4,11 @@
 use super::drawing::{Column, Table};
 use super::heat::calculation::{pairs, sentences};
 use super::notes::earthing;
-use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult};
 use crate::letters::capital;
 use crate::marking::Marking;
+use crate::number::short;
 use crate::standards::Status;
 
 /// Digits after the point of a rule's figures.
@@ -60,8 +60,9 @@ pub(super) fn tables(
 
 /// A figure of a rule, or nothing.
 pub(super) fn figure(value: Option<f64>) -> String {
-    value
-        .map(|value| number(value, DECIMALS))
+    let finite = value.filter(|value| value.is_finite());
+    finite
+        .map(|value| short(value, DECIMALS))
         .unwrap_or_default()
 }
 

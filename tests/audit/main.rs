@@ -7,6 +7,7 @@ mod certificates;
 mod command;
 mod documents;
 mod edges;
+mod figures;
 mod fixture;
 mod lengths;
 mod loads;

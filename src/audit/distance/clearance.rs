@@ -1,7 +1,7 @@
 //! Clearance and creepage between different potentials of Ex e circuits.
 
 use super::{certified_mm, creepage_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::{Context, Live};
 use crate::catalogue::CircuitKind;
 use crate::standards::MaterialGroup;
@@ -53,19 +53,22 @@ fn clearance(context: &Context<'_>, cases: &mut Cases) {
             Ok(required_mm) => match certified_mm(a, b) {
                 Some(certified_mm) => cases.at_least(&subject, certified_mm, required_mm, || {
                     format!(
-                        "certified distance of {} and {}, {voltage_v} V",
-                        a.owner, b.owner
+                        "certified distance of {} and {}, {} V",
+                        a.owner,
+                        b.owner,
+                        figure_text(voltage_v)
                     )
                 }),
                 None => {
                     let measured_mm = through_air_mm(a, b, &slabs) - tolerance_mm;
                     cases.at_least(&subject, measured_mm, required_mm, || {
                         format!(
-                            "clearance of {} (`{}`) and {} (`{}`), {voltage_v} V",
+                            "clearance of {} (`{}`) and {} (`{}`), {} V",
                             a.owner,
                             a.potential_words(),
                             b.owner,
-                            b.potential_words()
+                            b.potential_words(),
+                            figure_text(voltage_v)
                         )
                     });
                 }
@@ -73,7 +76,8 @@ fn clearance(context: &Context<'_>, cases: &mut Cases) {
         }
     });
     cases.nothing(format!(
-        "no two bare parts of different potential lie within {reach_mm} mm of each other"
+        "no two bare parts of different potential lie within {} mm of each other",
+        figure_text(reach_mm)
     ));
 }
 
@@ -111,8 +115,10 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                 };
                 cases.at_least(&subject, measured_mm, required_mm, || {
                     format!(
-                        "{certified} of {} and {}, {voltage_v} V, material group {group}",
-                        a.owner, b.owner
+                        "{certified} of {} and {}, {} V, material group {group}",
+                        a.owner,
+                        b.owner,
+                        figure_text(voltage_v)
                     )
                 });
             }

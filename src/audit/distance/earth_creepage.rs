@@ -7,7 +7,7 @@
 
 use super::earth::{MetalKind, earthed, way_to_metal_mm};
 use super::{creepage_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
-use crate::audit::case::{Cases, Rule};
+use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
 use crate::catalogue::CircuitKind;
 use crate::standards::MaterialGroup;
@@ -64,7 +64,7 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                                 part.owner,
                                 part.potential_words(),
                                 piece.name,
-                                part.voltage_v
+                                figure_text(part.voltage_v)
                             )
                         },
                     );
@@ -101,7 +101,7 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                         part.owner,
                         part.potential_words(),
                         earth.owner,
-                        part.voltage_v
+                        figure_text(part.voltage_v)
                     )
                 });
             }

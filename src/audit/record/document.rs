@@ -244,7 +244,8 @@ fn totals(context: &Context<'_>, cases: &mut Cases) {
         ("price", arrangement.price, price),
     ] {
         let allowed = found.abs() * TOTAL_SHARE + TOTAL_ROUNDING + SLACK;
-        cases.is_so((recorded - found).abs() <= allowed, &["total"], || {
+        let holds = found.is_finite() && (recorded - found).abs() <= allowed;
+        cases.is_so(holds, &["total"], || {
             format!(
                 "{what}: {} recorded, the parts give {}",
                 figure_text(recorded),

@@ -3,6 +3,7 @@
 use super::Compared;
 use crate::arrangement::Arrangement;
 use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::number::short;
 use crate::standards::Status;
 use std::io::{self, Write};
 
@@ -11,12 +12,10 @@ fn figure(value: Option<f64>) -> String {
     let Some(value) = value else {
         return "-".to_string();
     };
-    let text = format!("{value:.3}");
-    let short = text.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" {
-        "0".to_string()
+    if value.is_finite() {
+        short(value, 3)
     } else {
-        short.to_string()
+        "-".to_string()
     }
 }
 
