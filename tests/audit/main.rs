@@ -11,6 +11,7 @@ mod figures;
 mod fixture;
 mod lengths;
 mod loads;
+mod materials;
 mod nonsense;
 mod places;
 mod pushes;
