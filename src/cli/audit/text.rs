@@ -3,6 +3,7 @@
 use super::Compared;
 use crate::arrangement::Arrangement;
 use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::letters::capital;
 use crate::number::short;
 use crate::standards::Status;
 use std::io::{self, Write};
@@ -61,22 +62,15 @@ pub(super) fn print(
         report.rules.len()
     )?;
     match compared {
-        Compared::Given(catalogue) => {
-            let name = catalogue.name();
-            writeln!(
-                out,
-                "Figures of the parts compared with the catalogue `{name}`"
-            )?;
-        }
+        Compared::Given(_) => writeln!(out, "{}", capital(&report.comparison))?,
         Compared::Embedded(_) => writeln!(
             out,
             "Figures of the parts compared with the embedded catalogue, which the arrangement names"
         )?,
         Compared::Nothing => writeln!(
             out,
-            "Figures of the parts NOT compared with any catalogue: they are believed as the file states them \
-             (it names `{}`; give it with --catalogue)",
-            arrangement.catalogue
+            "{}; --catalogue gives one",
+            capital(&report.comparison)
         )?,
     }
     if !failing.is_empty() {

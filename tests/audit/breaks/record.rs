@@ -8,6 +8,9 @@ pub static BREAKS: &[Broken] = &[
     broken("record.format", "another format", |a| {
         a.format = "glandrail-arrangement/0".into()
     }),
+    broken("record.format", "no name of the catalogue", |a| {
+        a.catalogue = " ".into()
+    }),
     broken("record.format", "no caution", |a| a.caution.clear()),
     broken("record.numbers", "a negative figure", |a| {
         a.wires[0].route_mm = -1.0
