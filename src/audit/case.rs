@@ -1,6 +1,8 @@
 //! A rule and the cases it collects. Knows nothing of any particular rule.
 
 use super::context::Context;
+pub(super) use super::figures::{figure_text, figures_within};
+use super::figures::{figures_that_differ, figures_that_hold};
 use super::report::{Case, MOST_FURTHER, RuleDescription, RuleGroup, RuleResult, Verdict};
 use crate::letters::unit_of;
 use crate::standards::Source;
@@ -175,6 +177,17 @@ impl Cases {
         } else {
             "required"
         };
+        let unit = self.unit;
+        let figures = Some((required, measured, margin));
+        // An endless sum is no figure: neither does it keep a limit, nor is it one that can be kept.
+        if !measured.is_finite() || !required.is_finite() {
+            return self.add(Verdict::Fails, figures, subject, || {
+                format!(
+                    "{}: cannot be reckoned from the figures of the file",
+                    what()
+                )
+            });
+        }
         // Written so that a margin that is not a number fails.
         let holds = margin >= -SLACK;
         let verdict = if holds {
@@ -182,9 +195,12 @@ impl Cases {
         } else {
             Verdict::Fails
         };
-        let unit = self.unit;
-        self.add(verdict, Some((required, measured, margin)), subject, || {
-            let (measured_text, required_text) = figures_that_differ(measured, required);
+        self.add(verdict, figures, subject, || {
+            let (measured_text, required_text) = if holds {
+                figures_that_hold(measured, required)
+            } else {
+                figures_that_differ(measured, required)
+            };
             format!(
                 "{}: {measured_text} {}, {relation} {required_text} {} {wanted}",
                 what(),
@@ -297,54 +313,52 @@ impl Cases {
     }
 }
 
-/// A figure for the reader: at most three decimals, none where they are zero.
-///
-/// Rounded for reading only; the figures themselves stand beside the text.
-pub(super) fn figure_text(value: f64) -> String {
-    crate::number::number(value, 3)
-}
-
-/// Two figures for the reader, with as many decimals as they need to differ where they do.
-pub(super) fn figures_that_differ(one: f64, other: f64) -> (String, String) {
-    const MOST_DECIMALS: usize = 12;
-    let with = |decimals: usize| {
-        (
-            crate::number::number(one, decimals),
-            crate::number::number(other, decimals),
-        )
-    };
-    let differ = |texts: &(String, String)| texts.0 != texts.1;
-    if one == other {
-        return with(3);
-    }
-    let found = (3..=MOST_DECIMALS).map(with).find(differ);
-    found.unwrap_or_else(|| (format!("{one:e}"), format!("{other:e}")))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// The text of a rule with one figure that must not pass a limit.
+    fn text_at_most(measured: f64, required: f64) -> (Verdict, String) {
+        let mut cases = Cases::new("mm");
+        cases.at_most(&["A"], measured, required, || "distance".into());
+        let case = cases
+            .kept
+            .into_iter()
+            .chain(cases.tightest)
+            .next()
+            .expect("one case");
+        (case.verdict, case.text)
+    }
+
     #[test]
-    fn figures_are_short() {
-        for (value, text) in [
-            (12.0, "12"),
-            (-0.0001, "0"),
-            (0.25, "0.25"),
-            (1.0 / 3.0, "0.333"),
-        ] {
-            assert_eq!(figure_text(value), text);
+    fn noise_of_the_arithmetic_is_not_written_and_what_fails_is() {
+        let (verdict, text) = text_at_most(1.421_085_471_520_200_4e-14, 0.0);
+        assert_eq!(verdict, Verdict::Holds);
+        assert_eq!(text, "distance: 0 mm, at most 0 mm permitted");
+        let (_, text) = text_at_most(2.999_999_999_999, 3.0);
+        assert_eq!(text, "distance: 3 mm, at most 3 mm permitted");
+        let (_, text) = text_at_most(2.9996, 3.0);
+        assert_eq!(text, "distance: 2.9996 mm, at most 3 mm permitted");
+        let (verdict, text) = text_at_most(2e-6, 0.0);
+        assert_eq!(verdict, Verdict::Fails);
+        assert_eq!(text, "distance: 0.000002 mm, at most 0 mm permitted");
+    }
+
+    #[test]
+    fn an_endless_figure_fails_on_either_side_and_is_told_in_words() {
+        let pairs = [
+            (f64::INFINITY, 3.0),
+            (3.0, f64::INFINITY),
+            (f64::NEG_INFINITY, 3.0),
+        ];
+        for (measured, required) in pairs {
+            let (verdict, text) = text_at_most(measured, required);
+            assert_eq!(verdict, Verdict::Fails);
+            assert_eq!(
+                text,
+                "distance: cannot be reckoned from the figures of the file"
+            );
         }
-        let differ = |one, other| {
-            let (one, other) = figures_that_differ(one, other);
-            format!("{one} {other}")
-        };
-        assert_eq!(differ(1.5, 2.0), "1.5 2");
-        assert_eq!(differ(0.00012, 0.0), "0.0001 0");
-        assert_eq!(differ(3.0, 3.00000002), "3 3.00000002");
-        assert_eq!(differ(2.0, 2.0), "2 2");
-        assert_eq!(figure_text(f64::NAN), "NaN");
-        assert_eq!(figure_text(f64::INFINITY), "inf");
     }
 
     #[test]

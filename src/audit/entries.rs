@@ -1,7 +1,7 @@
 //! Cables and what closes the entries: diameters, armour, walls, threads, holes, plugs. Knows nothing of
 //! where on a wall an entry is.
 
-use super::case::{Cases, Rule, SLACK};
+use super::case::{Cases, Rule, SLACK, figure_text};
 use super::context::Context;
 use crate::arrangement::{CableRecord, EntryPurpose, PlacedEntry};
 use crate::catalogue::{CircuitKind, Material, Most};
@@ -230,7 +230,8 @@ fn clamping(context: &Context<'_>, cases: &mut Cases) {
             cases.is_so(false, &subject, || {
                 format!(
                     "the diameter of {}, {} mm, is not in its own range",
-                    cable.tag, cable.diameter_mm
+                    cable.tag,
+                    figure_text(cable.diameter_mm)
                 )
             });
         }

@@ -13,6 +13,7 @@ mod distance;
 mod electrical;
 mod elements;
 mod entries;
+mod figures;
 mod graph;
 mod heat;
 mod measure;
@@ -76,10 +77,28 @@ pub fn audit(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> AuditR
         tag: arrangement.job.tag.clone(),
         enclosure: arrangement.enclosure.id.clone(),
         compared_with_catalogue: catalogue.is_some(),
+        comparison: comparison(arrangement, catalogue),
         holds,
         rules,
         caution: CAUTION,
     }
+}
+
+/// With which catalogue the copied figures are compared, in words.
+fn comparison(arrangement: &Arrangement, catalogue: Option<&Catalogue>) -> String {
+    if let Some(catalogue) = catalogue {
+        return format!(
+            "figures of the parts compared with the catalogue `{}`",
+            catalogue.name()
+        );
+    }
+    let named = match arrangement.catalogue.trim() {
+        "" => "it names no catalogue".to_string(),
+        name => format!("it names `{name}`"),
+    };
+    format!(
+        "figures of the parts NOT compared with any catalogue: they are believed as the file states them ({named})"
+    )
 }
 
 /// Every rule in words, in the order of the report.

@@ -227,6 +227,8 @@ pub struct AuditReport {
     pub enclosure: String,
     /// Whether copied figures were compared with a catalogue.
     pub compared_with_catalogue: bool,
+    /// With which catalogue the copied figures were compared, or that they were with none, in words.
+    pub comparison: String,
     /// Whether no rule fails or is not determined.
     pub holds: bool,
     /// One result a rule, in the order of the groups.

@@ -1,7 +1,7 @@
 //! Whether every part may stand in the area: level, group, class, ambient, protection. Knows nothing
 //! of places and currents.
 
-use super::case::{Cases, Rule};
+use super::case::{Cases, Rule, figure_text};
 use super::certified::{Role, parts};
 use super::context::Context;
 use crate::catalogue::{CircuitKind, IpCode};
@@ -198,7 +198,11 @@ fn area(context: &Context<'_>, cases: &mut Cases) {
     );
     let [least, most] = area.ambient_c;
     cases.is_so(least <= most, &["area"], || {
-        format!("ambient temperature {least} to {most} °C")
+        format!(
+            "ambient temperature {} to {} °C",
+            figure_text(least),
+            figure_text(most)
+        )
     });
 }
 
@@ -320,11 +324,17 @@ fn ambient(context: &Context<'_>, cases: &mut Cases) {
         };
         cases.at_least(&[&name], least_c - from_c, 0.0, || {
             format!(
-                "lowest ambient temperature {least_c} °C above the least of {name}, {from_c} °C"
+                "lowest ambient temperature {} °C above the least of {name}, {} °C",
+                figure_text(least_c),
+                figure_text(from_c)
             )
         });
         cases.at_least(&[&name], to_c - most_c, 0.0, || {
-            format!("highest ambient temperature {most_c} °C below the most of {name}, {to_c} °C")
+            format!(
+                "highest ambient temperature {} °C below the most of {name}, {} °C",
+                figure_text(most_c),
+                figure_text(to_c)
+            )
         });
     }
 }

@@ -4,12 +4,12 @@
 use super::drawing::{Column, Table};
 use super::heat::calculation::{pairs, sentences};
 use super::notes::{earthing, routes_apart};
-use super::number;
 use crate::arrangement::{Arrangement, CAUTION};
 use crate::audit::{AuditReport, RuleResult};
 use crate::catalogue::Most;
 use crate::letters::capital;
 use crate::marking::Marking;
+use crate::number::short;
 use crate::space::Face;
 use crate::standards::Status;
 use itertools::Itertools;
@@ -66,8 +66,9 @@ pub(super) fn tables(
 
 /// A figure of a rule, or nothing.
 pub(super) fn figure(value: Option<f64>) -> String {
-    value
-        .map(|value| number(value, DECIMALS))
+    let finite = value.filter(|value| value.is_finite());
+    finite
+        .map(|value| short(value, DECIMALS))
         .unwrap_or_default()
 }
 

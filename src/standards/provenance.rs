@@ -124,7 +124,7 @@ pub enum OutOfRange {
         maximum: f64,
     },
     /// The source has a list of values and this is not one of them.
-    #[error("{quantity} {value}{} is not listed; listed are {valid}", spaced(.unit))]
+    #[error("{quantity} {}{} is not listed; listed are {valid}", readable(*.value), spaced(.unit))]
     NotListed {
         /// What the value measures.
         quantity: &'static str,
@@ -147,12 +147,19 @@ pub enum OutOfRange {
     },
 }
 
-/// A value without the tail of its binary fraction.
-fn readable(value: f64) -> f64 {
+/// A value without the tail of its binary fraction, in powers of ten where it would be a long row of digits.
+fn readable(value: f64) -> String {
+    if !value.is_finite() {
+        return "(cannot be reckoned)".to_string();
+    }
+    if value.abs() >= 1e9 {
+        return format!("{value:.1e}");
+    }
     let digits = 6 - value.abs().max(1e-300).log10().floor() as i32;
     let power = 10f64.powi(digits.clamp(0, 15));
     let rounded = (value * power).round() / power;
-    if rounded.is_finite() { rounded } else { value }
+    let shown = if rounded.is_finite() { rounded } else { value };
+    shown.to_string()
 }
 
 /// A unit as it follows its number; a pure number has none.

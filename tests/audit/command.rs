@@ -98,6 +98,38 @@ fn an_arrangement_that_holds() {
         Some(audit::rules().len() - 1)
     );
     assert_eq!(record["rules"][0]["status"], "common practice");
+    assert_eq!(record["compared_with_catalogue"], false);
+    let comparison = record["comparison"].as_str().expect("words");
+    assert!(comparison.starts_with("figures of the parts NOT compared with any catalogue"));
+}
+
+#[test]
+fn a_blank_name_of_the_catalogue_is_told_and_fails() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for blank in ["", "  "] {
+        let mut nameless = station();
+        nameless.catalogue = blank.into();
+        let text = serde_json::to_string(&nameless).expect("plain data");
+        let mut args = written(folder.path(), &text);
+        let (status, text) = run(&args);
+        assert_eq!(status.expect("readable"), ExitStatus::DoesNotHold);
+        assert!(text.contains("FAILS record.format"), "{text}");
+        assert!(text.contains("the file names no catalogue"), "{text}");
+        let line = text.lines().nth(2).expect("a third line");
+        assert!(
+            line.starts_with("Figures of the parts NOT compared")
+                && line.contains("(it names no catalogue)"),
+            "{line}"
+        );
+        args.format = RecordFormat::Json;
+        let (_, text) = run(&args);
+        let record: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+        let comparison = record["comparison"].as_str().expect("words");
+        assert!(
+            comparison.contains("(it names no catalogue)"),
+            "{comparison}"
+        );
+    }
 }
 
 #[test]

@@ -8,16 +8,16 @@ use proptest::prelude::*;
 use toml::Value;
 
 /// A way to a value: names of fields and places in lists.
-type Way = Vec<Step>;
+pub type Way = Vec<Step>;
 
 #[derive(Debug, Clone)]
-enum Step {
+pub enum Step {
     Field(String),
     Place(usize),
 }
 
 /// Every value of a document, branches included.
-fn ways(value: &Value, way: &mut Way, found: &mut Vec<Way>) {
+pub fn ways(value: &Value, way: &mut Way, found: &mut Vec<Way>) {
     if !way.is_empty() {
         found.push(way.clone());
     }
@@ -41,7 +41,7 @@ fn ways(value: &Value, way: &mut Way, found: &mut Vec<Way>) {
 }
 
 /// The value at the end of a way; `None` where an earlier change has cut it off.
-fn at<'v>(value: &'v mut Value, way: &[Step]) -> Option<&'v mut Value> {
+pub fn at<'v>(value: &'v mut Value, way: &[Step]) -> Option<&'v mut Value> {
     let mut here = value;
     for step in way {
         here = match step {
@@ -126,11 +126,11 @@ fn nonsense(value: &Value) -> Vec<Value> {
     }
 }
 
-fn read(document: Value) -> Option<Arrangement> {
+pub fn read(document: Value) -> Option<Arrangement> {
     document.try_into().ok()
 }
 
-fn document() -> Value {
+pub fn document() -> Value {
     Value::try_from(station()).expect("an arrangement can be written")
 }
 

@@ -6,6 +6,7 @@ use crate::audit::case::{Cases, Rule};
 use crate::audit::certified::parts;
 use crate::audit::context::Context;
 use crate::catalogue::{CircuitKind, Material, TerminalFunction};
+use crate::number::short;
 use crate::standards::iec_60079_0::{
     EquipmentProtectionLevel, GasGroup, PLASTIC_SURFACE, WARNINGS, plastic_surface_limit_mm2,
 };
@@ -117,12 +118,18 @@ fn charging(context: &Context<'_>, cases: &mut Cases) {
     match limit_mm2 {
         Some(limit_mm2) if surface_mm2 <= limit_mm2 => {
             cases.is_so(true, &["electrostatic"], || {
-                format!("{surface_mm2:.0} mm² of plastic seen from one side, {limit_mm2:.0} mm² need no warning")
+                format!(
+                    "{} mm² of plastic seen from one side, {} mm² need no warning",
+                    short(surface_mm2, 0),
+                    short(limit_mm2, 0)
+                )
             });
         }
         Some(limit_mm2) => {
             let why = format!(
-                "{surface_mm2:.0} mm² of plastic seen from one side, {limit_mm2:.0} mm² need no warning"
+                "{} mm² of plastic seen from one side, {} mm² need no warning",
+                short(surface_mm2, 0),
+                short(limit_mm2, 0)
             );
             asked(context, cases, "electrostatic", &why);
         }

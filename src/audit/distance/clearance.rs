@@ -1,7 +1,8 @@
 //! Clearance and creepage between different potentials of Ex e circuits.
 
-use super::{certified_mm, creepage_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
-use crate::audit::case::{Cases, Rule};
+use super::material::{Hanging, Unjudged, creepage_mm};
+use super::{certified_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
+use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::{Context, Live};
 use crate::catalogue::CircuitKind;
 use crate::standards::MaterialGroup;
@@ -22,7 +23,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "distance.creepage",
         title: "creepage between different potentials",
-        requires: "between bare parts of different potential of two Ex e terminals on one rail, or of two elements in the lid, the way over surfaces, which is never shorter than the way through air, reaches the table's creepage for the higher working voltage and the worse material group of the two; between elements, whose material no catalogue says, for group IIIa; above 10 V an unknown tracking index of a terminal is not determined; for equal neighbours the certified distance counts",
+        requires: "between bare parts of different potential of two Ex e terminals on one rail, or of two elements in the lid, the way over surfaces, which is never shorter than the way through air, reaches the table's creepage for the higher working voltage and the worse material group of the two; between elements, whose material no catalogue says, for group IIIa; above 10 V an unknown tracking index of a terminal is not determined, told once for each part with the number of distances; for equal neighbours the certified distance counts",
         source: DISTANCES,
         unit: "mm",
         check: creepage,
@@ -53,19 +54,22 @@ fn clearance(context: &Context<'_>, cases: &mut Cases) {
             Ok(required_mm) => match certified_mm(a, b) {
                 Some(certified_mm) => cases.at_least(&subject, certified_mm, required_mm, || {
                     format!(
-                        "certified distance of {} and {}, {voltage_v} V",
-                        a.owner, b.owner
+                        "certified distance of {} and {}, {} V",
+                        a.owner,
+                        b.owner,
+                        figure_text(voltage_v)
                     )
                 }),
                 None => {
                     let measured_mm = through_air_mm(a, b, &slabs) - tolerance_mm;
                     cases.at_least(&subject, measured_mm, required_mm, || {
                         format!(
-                            "clearance of {} (`{}`) and {} (`{}`), {voltage_v} V",
+                            "clearance of {} (`{}`) and {} (`{}`), {} V",
                             a.owner,
                             a.potential_words(),
                             b.owner,
-                            b.potential_words()
+                            b.potential_words(),
+                            figure_text(voltage_v)
                         )
                     });
                 }
@@ -73,7 +77,8 @@ fn clearance(context: &Context<'_>, cases: &mut Cases) {
         }
     });
     cases.nothing(format!(
-        "no two bare parts of different potential lie within {reach_mm} mm of each other"
+        "no two bare parts of different potential lie within {} mm of each other",
+        figure_text(reach_mm)
     ));
 }
 
@@ -81,6 +86,7 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
     let (parts, slabs) = (context.live_parts(), context.insulating_slabs());
     let tolerance_mm = tolerance_mm(context);
     let reach_mm = reach_mm(context);
+    let mut hanging = Hanging::default();
     near_pairs(&parts, reach_mm, |a, b| {
         if !differ(a, b) {
             return;
@@ -88,22 +94,21 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
         let voltage_v = a.voltage_v.max(b.voltage_v);
         let subject = [a.owner, b.owner];
         let required = match (a.terminal, b.terminal) {
-            (Some(first), Some(second)) if first.rail == second.rail => creepage_mm(
-                voltage_v,
-                [
-                    (a.owner, first.tracking_index),
-                    (b.owner, second.tracking_index),
-                ],
-            ),
+            (Some(first), Some(second)) if first.rail == second.rail => {
+                creepage_mm(voltage_v, [first, second])
+            }
             // Two elements meet over the lid: the worst material that the table admits.
             (None, None) => external_terminal_creepage_mm(voltage_v, MaterialGroup::IIIa)
                 .map(|required_mm| (required_mm, MaterialGroup::IIIa))
-                .map_err(|error| error.to_string()),
+                .map_err(|error| Unjudged::Voltage(error.to_string())),
             // No surface joins them but earthed metal.
             _ => return,
         };
         match required {
-            Err(text) => cases.unknown(&subject, || format!("{} and {}: {text}", a.owner, b.owner)),
+            Err(Unjudged::Material(unknown)) => hanging.add(unknown),
+            Err(Unjudged::Voltage(text)) => {
+                cases.unknown(&subject, || format!("{} and {}: {text}", a.owner, b.owner))
+            }
             Ok((required_mm, group)) => {
                 let (measured_mm, certified) = match certified_mm(a, b) {
                     Some(certified_mm) => (certified_mm, "certified distance"),
@@ -111,13 +116,16 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                 };
                 cases.at_least(&subject, measured_mm, required_mm, || {
                     format!(
-                        "{certified} of {} and {}, {voltage_v} V, material group {group}",
-                        a.owner, b.owner
+                        "{certified} of {} and {}, {} V, material group {group}",
+                        a.owner,
+                        b.owner,
+                        figure_text(voltage_v)
                     )
                 });
             }
         }
     });
+    hanging.tell(cases);
     cases
         .nothing("no two bare parts of different potential lie near each other on one rail or lid");
 }

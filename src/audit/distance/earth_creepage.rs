@@ -6,8 +6,9 @@
 //! insulate to the bodies of other elements and to metal entries. The way through air stands for it.
 
 use super::earth::{MetalKind, earthed, way_to_metal_mm};
-use super::{creepage_mm, near_pairs, reach_mm, through_air_mm, tolerance_mm};
-use crate::audit::case::{Cases, Rule};
+use super::material::{Hanging, Unjudged, creepage_mm};
+use super::{near_pairs, reach_mm, through_air_mm, tolerance_mm};
+use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
 use crate::catalogue::CircuitKind;
 use crate::standards::MaterialGroup;
@@ -27,16 +28,14 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
     let (parts, slabs) = (context.live_parts(), context.insulating_slabs());
     let tolerance_mm = tolerance_mm(context);
     let metal = earthed(context);
+    let mut hanging = Hanging::default();
     let live = |kind, earth: bool| kind == CircuitKind::ExE && !earth;
     for part in parts.iter().filter(|part| live(part.kind, part.is_earth())) {
         let required = match part.terminal {
-            Some(terminal) => {
-                let index = (part.owner, terminal.tracking_index);
-                creepage_mm(part.voltage_v, [index, index])
-            }
+            Some(terminal) => creepage_mm(part.voltage_v, [terminal, terminal]),
             None => external_terminal_creepage_mm(part.voltage_v, MaterialGroup::IIIa)
                 .map(|required_mm| (required_mm, MaterialGroup::IIIa))
-                .map_err(|error| error.to_string()),
+                .map_err(|error| Unjudged::Voltage(error.to_string())),
         };
         let rail = part.terminal.map(|terminal| terminal.rail.as_str());
         for piece in &metal {
@@ -50,7 +49,8 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                 continue;
             };
             match &required {
-                Err(text) => cases.unknown(&[part.owner, &piece.name], || {
+                Err(Unjudged::Material(unknown)) => hanging.add(unknown.clone()),
+                Err(Unjudged::Voltage(text)) => cases.unknown(&[part.owner, &piece.name], || {
                     format!("{} and {}: {text}", part.owner, piece.name)
                 }),
                 Ok((required_mm, group)) => {
@@ -64,7 +64,7 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                                 part.owner,
                                 part.potential_words(),
                                 piece.name,
-                                part.voltage_v
+                                figure_text(part.voltage_v)
                             )
                         },
                     );
@@ -85,12 +85,9 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
             return;
         }
         let subject = [part.owner, earth.owner];
-        let indices = [
-            (part.owner, first.tracking_index),
-            (earth.owner, second.tracking_index),
-        ];
-        match creepage_mm(part.voltage_v, indices) {
-            Err(text) => cases.unknown(&subject, || {
+        match creepage_mm(part.voltage_v, [first, second]) {
+            Err(Unjudged::Material(unknown)) => hanging.add(unknown),
+            Err(Unjudged::Voltage(text)) => cases.unknown(&subject, || {
                 format!("{} and {}: {text}", part.owner, earth.owner)
             }),
             Ok((required_mm, group)) => {
@@ -101,11 +98,12 @@ fn creepage(context: &Context<'_>, cases: &mut Cases) {
                         part.owner,
                         part.potential_words(),
                         earth.owner,
-                        part.voltage_v
+                        figure_text(part.voltage_v)
                     )
                 });
             }
         }
     });
+    hanging.tell(cases);
     cases.nothing("no insulating surface leads from a bare part to earthed metal of another part");
 }

@@ -15,13 +15,12 @@ mod clearance;
 mod earth;
 mod earth_creepage;
 mod intrinsic;
+mod material;
 
 use super::case::{Rule, SLACK};
 use super::context::{Context, Live, Slab};
 use super::measure;
 use crate::space::Block;
-use crate::standards::MaterialGroup;
-use crate::standards::iec_60079_7::{TRACKING_MATTERS_ABOVE_V, external_terminal_creepage_mm};
 use std::cmp::Ordering;
 
 /// The rules of this group.
@@ -82,28 +81,6 @@ fn along_rail_mm(rail: &str, a: &Block, b: &Block, slabs: &[Slab<'_>]) -> f64 {
     between
         .map(|slab| measure::around_mm(a, b, &slab.block))
         .fold(measure::distance_mm(a, b), f64::max)
-}
-
-/// The creepage between two parts for a voltage in the worse of two materials, given by their tracking
-/// indices; the error says what is not known.
-fn creepage_mm(
-    voltage_v: f64,
-    indices: [(&str, Option<f64>); 2],
-) -> Result<(f64, MaterialGroup), String> {
-    let group = if voltage_v <= TRACKING_MATTERS_ABOVE_V {
-        // At such a voltage the group does not matter; the table's figures are equal.
-        MaterialGroup::I
-    } else {
-        let mut worst = f64::INFINITY;
-        for (part, index) in indices {
-            let index = index.ok_or_else(|| format!("the tracking index of {part} is unknown"))?;
-            worst = worst.min(index);
-        }
-        MaterialGroup::from_cti(worst).map_err(|error| error.to_string())?
-    };
-    let required_mm =
-        external_terminal_creepage_mm(voltage_v, group).map_err(|error| error.to_string())?;
-    Ok((required_mm, group))
 }
 
 /// The certified distance of two parts that are equal neighbours.

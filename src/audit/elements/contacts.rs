@@ -123,23 +123,26 @@ fn switched(
         match rated_a(contact, category, voltage_v) {
             None => cases.unknown(&subject, || {
                 format!(
-                    "{part} of {} has no rating as {category} for {voltage_v} V{told}",
-                    element.tag
+                    "{part} of {} has no rating as {category} for {} V{told}",
+                    element.tag,
+                    figure_text(voltage_v)
                 )
             }),
             Some(rated_a) if stated || rated_a < current_a - SLACK => {
                 cases.at_least(&subject, rated_a, current_a, || {
                     format!(
-                        "rating of {part} of {} at {voltage_v} V as {category}{told}",
-                        element.tag
+                        "rating of {part} of {} at {} V as {category}{told}",
+                        element.tag,
+                        figure_text(voltage_v)
                     )
                 });
             }
             Some(rated_a) => cases.informs_at_least(&subject, rated_a, current_a, || {
                 format!(
-                    "{part} of {} is rated {} A at {voltage_v} V as {category}, {} A are needed{told}",
+                    "{part} of {} is rated {} A at {} V as {category}, {} A are needed{told}",
                     element.tag,
                     figure_text(rated_a),
+                    figure_text(voltage_v),
                     figure_text(current_a)
                 )
             }),
@@ -160,7 +163,11 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
         };
         if dissipates && element.power_w > 0.0 {
             cases.is_so(true, &[&element.tag], || {
-                format!("{} dissipates {} W", element.tag, element.power_w)
+                format!(
+                    "{} dissipates {} W",
+                    element.tag,
+                    figure_text(element.power_w)
+                )
             });
         } else if dissipates {
             cases.unknown(&[&element.tag], || {

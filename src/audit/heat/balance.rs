@@ -6,6 +6,7 @@
 //! little warmer. The box hangs on a wall, its rear face passes nothing.
 
 use crate::catalogue::Material;
+use crate::number::short;
 
 /// Coefficients of h = C (ΔT/L)^¼ in W/(m² K), ΔT in K, L in m: upright plate, level plate with the
 /// warm side up, level plate with the warm side down (McAdams' simplified laws for air, from memory).
@@ -125,7 +126,8 @@ pub(super) fn inside_air_c(
     };
     if given_off_w(ambient_c + MOST_K) < power_w {
         return Err(format!(
-            "{power_w:.1} W would warm the air by more than {MOST_K} K, which no estimate speaks of"
+            "{} W would warm the air by more than {MOST_K} K, which no estimate speaks of",
+            short(power_w, 1)
         ));
     }
     let (mut low_c, mut high_c) = (ambient_c, ambient_c + MOST_K);

@@ -27,6 +27,15 @@ pub(super) static RULES: &[Rule] = &[Rule {
 /// The code of the instruction.
 const CODE: &str = "bundles";
 
+/// Heat that may be unknown, in words.
+fn heat_words(heat_w: f64) -> String {
+    if heat_w.is_finite() {
+        format!("{} W", figure_text(heat_w))
+    } else {
+        "a heat that cannot be reckoned".to_string()
+    }
+}
+
 fn bundles(context: &Context<'_>, cases: &mut Cases) {
     let arrangement = context.arrangement;
     // Heat of each group, W, or infinite where it is unknown, and its conductors.
@@ -69,8 +78,8 @@ fn bundles(context: &Context<'_>, cases: &mut Cases) {
                 .any(|notice| notice.groups.iter().any(|group| group == name));
             let text = || {
                 format!(
-                    "`{name}` has {count} {conductors} with {} W; {}",
-                    figure_text(*heat_w),
+                    "`{name}` has {count} {conductors} with {}; {}",
+                    heat_words(*heat_w),
                     if told {
                         "the workshop is told to bundle at most six of them, which is not measured"
                     } else {

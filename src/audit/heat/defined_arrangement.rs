@@ -108,7 +108,7 @@ fn sums(context: &Context<'_>) -> Vec<Sum> {
             }
         }
         Sum {
-            table: format!("{class:?}, {} °C", thousandths as f64 / 1000.0),
+            table: format!("{class:?}, {} °C", figure_text(thousandths as f64 / 1000.0)),
             share,
             without_row,
         }

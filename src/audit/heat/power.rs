@@ -9,11 +9,12 @@
 //! reference temperature.
 
 use crate::arrangement::Wire;
-use crate::audit::case::{Cases, Rule, figures_that_differ};
+use crate::audit::case::{Cases, Rule, figure_text, figures_within};
 use crate::audit::context::Context;
 use crate::audit::electrical::build_word;
 use crate::audit::measure;
 use crate::catalogue::ConductorBuild;
+use crate::number::short;
 use crate::standards::awg::{
     ANNEALED_COPPER_OHM_MM2_PER_KM, Awg, STRANDING_FACTOR, Stranding, WireSize,
 };
@@ -117,7 +118,11 @@ fn currents(context: &Context<'_>, cases: &mut Cases) {
         let share = circuit.simultaneity;
         if !(0.0..=1.0).contains(&share) {
             cases.is_so(false, &[&circuit.tag], || {
-                format!("the simultaneity of {} is {share}", circuit.tag)
+                format!(
+                    "the simultaneity of {} is {}",
+                    circuit.tag,
+                    figure_text(share)
+                )
             });
         }
     }
@@ -162,8 +167,9 @@ fn resistance_ohm_per_km(wire: &Wire, temperature_c: f64) -> Result<f64, String>
         // The name and the area of the record must speak of the same conductor.
         if (area_mm2 - wire.section_mm2).abs() > 0.01 * area_mm2 {
             return Err(format!(
-                "{text} has {area_mm2:.3} mm², {} mm² is recorded",
-                wire.section_mm2
+                "{text} has {} mm², {} mm² is recorded",
+                figure_text(area_mm2),
+                figure_text(wire.section_mm2)
             ));
         }
         let stranding = match wire.build {
@@ -249,6 +255,9 @@ pub(super) fn dissipated_w(
     Ok(total_w)
 }
 
+/// Decimals of the figures of a line, of which a watt may be a small part.
+const FINE: usize = 9;
+
 /// The limit of a class less the margin of the type test, °C.
 fn limit_c(class: TemperatureClass) -> f64 {
     class.limit_c() - class.type_test_margin_k()
@@ -266,7 +275,8 @@ fn sum(context: &Context<'_>, cases: &mut Cases) {
     cases.is_so(is_limit, &["heat calculation"], || {
         format!(
             "the limit of {:?} less the margin of the type test is {limit_c} °C, {} °C is recorded",
-            heat.row_class, heat.limit_c
+            heat.row_class,
+            figure_text(heat.limit_c)
         )
     });
     let sums = [
@@ -281,14 +291,16 @@ fn sum(context: &Context<'_>, cases: &mut Cases) {
                 continue;
             }
         };
+        let allowed_w = found_w.abs() * SUM_SHARE;
         cases.at_most(
             &["heat calculation"],
             (recorded_w - found_w).abs(),
-            found_w.abs() * SUM_SHARE,
+            allowed_w,
             || {
-                let (recorded, found) = figures_that_differ(recorded_w, found_w);
+                let (recorded, found) = figures_within(recorded_w, found_w, allowed_w);
                 format!(
-                    "difference of the recorded {recorded} W and {found} W reckoned again at {temperature_c} °C"
+                    "difference of the recorded {recorded} W and {found} W reckoned again at {} °C",
+                    figure_text(temperature_c)
                 )
             },
         );
@@ -298,12 +310,13 @@ fn sum(context: &Context<'_>, cases: &mut Cases) {
 fn lines(context: &Context<'_>, cases: &mut Cases) {
     let heat = &context.arrangement.heat;
     let total_w: f64 = heat.lines.iter().map(|line| line.power_w).sum();
+    let allowed_w = total_w.abs() * SUM_SHARE;
     cases.at_most(
         &["heat calculation"],
         (total_w - heat.power_w).abs(),
-        total_w.abs() * SUM_SHARE,
+        allowed_w,
         || {
-            let (lines, recorded) = figures_that_differ(total_w, heat.power_w);
+            let (lines, recorded) = figures_within(total_w, heat.power_w, allowed_w);
             format!("difference of the lines' {lines} W and the recorded {recorded} W")
         },
     );
@@ -316,7 +329,11 @@ fn lines(context: &Context<'_>, cases: &mut Cases) {
             || {
                 format!(
                     "difference of {} × ({} A)² × {} mohm and the recorded {} W for {}",
-                    line.count, line.current_a, line.resistance_mohm, line.power_w, line.item
+                    line.count,
+                    short(line.current_a, FINE),
+                    short(line.resistance_mohm, FINE),
+                    short(line.power_w, FINE),
+                    line.item
                 )
             },
         );
@@ -334,9 +351,9 @@ fn row(context: &Context<'_>, cases: &mut Cases) {
     cases.is_so(found, &[&enclosure.id], || {
         format!(
             "{} W for {:?} at {} °C {} in the certificate of {}",
-            heat.rated_power_w,
+            figure_text(heat.rated_power_w),
             heat.row_class,
-            heat.row_ambient_c,
+            figure_text(heat.row_ambient_c),
             if found { "stands" } else { "does not stand" },
             enclosure.id
         )
@@ -354,12 +371,15 @@ fn reserve(context: &Context<'_>, cases: &mut Cases) {
         "share of the rated power kept free".to_string()
     });
     let permitted_w = heat.rated_power_w * (100.0 - heat.reserve_percent) / 100.0;
-    let equal =
-        (permitted_w - heat.permitted_power_w).abs() <= permitted_w.abs() * SUM_SHARE + 1e-9;
+    let equal = permitted_w.is_finite()
+        && (permitted_w - heat.permitted_power_w).abs() <= permitted_w.abs() * SUM_SHARE + 1e-9;
     cases.is_so(equal, &["heat calculation"], || {
         format!(
-            "{} W less {} % are {permitted_w:.4} W, {} W are recorded as permitted",
-            heat.rated_power_w, heat.reserve_percent, heat.permitted_power_w
+            "{} W less {} % are {} W, {} W are recorded as permitted",
+            short(heat.rated_power_w, FINE),
+            short(heat.reserve_percent, FINE),
+            short(permitted_w, FINE),
+            short(heat.permitted_power_w, FINE)
         )
     });
 }
@@ -374,7 +394,8 @@ fn power(context: &Context<'_>, cases: &mut Cases) {
         Ok(found_w) => cases.at_most(&[enclosure], found_w, permitted_w, || {
             format!(
                 "dissipated power in {enclosure} ({:?}, {} °C)",
-                heat.row_class, heat.row_ambient_c
+                heat.row_class,
+                figure_text(heat.row_ambient_c)
             )
         }),
     }

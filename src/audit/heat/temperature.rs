@@ -11,7 +11,7 @@ use crate::arrangement::{EntryPurpose, PlacedTerminal, Wire, WireEnd};
 use crate::audit::case::{Cases, Rule, figure_text};
 use crate::audit::context::Context;
 use crate::audit::electrical::rating_a;
-use crate::number::number;
+use crate::number::short;
 use crate::standards::iec_60079_0::{
     BRANCHING_TEMPERATURE_LIMIT_C, ENTRY_TEMPERATURE, ENTRY_TEMPERATURE_LIMIT_C,
 };
@@ -88,13 +88,17 @@ fn judge(
         cases.informs_at_most(subject, found_c, required_c, || {
             let marked = if found_c > limit_c {
                 format!(
-                    "above {limit_c} °C: the box is marked for cables of {} °C",
+                    "above {} °C: the box is marked for cables of {} °C",
+                    figure_text(limit_c),
                     figure_text(marked_c)
                 )
             } else {
-                format!("no marking of the cables is needed up to {limit_c} °C")
+                format!(
+                    "no marking of the cables is needed up to {} °C",
+                    figure_text(limit_c)
+                )
             };
-            let found = number(found_c, 1);
+            let found = short(found_c, 1);
             format!("{what}: {found} °C by an estimate, which permits nothing; {marked}")
         });
     }

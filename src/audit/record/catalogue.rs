@@ -6,7 +6,7 @@
 
 use super::enclosure::enclosure;
 use crate::arrangement::PlacedContact;
-use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::case::{Cases, Rule, SLACK, figure_text, figures_within};
 use crate::audit::context::Context;
 use crate::catalogue::Catalogue;
 use crate::space::{Block, Point};
@@ -175,8 +175,9 @@ impl Comparison<'_> {
     fn not_below(&mut self, what: &str, record_mm: f64, part_mm: f64) {
         let holds = record_mm >= part_mm - SLACK;
         self.cases.is_so(holds, &[&self.name, &self.part], || {
+            let (record, part) = figures_within(record_mm, part_mm, SLACK);
             format!(
-                "{what} of {} is {record_mm} mm, the catalogue says {part_mm} mm for {}",
+                "{what} of {} is {record} mm, the catalogue says {part} mm for {}",
                 self.name, self.part
             )
         });
@@ -266,7 +267,9 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             || {
                 format!(
                     "rail {} is {} mm long, stock is {} mm",
-                    rail.id, rail.length_mm, part.stock_length_mm
+                    rail.id,
+                    figure_text(rail.length_mm),
+                    figure_text(part.stock_length_mm)
                 )
             },
         );
@@ -351,8 +354,9 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
             .cases
             .is_so(thicker_mm <= 0.1 + SLACK, &[&accessory.id], || {
                 format!(
-                    "{} is recorded {thicker_mm} mm thicker than it is",
-                    accessory.id
+                    "{} is recorded {} mm thicker than it is",
+                    accessory.id,
+                    figure_text(thicker_mm)
                 )
             });
     }

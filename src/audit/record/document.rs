@@ -24,7 +24,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule {
         id: "record.format",
         title: "format and caution",
-        requires: "the file names the format that this program knows, and carries the caution",
+        requires: "the file names the format that this program knows and the catalogue of its parts, and carries the caution",
         source: RECORD,
         unit: "",
         check: format_and_caution,
@@ -65,6 +65,14 @@ fn format_and_caution(context: &Context<'_>, cases: &mut Cases) {
     });
     cases.is_so(arrangement.caution == CAUTION, &["file"], || {
         format!("the caution reads `{}`", arrangement.caution)
+    });
+    let names_catalogue = !arrangement.catalogue.trim().is_empty();
+    cases.is_so(names_catalogue, &["file"], || {
+        if names_catalogue {
+            format!("the parts are of the catalogue `{}`", arrangement.catalogue)
+        } else {
+            "the file names no catalogue from which its parts are".to_string()
+        }
     });
 }
 
@@ -244,7 +252,8 @@ fn totals(context: &Context<'_>, cases: &mut Cases) {
         ("price", arrangement.price, price),
     ] {
         let allowed = found.abs() * TOTAL_SHARE + TOTAL_ROUNDING + SLACK;
-        cases.is_so((recorded - found).abs() <= allowed, &["total"], || {
+        let holds = found.is_finite() && (recorded - found).abs() <= allowed;
+        cases.is_so(holds, &["total"], || {
             format!(
                 "{what}: {} recorded, the parts give {}",
                 figure_text(recorded),

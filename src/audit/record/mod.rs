@@ -7,14 +7,16 @@ mod document;
 mod enclosure;
 mod limits;
 mod numbers;
+mod outer;
 
 use super::case::Rule;
 
 /// The rules of this group.
-pub(super) static RULES: [&[Rule]; 5] = [
+pub(super) static RULES: [&[Rule]; 6] = [
     document::RULES,
     numbers::RULES,
     coordinates::RULES,
+    outer::RULES,
     limits::RULES,
     catalogue::RULES,
 ];

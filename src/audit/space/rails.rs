@@ -1,6 +1,6 @@
 //! Rails on the plate, and terminals and accessories on the rails.
 
-use crate::audit::case::{Cases, Rule, SLACK};
+use crate::audit::case::{Cases, Rule, SLACK, figures_within};
 use crate::audit::context::{Context, passes_its_rail};
 use crate::audit::measure;
 use crate::catalogue::{AccessoryKind, Most};
@@ -167,9 +167,10 @@ fn rail_cut(context: &Context<'_>, cases: &mut Cases) {
         let whole = (rail.length_mm - rail.length_mm.round()).abs() <= SLACK;
         let equal = (rail.length_mm - body_mm).abs() <= SLACK;
         cases.is_so(whole && equal && rail.length_mm > 0.0, &[&rail.id], || {
+            let (length, body) = figures_within(rail.length_mm, body_mm, SLACK);
             format!(
-                "rail {} is cut to {} mm, its body is {body_mm} mm long",
-                rail.id, rail.length_mm
+                "rail {} is cut to {length} mm, its body is {body} mm long",
+                rail.id
             )
         });
     }

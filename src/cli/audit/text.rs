@@ -3,6 +3,8 @@
 use super::Compared;
 use crate::arrangement::Arrangement;
 use crate::audit::{AuditReport, RuleResult, Verdict};
+use crate::letters::capital;
+use crate::number::short;
 use crate::standards::Status;
 use std::io::{self, Write};
 
@@ -11,12 +13,10 @@ fn figure(value: Option<f64>) -> String {
     let Some(value) = value else {
         return "-".to_string();
     };
-    let text = format!("{value:.3}");
-    let short = text.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" {
-        "0".to_string()
+    if value.is_finite() {
+        short(value, 3)
     } else {
-        short.to_string()
+        "-".to_string()
     }
 }
 
@@ -62,22 +62,15 @@ pub(super) fn print(
         report.rules.len()
     )?;
     match compared {
-        Compared::Given(catalogue) => {
-            let name = catalogue.name();
-            writeln!(
-                out,
-                "Figures of the parts compared with the catalogue `{name}`"
-            )?;
-        }
+        Compared::Given(_) => writeln!(out, "{}", capital(&report.comparison))?,
         Compared::Embedded(_) => writeln!(
             out,
             "Figures of the parts compared with the embedded catalogue, which the arrangement names"
         )?,
         Compared::Nothing => writeln!(
             out,
-            "Figures of the parts NOT compared with any catalogue: they are believed as the file states them \
-             (it names `{}`; give it with --catalogue)",
-            arrangement.catalogue
+            "{}; --catalogue gives one",
+            capital(&report.comparison)
         )?,
     }
     if !failing.is_empty() {

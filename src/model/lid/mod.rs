@@ -4,9 +4,12 @@
 //! emergency stop lowest and rightmost; the list may name rows, and elements above or beside each
 //! other. A row is as high as its highest element.
 
+mod columns;
 mod counts;
 mod lines;
 mod program;
+
+pub use columns::{BesideLine, Pair, across};
 
 use super::metal::between_elements_mm;
 use super::milp::{Decision, Effort, Program};
@@ -33,7 +36,7 @@ pub struct LidItem {
     pub row: Option<u32>,
     /// Place in the row: what the list names, then start before stop, then the list's order.
     pub order: (u32, u32, usize),
-    /// Item that must lie in a lower row.
+    /// Item that must lie in a lower row, on one vertical line with this one where that is possible.
     pub above: Option<usize>,
     /// Item that must lie in the same row.
     pub beside: Option<usize>,

@@ -5,11 +5,12 @@ use crate::arrangement::{ContactPoint, EnclosureRecord, PlacedContact, PlacedEle
 use crate::catalogue::CircuitKind;
 use crate::demand::{Demand, ElementNeed};
 use crate::model::decide::Decided;
+use crate::model::lid::{across, lid_problem};
 use crate::requirements::RequirementList;
 use crate::space::{Block, Point, Rect, down_to_tenth};
 use crate::workshop::Workshop;
 
-/// Places the rows of elements: spread over the height of the rectangle, centred in its width.
+/// Places the rows of elements: spread over the height of the rectangle, and across it as the list asks.
 pub(super) fn place(
     list: &RequirementList,
     demand: &Demand<'_>,
@@ -17,42 +18,27 @@ pub(super) fn place(
     workshop: &Workshop,
     decided: &Decided,
 ) -> Vec<PlacedElement> {
-    let problem = crate::model::lid::lid_problem(list, demand, &workshop.limits());
+    let problem = lid_problem(list, demand, &workshop.limits());
     let rect = decided.lid_rect;
     let spare_mm = (rect.height_mm - problem.height_mm(&decided.lid)).max(0.0);
     let extra_mm = down_to_tenth(spare_mm / (decided.lid.len() + 1) as f64);
+    let across = across(&problem, &decided.lid, rect.width_mm);
     let mut placed = Vec::new();
     let mut top_mm = rect.top_mm() - extra_mm;
-    for (row_index, row) in decided.lid.iter().enumerate() {
+    for (row_index, row) in across.rows.iter().enumerate() {
         let height_mm = problem.row_height_mm(row);
         let centre_y_mm = top_mm - height_mm / 2.0;
-        let spare_mm = (rect.width_mm - problem.row_length_mm(row)).max(0.0);
-        let share_mm = down_to_tenth(spare_mm / (row.len() + 1) as f64);
-        let mut x_mm = rect.u_mm + share_mm;
-        for (position, item) in row.iter().enumerate() {
+        for item in row {
             let known = &problem.items[*item];
-            if let Some(next) = demand
-                .elements
-                .iter()
-                .find(|need| need.index == known.element)
-            {
-                let centre = (x_mm + known.width_mm / 2.0, centre_y_mm);
-                placed.push(element_at(
-                    list,
-                    mounted,
-                    next,
-                    centre,
-                    row_index as u32 + 1,
-                ));
-            }
-            x_mm += known.width_mm + share_mm;
-            if let Some(next) = row.get(position + 1) {
-                x_mm +=
-                    problem.gap_between_mm(known.free_standing, problem.items[*next].free_standing);
+            let mut needs = demand.elements.iter();
+            if let Some(need) = needs.find(|need| need.index == known.element) {
+                let centre = (rect.u_mm + across.centre_mm[*item], centre_y_mm);
+                let row = row_index as u32 + 1;
+                placed.push(element_at(list, mounted, need, centre, row));
             }
         }
         top_mm -= height_mm + extra_mm;
-        if let Some(next) = decided.lid.get(row_index + 1) {
+        if let Some(next) = across.rows.get(row_index + 1) {
             top_mm -= problem.row_gap_mm(row, next);
         }
     }

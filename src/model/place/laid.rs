@@ -159,10 +159,14 @@ mod tests {
         }
     }
 
-    /// Step by step from the planned order of the station to one as short as the shortest, but for a trifle.
+    /// Step by step from the planned order of the station to one as short as the shortest, but for a trifle. The lamp
+    /// stands right of the meter here: where it stands over its button, no other order of the strips is much shorter.
     #[test]
     fn exchanging_neighbours_leads_to_the_shortest_order() {
-        with_found(STATION, |list, demand, workshop, found| {
+        let meter = "kind = \"ammeter\"\n";
+        assert!(STATION.contains(meter));
+        let station = STATION.replace(meter, &format!("{meter}order = 1\n"));
+        with_found(&station, |list, demand, workshop, found| {
             let limits = workshop.limits();
             let on_lid = elements::place(list, demand, &found.mounted, workshop, &found.decided);
             let lay = |plans: &[RailPlan]| lay(list, demand, found, &limits, &on_lid, plans);

@@ -1,5 +1,6 @@
 //! From what was decided to positions in millimetres: the arrangement.
 
+mod above;
 mod crossings;
 mod designations;
 mod earthing;
@@ -78,6 +79,14 @@ fn connected(
     heat.defined_arrangement_decides = of_catalogue
         .filter(|enclosure| enclosure.id == mounted.id)
         .any(|enclosure| enclosure.defined_arrangement_decides);
+    let mut remarks = earthing::remarks(list, demand, mounted);
+    remarks.extend(above::remarks(
+        list,
+        demand,
+        workshop,
+        &found.decided,
+        &elements,
+    ));
     let free_terminals = records::free_terminals(&rails.rails, &terminals, &rails.accessories);
     let mut arrangement = Arrangement {
         format: FORMAT.to_string(),
@@ -111,7 +120,7 @@ fn connected(
         price: 0.0,
         lead_times_days: BTreeMap::new(),
         estimates: demand.estimates.clone(),
-        remarks: earthing::remarks(list, demand, mounted),
+        remarks,
         layout: None,
         proof: None,
     };

@@ -59,7 +59,8 @@ pub static BREAKS: &[Broken] = &[
         wall.most_entries = None;
     }),
     broken("entries.wall_thickness", "wall of 8.1 mm", |a| {
-        a.enclosure.wall_thickness_mm = 8.1
+        a.enclosure.wall_thickness_mm = 8.1;
+        a.enclosure.outer_mm = [270.2, 270.2, 132.1];
     }),
     broken("entries.hole", "hole 0.8 mm over the thread", |a| {
         a.entries[1].hole_mm = 20.8

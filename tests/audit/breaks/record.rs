@@ -8,6 +8,9 @@ pub static BREAKS: &[Broken] = &[
     broken("record.format", "another format", |a| {
         a.format = "glandrail-arrangement/0".into()
     }),
+    broken("record.format", "no name of the catalogue", |a| {
+        a.catalogue = " ".into()
+    }),
     broken("record.format", "no caution", |a| a.caution.clear()),
     broken("record.numbers", "a negative figure", |a| {
         a.wires[0].route_mm = -1.0
@@ -27,6 +30,20 @@ pub static BREAKS: &[Broken] = &[
     broken("record.coordinates", "lamp 0.1 mm off its hole", |a| {
         a.elements[2].y_mm += 0.1
     }),
+    broken("record.outer_size", "0.1 mm too narrow outside", |a| {
+        a.enclosure.outer_mm[0] = 259.9
+    }),
+    broken("record.outer_size", "0.1 mm too low outside", |a| {
+        a.enclosure.outer_mm[1] = 259.9
+    }),
+    broken("record.outer_size", "no back wall in the depth", |a| {
+        a.enclosure.outer_mm[2] = 126.9
+    }),
+    broken(
+        "record.outer_size",
+        "walls thicker than there is room",
+        |a| a.enclosure.wall_thickness_mm = 3.1,
+    ),
     broken("record.live_parts", "bare part out of the body", |a| {
         a.elements[0].live[0].block.min.z_mm = 81.0
     }),

@@ -5,6 +5,7 @@ mod walk;
 use super::document::RECORD;
 use crate::audit::case::{Cases, Rule};
 use crate::audit::context::Context;
+use crate::number::short;
 use serde::Serialize;
 use walk::{Fault, Walk};
 
@@ -28,7 +29,7 @@ fn numbers(context: &Context<'_>, cases: &mut Cases) {
     for (path, fault) in &walk.faults {
         cases.is_so(false, &[path], || match fault {
             Fault::NotFinite => format!("{path} is not a finite number"),
-            Fault::Negative(number) => format!("{path} is {number}"),
+            Fault::Negative(number) => format!("{path} is {}", short(*number, 12)),
             Fault::CornersOutOfOrder(axis) => {
                 format!("the corners of {path} are not in order along {axis}")
             }
