@@ -111,7 +111,7 @@ fn cables(arrangement: &Arrangement) -> Table {
         .collect();
     Table {
         name: "cables".into(),
-        title: "Cables, glands and plugs (diameters and spanners in mm; – where the catalogue gives none)".into(),
+        title: "Cables, glands and plugs (mm; – where the catalogue gives none)".into(),
         columns: vec![
             Column::words("Entry"),
             Column::sentences("Cable"),

@@ -2,7 +2,7 @@
 
 use crate::samples::{every_example, every_fixture, named_example, on_every_paper};
 use glandrail::arrangement::Arrangement;
-use glandrail::sheets::drawing::{Geometry, Sheet};
+use glandrail::sheets::drawing::{Geometry, Label, Sheet, SubjectKey};
 use glandrail::sheets::{Paper, all_lists};
 
 fn all() -> Vec<(String, Arrangement)> {
@@ -154,4 +154,46 @@ fn the_record_says_that_threads_were_counted_alone() {
     assert_eq!(entries.len(), 12);
     arrangement.entries = entries;
     assert!(!told(&arrangement), "there is nothing to go together");
+}
+
+/// Two legends on one line with little between them would be engraved as one.
+#[test]
+fn legends_on_one_line_stand_apart() {
+    const APART_MM: f64 = 1.5;
+    let mut pairs = 0;
+    for (name, arrangement) in every_example() {
+        for (paper, sheet) in on_every_paper(&arrangement) {
+            if !["lid", "elements"].contains(&sheet.name.as_str()) {
+                continue;
+            }
+            let is_legend = |words: &str| {
+                let mut elements = arrangement.elements.iter();
+                words.len() > 2 && elements.any(|element| element.label.contains(words))
+            };
+            let views = sheet.groups.iter().filter(|group| group.view.is_some());
+            let legends: Vec<(&Label, Option<&SubjectKey>)> = views
+                .flat_map(|group| &group.shapes)
+                .filter_map(|shape| match &shape.geometry {
+                    Geometry::Text(label) if is_legend(&label.content) => {
+                        Some((label, shape.subject.as_ref()))
+                    }
+                    _ => None,
+                })
+                .collect();
+            for (label, of) in &legends {
+                for (other, of_other) in legends.iter().filter(|(_, key)| key != of) {
+                    let (one, two) = (label.area(), other.area());
+                    let is_level = (one.centre().y_mm - two.centre().y_mm).abs() < 1.0;
+                    if !is_level || one.left_mm > two.left_mm {
+                        continue;
+                    }
+                    let gap_mm = two.left_mm - one.right_mm;
+                    let words = (&label.content, &other.content, of, of_other);
+                    assert!(gap_mm >= APART_MM, "{name}, {paper:?}: {words:?}, {gap_mm}");
+                    pairs += 1;
+                }
+            }
+        }
+    }
+    assert!(pairs > 20, "{pairs}");
 }

@@ -1,6 +1,6 @@
 //! The figures of the enclosure, turned as it is mounted, compared with those of the catalogue.
 
-use super::catalogue::begin;
+use super::comparison::begin;
 use crate::arrangement::Orientation;
 use crate::audit::case::Cases;
 use crate::audit::context::Context;

@@ -2,6 +2,7 @@
 //! Knows nothing of what the figures mean for safety.
 
 mod catalogue;
+mod comparison;
 mod coordinates;
 mod document;
 mod enclosure;

@@ -12,6 +12,7 @@ mod orders;
 #[cfg(test)]
 mod prepared;
 mod rails;
+mod ranges;
 mod records;
 mod wires;
 
@@ -87,6 +88,7 @@ fn connected(
         &found.decided,
         &elements,
     ));
+    remarks.extend(ranges::remarks(list, &elements));
     let free_terminals = records::free_terminals(&rails.rails, &terminals, &rails.accessories);
     let mut arrangement = Arrangement {
         format: FORMAT.to_string(),

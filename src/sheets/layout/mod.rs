@@ -220,7 +220,7 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
         "Nothing is drilled in the lid."
     } else {
         "Holes are drawn round; whether one needs a notch against turning, the instructions of its element \
-         say. Colours are those of the actuators. All legends: see the sheet of the elements."
+         say. Colours are those of the actuators. All legends stand in the table and on the sheet of the elements."
     };
     place::pages(
         arrangement,

@@ -41,7 +41,7 @@ pub(in crate::sheets) const SCALES: [Scale; 6] = [
 ];
 
 /// The sizes of pictures, largest first.
-pub(in crate::sheets) const SIZES: [Scale; 10] = [
+pub(in crate::sheets) const SIZES: [Scale; 12] = [
     size(1.0),
     size(0.8),
     size(0.63),
@@ -50,6 +50,8 @@ pub(in crate::sheets) const SIZES: [Scale; 10] = [
     size(0.315),
     size(0.25),
     size(0.2),
+    size(0.16),
+    size(0.125),
     size(0.1),
     size(0.05),
 ];

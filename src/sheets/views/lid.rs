@@ -138,8 +138,8 @@ pub(super) fn draw_element(element: &PlacedElement, of_hole: Layer, canvas: &mut
     }
 }
 
-/// The text of the label, always over its actuator: inside the footprint, else just over it. Where neither has room
-/// at this scale it is left to the enlarged view and the table; false then. The legend of a selector names its
+/// The text of the label, over its actuator: inside the footprint, else just over it, else just under it. Where none
+/// has room at this scale it is left to the enlarged view and the table; false then. The legend of a selector names its
 /// positions from left to right and is not broken into lines.
 pub(super) fn write_label(
     arrangement: &Arrangement,
@@ -206,13 +206,18 @@ pub(super) fn write_label(
             inner.contains(&area) && !others.iter().any(|other| other.meets(&area))
         })
     };
-    // Just over the footprint, else a line higher, and never so near to a neighbour's legend that both read as one.
-    let outside: Vec<Vec<Label>> = [0.0, LINE_MM]
+    // Just over the footprint, else a line higher, else just under it, and never so near to a neighbour's legend that
+    // both read as one.
+    let over = |lines: &[String], higher_mm: f64| {
+        block(lines, area.top_mm + tall(lines) / 2.0 + 0.6 + higher_mm)
+    };
+    let under = |lines: &[String]| block(lines, area.bottom_mm - tall(lines) / 2.0 - 0.6);
+    let forms = [&broken, &one_line];
+    let outside: Vec<Vec<Label>> = forms
+        .map(|lines| over(lines, 0.0))
         .into_iter()
-        .flat_map(|higher_mm| {
-            [&broken, &one_line]
-                .map(|lines| block(lines, area.top_mm + tall(lines) / 2.0 + 0.6 + higher_mm))
-        })
+        .chain(forms.map(|lines| over(lines, LINE_MM)))
+        .chain(forms.map(|lines| under(lines)))
         .filter(is_apart)
         .filter(|lines| {
             let mut areas = lines.iter().map(|line| line.area());

@@ -247,6 +247,21 @@ fn crossing_wishes_are_met_by_an_exchange_where_the_list_fixes_no_order() {
 }
 
 #[test]
+fn a_row_of_more_orders_than_are_tried_follows_the_one_below() {
+    // Eight lamps in the opposite order of their buttons, and one without a wish among them.
+    let mut items: Vec<LidItem> = (0..8)
+        .map(|lamp| item(lamp, 10.0, false, Some(16 - lamp)))
+        .collect();
+    items.push(item(8, 10.0, false, None));
+    items.extend((9..17).map(|button| item(button, 10.0, false, None)));
+    let rows = vec![(0..9).collect(), (9..17).collect()];
+    let across = across(&problem(items), &rows, 150.0);
+    assert!(across.beside_line.is_empty(), "{:?}", across.beside_line);
+    assert_eq!(across.rows[0], [7, 6, 5, 4, 3, 2, 1, 0, 8]);
+    assert_eq!(across.rows[1], rows[1]);
+}
+
+#[test]
 fn crossing_wishes_leave_the_first_straight_and_name_it() {
     let problem = with_named_places(problem(vec![
         item(0, 10.0, false, Some(3)),
