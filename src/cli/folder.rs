@@ -68,10 +68,12 @@ fn tell_of_two(
 ) -> io::Result<()> {
     let files = earlier.iter().flat_map(|(_, contents)| &contents.files);
     let files: BTreeSet<&str> = files.map(String::as_str).collect();
-    let of_two = BOXES.iter().filter(|(_, list)| files.contains(list));
-    of_two
-        .map(|(place, _)| tell_if_there(&folder.join(place), "this answer", talk))
-        .collect()
+    for (place, list) in BOXES {
+        if files.contains(list) {
+            tell_if_there(&folder.join(place), "this answer", talk)?;
+        }
+    }
+    Ok(())
 }
 
 /// Says of a folder for an answer, where none was found, that it still holds the set of an earlier one.
