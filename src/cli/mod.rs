@@ -6,6 +6,7 @@ pub mod catalogue;
 mod compare;
 mod explain;
 pub mod figure;
+mod folder;
 mod input;
 mod interrupt;
 mod outcome;

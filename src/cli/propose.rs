@@ -6,7 +6,7 @@ use super::outcome::tell_findings;
 use super::paper::PaperName;
 use super::placement::PlacementName;
 use super::solver::SolverName;
-use super::{ExitStatus, Failure, interrupt, sheets, two};
+use super::{ExitStatus, Failure, folder, interrupt, sheets, two};
 use crate::demand;
 use crate::explain::{ExplainOptions, Impossible, impossible};
 use crate::model::{self, SearchOptions};
@@ -133,6 +133,7 @@ pub fn run(
     }
     let answer = match propose(&inputs.list, &inputs.catalogue, &inputs.workshop, options) {
         Err(ProposeError::NoPart(findings)) => {
+            folder::tell_of_earlier(args.out.as_deref(), talk)?;
             return no_part(args.format, &inputs, options, &findings, out, talk);
         }
         answer => answer?,
@@ -152,6 +153,7 @@ pub fn run(
             Ok(ExitStatus::Holds)
         }
         Answer::Impossible { excluded, proven } => {
+            folder::tell_of_earlier(args.out.as_deref(), talk)?;
             match args.format {
                 Format::Text => {
                     let why = explained(&inputs, options);

@@ -1,10 +1,10 @@
 //! `glandrail sheets`: drawings, schedules and lists of an arrangement file. Holds no calculation.
 
 use super::paper::PaperName;
-use super::{ExitStatus, Failure};
+use super::{ExitStatus, Failure, folder};
 use crate::arrangement::{Arrangement, FORMAT};
 use crate::sheets::{self, SetError};
-use crate::source::write_folder;
+use itertools::Itertools;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -52,19 +52,16 @@ pub(super) fn write(
     folder: &Path,
     talk: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let mut files = sheets::set(arrangement, paper.into())?;
-    if sheets::failing(arrangement).is_some() {
-        files.retain(|(name, _)| !sheets::is_for_making(name));
-    }
-    write_folder(folder, files.iter().map(|(name, content)| (name, content)))?;
-    let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
-    writeln!(
-        talk,
-        "written to {}: {}",
-        folder.display(),
-        names.join(", ")
-    )?;
-    Ok(())
+    let files = match sheets::failing(arrangement) {
+        Some(_) => sheets::set_to_read(arrangement, paper.into())?,
+        None => sheets::set(arrangement, paper.into())?,
+    };
+    let words = files.iter().map(|(name, _)| name).join(", ");
+    let files = files
+        .into_iter()
+        .map(|(name, content)| (name.into(), content))
+        .collect();
+    folder::replace(folder, files, &words, talk)
 }
 
 impl From<SetError> for Failure {

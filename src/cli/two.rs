@@ -5,7 +5,7 @@ use super::input::Inputs;
 use super::paper::PaperName;
 use super::proof::{print_groups, wrapped};
 use super::propose::{Format, ProposeArgs, json, no_part};
-use super::{ExitStatus, Failure, sheets};
+use super::{ExitStatus, Failure, folder, sheets};
 use crate::arrangement::{CAUTION, EnclosureRecord};
 use crate::explain::names_of;
 use crate::model::SearchOptions;
@@ -13,7 +13,6 @@ use crate::propose::{Proposal, ProposeError};
 use crate::requirements::{Measure, RequirementList};
 use crate::sheets as sets;
 use crate::sheets::number;
-use crate::source::write_folder;
 use crate::split::{BoxOfTwo, ConnectingCable, NotDivided, TwoAnswer, TwoBoxes, propose_up_to_two};
 use itertools::Itertools;
 use serde_json::{Value, json};
@@ -31,6 +30,7 @@ pub(super) fn run(
     let list = &inputs.list;
     let answer = match propose_up_to_two(list, &inputs.catalogue, &inputs.workshop, options) {
         Err(ProposeError::NoPart(findings)) => {
+            folder::tell_of_earlier(args.out.as_deref(), talk)?;
             return no_part(args.format, inputs, options, &findings, out, talk);
         }
         answer => answer?,
@@ -69,6 +69,7 @@ pub(super) fn run(
             Ok(ExitStatus::Holds)
         }
         TwoAnswer::NotFound(why) => {
+            folder::tell_of_earlier(args.out.as_deref(), talk)?;
             match args.format {
                 Format::Text => print_not_divided(list, &why, out)?,
                 Format::Json => {
@@ -106,13 +107,12 @@ fn write(
         }
     }
     let count = files.len() - 2;
-    write_folder(folder, files)?;
-    writeln!(
-        talk,
-        "written to {}: box-1.toml, box-2.toml, and {count} files in box-1 and box-2",
-        folder.display()
-    )?;
-    Ok(())
+    let jobs = two.boxes.each_ref().map(|of| &of.proposal.arrangement.job);
+    let (name, content) = sets::contents(["box-1.toml", "box-2.toml"].into_iter().zip(jobs));
+    files.push((name.into(), content));
+    let words =
+        format!("box-1.toml, box-2.toml, contents.csv, and {count} files in box-1 and box-2");
+    folder::replace(folder, files, &words, talk)
 }
 
 fn two_value(two: &TwoBoxes) -> Value {

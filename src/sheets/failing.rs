@@ -1,8 +1,12 @@
 //! What is said on every page of an arrangement that does not pass the audit, such as a file that was edited.
 
+use super::summary::paragraph;
 use crate::arrangement::Arrangement;
 use crate::audit::{AuditReport, audit};
 use crate::letters::plural;
+
+/// What stands large on every sheet and view.
+pub(super) const MARK: &str = "DOES NOT HOLD – not for making";
 
 /// In one line, for the title block of a sheet; none where everything holds.
 pub(super) fn in_short(report: &AuditReport) -> Option<String> {
@@ -30,4 +34,14 @@ pub(super) fn in_words(report: &AuditReport) -> Option<String> {
 /// As it stands in what is written of an arrangement; none where it passes the audit.
 pub fn failing(arrangement: &Arrangement) -> Option<String> {
     in_words(&audit(arrangement, None))
+}
+
+/// The first lines of a text of the set; nothing where everything holds.
+pub(super) fn opening(failing: Option<&str>) -> String {
+    let mut out = String::new();
+    if let Some(failing) = failing {
+        paragraph(&mut out, &format!("{failing}."), 0);
+        out.push('\n');
+    }
+    out
 }

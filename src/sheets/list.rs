@@ -2,6 +2,7 @@
 //! what they mean.
 
 use super::csv;
+use crate::arrangement::JobRecord;
 
 /// A list of equal rows.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,5 +55,18 @@ impl List {
     pub fn csv(&self) -> String {
         let head: Vec<&str> = self.columns.iter().map(|column| column.heading).collect();
         csv::write(&head, &self.rows)
+    }
+
+    /// The same with tag and revision of the box in two last columns: a file that is passed on alone says whose it is.
+    pub(super) fn csv_of(&self, job: &JobRecord) -> String {
+        let mut head: Vec<&str> = self.columns.iter().map(|column| column.heading).collect();
+        head.extend(["tag", "revision"]);
+        let of = [job.tag.clone(), job.revision.clone()];
+        let rows: Vec<Vec<String>> = self
+            .rows
+            .iter()
+            .map(|row| row.iter().chain(&of).cloned().collect())
+            .collect();
+        csv::write(&head, &rows)
     }
 }

@@ -5,7 +5,9 @@
 //! them on sheets with tables, and [`writers`] translate sheets into file formats.
 
 mod behind_lid;
+mod belonging;
 mod clamping;
+mod contents;
 mod csv;
 mod datum;
 mod depth;
@@ -32,6 +34,7 @@ mod views;
 mod wiring;
 pub mod writers;
 
+pub use contents::{CONTENTS, Contents, contents};
 pub(crate) use csv::write as csv_text;
 pub use failing::failing;
 pub use heat::{heat_estimated, heat_tables};
@@ -43,7 +46,7 @@ pub use marking::{marking_page, marking_proposed};
 pub use number::{fixed, number};
 pub use parts_list::{PartLine, longest_lead_time, part_lines, parts_list};
 pub use schedules::all_lists;
-pub use set::{SetError, SetFile, is_for_making, set};
+pub use set::{SetError, SetFile, set, set_to_read};
 pub use summary::{cautions, cautions_with_heat, summary, summary_body};
 pub use views::ViewName;
 pub use wiring::{cable_schedule, terminal_schedule};
@@ -66,5 +69,6 @@ pub fn svg(sheet: &Sheet) -> String {
 /// A single view without sheet frame as a standalone SVG file, at the largest standard scale that fits
 /// a page of A4.
 pub fn view_svg(arrangement: &Arrangement, view: ViewName) -> String {
-    writers::svg::write(&layout::bare(arrangement, view))
+    let fails = failing(arrangement).is_some();
+    writers::svg::write(&layout::bare(arrangement, view, fails))
 }

@@ -1,5 +1,6 @@
 //! All lists of an arrangement together: as CSV files, and as one workbook.
 
+use super::contents::box_words;
 use super::heat::calculation;
 use super::list::List;
 use super::writers::xlsx::{self, Workbook};
@@ -8,6 +9,7 @@ use super::{
 };
 use crate::arrangement::{Arrangement, CAUTION, HeatLineKind};
 use crate::audit::{AuditReport, audit};
+use itertools::Itertools;
 
 /// The lists with the names of their CSV files, in the order in which the workbook has them.
 pub fn all_lists(arrangement: &Arrangement) -> Vec<(&'static str, List)> {
@@ -36,9 +38,15 @@ pub(super) fn workbook(arrangement: &Arrangement, lists: &[(&str, List)]) -> Vec
         .chain(lists.iter().map(|(_, list)| list))
         .collect();
     let title = format!("{} {}", job.tag, job.title);
+    // Tag and revision first: the end of what is long is cut.
+    let parts = [box_words(&job.tag, &job.revision), job.title.clone()];
+    let header = parts.iter().filter(|part| !part.is_empty()).join(": ");
+    let mut footer = vec![CAUTION];
+    footer.extend(arrangement.catalogue_warning.as_deref());
     xlsx::write(&Workbook {
         title: title.trim(),
-        footer: CAUTION,
+        header: &header,
+        footer: &footer,
         sheets: &sheets,
     })
 }

@@ -205,6 +205,7 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
                 end_of_range(entry.part.under_armour_mm, 0),
                 end_of_range(entry.part.under_armour_mm, 1),
                 given(entry.part.torque_nm),
+                given(entry.part.spanner_mm),
                 entry
                     .earth_plate
                     .as_ref()
@@ -237,6 +238,7 @@ pub(super) fn cables(arrangement: &Arrangement) -> List {
             "#clamping_under_armour_least_mm",
             "#clamping_under_armour_most_mm",
             "#torque_of_body_in_wall_nm",
+            "#spanner_mm",
             "earth_plate",
         ],
         rows,

@@ -10,7 +10,7 @@
 //!    later checks can point at a line as well.
 //! 5. [`Findings`] are drawn once, at the edge, by [`render`] or [`Findings::render_plain`].
 //!
-//! Output files are written whole or not at all by [`write_whole`] and [`write_folder`].
+//! Output files are written whole or not at all by [`write_whole`], [`write_folder`] and [`replace_folder`].
 
 mod document;
 mod file;
@@ -34,7 +34,7 @@ pub use nearest::nearest;
 pub use path::{Path, Step};
 pub use place::{Located, Place};
 pub use render::render;
-pub use whole_file::{WriteError, write_folder, write_whole};
+pub use whole_file::{WriteError, replace_folder, write_folder, write_whole};
 
 /// The codes of the findings this room makes, each with what it says. Stable: documentation and
 /// scripts may rely on them.

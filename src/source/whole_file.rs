@@ -100,6 +100,22 @@ pub fn write_folder<N: AsRef<Path>, C: AsRef<[u8]>>(
     folder: impl AsRef<Path>,
     files: impl IntoIterator<Item = (N, C)>,
 ) -> Result<(), WriteError> {
+    replace_folder(folder, files, &[]).map(drop)
+}
+
+/// Writes a set of files as [`write_folder`] does, and takes away those `stale` files of the folder that are there and
+/// that the set has not written; they go when all of the set stand. Gives the names that were taken away. Should
+/// anything fail, they are there again.
+///
+/// A stale name that is a folder stays, and of a link only the link goes.
+///
+/// # Errors
+/// As [`write_folder`]; a stale name that leads out of the folder is refused too.
+pub fn replace_folder<N: AsRef<Path>, C: AsRef<[u8]>>(
+    folder: impl AsRef<Path>,
+    files: impl IntoIterator<Item = (N, C)>,
+    stale: &[PathBuf],
+) -> Result<Vec<PathBuf>, WriteError> {
     let folder = folder.as_ref();
     let mut made = MadeFolders::default();
     let mut staged = Vec::new();
@@ -107,14 +123,7 @@ pub fn write_folder<N: AsRef<Path>, C: AsRef<[u8]>>(
     made.make(folder)?;
     for (name, content) in files {
         let name = name.as_ref();
-        let is_inside = name
-            .components()
-            .all(|part| matches!(part, Component::Normal(_)));
-        if !is_inside || name.file_name().is_none() {
-            return Err(WriteError::Outside {
-                name: name.to_path_buf(),
-            });
-        }
+        check_inside(name)?;
         if !names.insert(name.components().collect::<PathBuf>()) {
             return Err(WriteError::Twice {
                 name: name.to_path_buf(),
@@ -129,13 +138,40 @@ pub fn write_folder<N: AsRef<Path>, C: AsRef<[u8]>>(
         }
         staged.push(Staged::new(&target, content.as_ref())?);
     }
+    for name in stale {
+        check_inside(name)?;
+    }
+    let targets: BTreeSet<PathBuf> = staged.iter().map(|file| file.target.clone()).collect();
     let mut replaced = Replaced::default();
     for file in staged {
         replaced.put(file)?;
     }
+    let mut taken = Vec::new();
+    for name in stale {
+        let path = folder.join(name);
+        // A file of the set may be a link that leads to a stale name.
+        let is_written = std::fs::canonicalize(&path).is_ok_and(|real| targets.contains(&real));
+        let is_file = std::fs::symlink_metadata(&path).is_ok_and(|there| !there.is_dir());
+        if is_file && !is_written {
+            replaced.take_away(path)?;
+            taken.push(name.clone());
+        }
+    }
     replaced.keep();
     made.keep();
-    Ok(())
+    Ok(taken)
+}
+
+fn check_inside(name: &Path) -> Result<(), WriteError> {
+    let is_inside = name
+        .components()
+        .all(|part| matches!(part, Component::Normal(_)));
+    if is_inside && name.file_name().is_some() {
+        return Ok(());
+    }
+    Err(WriteError::Outside {
+        name: name.to_path_buf(),
+    })
 }
 
 /// A file that is written and only needs its name. Dropped, it vanishes.
@@ -186,7 +222,7 @@ fn temporary_beside(target: &Path) -> std::io::Result<NamedTempFile> {
     builder.tempfile_in(folder)
 }
 
-/// Files already renamed into place, undone when dropped unless kept.
+/// Files already renamed into place or away, undone when dropped unless kept.
 #[derive(Default)]
 struct Replaced {
     /// Each target with its former content under another name, if there was any.
@@ -208,6 +244,16 @@ impl Replaced {
         file.persist(&target)
             .map_err(|error| refused(&target)(error.error))?;
         self.done.push((target, former));
+        Ok(())
+    }
+
+    /// Takes a file away under another name, which goes for good when this is kept.
+    fn take_away(&mut self, target: PathBuf) -> Result<(), WriteError> {
+        let aside = temporary_beside(&target)
+            .map_err(refused(&target))?
+            .into_temp_path();
+        std::fs::rename(&target, &aside).map_err(refused(&target))?;
+        self.done.push((target, Some(aside)));
         Ok(())
     }
 
@@ -269,163 +315,4 @@ impl Drop for MadeFolders {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Every file below a folder with its text, sorted; folders end in `/`.
-    fn listing(folder: &Path) -> Vec<(String, String)> {
-        let mut found = Vec::new();
-        for entry in std::fs::read_dir(folder).unwrap() {
-            let path = entry.unwrap().path();
-            let name = path.file_name().unwrap().to_string_lossy().into_owned();
-            if path.is_dir() {
-                let inner = listing(&path);
-                found.push((format!("{name}/"), String::new()));
-                found.extend(
-                    inner
-                        .into_iter()
-                        .map(|(n, text)| (format!("{name}/{n}"), text)),
-                );
-            } else {
-                found.push((name, std::fs::read_to_string(&path).unwrap()));
-            }
-        }
-        found.sort();
-        found
-    }
-
-    fn pairs(list: &[(&str, &str)]) -> Vec<(String, String)> {
-        list.iter()
-            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
-            .collect()
-    }
-
-    #[test]
-    fn a_file_is_written_and_replaced_without_remains() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.txt");
-        write_whole(&path, "one").unwrap();
-        write_whole(&path, "two").unwrap();
-        assert_eq!(listing(folder.path()), pairs(&[("a.txt", "two")]));
-    }
-
-    #[test]
-    fn refusals_name_the_path_and_leave_nothing() {
-        let folder = tempfile::tempdir().unwrap();
-        let error = write_whole(folder.path(), "x").unwrap_err();
-        assert!(matches!(error, WriteError::Folder { .. }));
-        let path = folder.path().join("no/such/a.txt");
-        let error = write_whole(&path, "x").unwrap_err();
-        assert_eq!(error.path(), path);
-        assert!(error.to_string().contains("cannot be written"), "{error}");
-        assert!(listing(folder.path()).is_empty());
-    }
-
-    #[test]
-    fn a_set_of_files_is_put_in_place() {
-        let folder = tempfile::tempdir().unwrap();
-        let out = folder.path().join("new/out");
-        write_folder(&out, [("a.txt", "1"), ("views/b.txt", "2")]).unwrap();
-        write_folder(&out, [("a.txt", "3"), ("c.txt", "4")]).unwrap();
-        assert_eq!(
-            listing(&out),
-            pairs(&[
-                ("a.txt", "3"),
-                ("c.txt", "4"),
-                ("views/", ""),
-                ("views/b.txt", "2")
-            ])
-        );
-    }
-
-    #[test]
-    fn names_that_lead_out_or_stand_twice_are_refused() {
-        let folder = tempfile::tempdir().unwrap();
-        let out = folder.path().join("out");
-        for name in ["../a.txt", "/a.txt", "", ".", "b/../../a.txt"] {
-            let error = write_folder(&out, [("first.txt", "1"), (name, "2")]).unwrap_err();
-            assert!(
-                matches!(error, WriteError::Outside { .. }),
-                "{name}: {error}"
-            );
-        }
-        let error = write_folder(&out, [("v/a.txt", "1"), ("v//a.txt", "2")]).unwrap_err();
-        assert!(matches!(error, WriteError::Twice { .. }), "{error}");
-        assert!(
-            listing(folder.path()).is_empty(),
-            "{:?}",
-            listing(folder.path())
-        );
-    }
-
-    #[test]
-    fn a_failure_while_staging_leaves_all_as_it_was() {
-        let folder = tempfile::tempdir().unwrap();
-        std::fs::write(folder.path().join("a.txt"), "old").unwrap();
-        std::fs::create_dir(folder.path().join("taken.txt")).unwrap();
-        let files = [
-            ("a.txt", "new"),
-            ("deep/b.txt", "new"),
-            ("taken.txt", "new"),
-        ];
-        let error = write_folder(folder.path(), files).unwrap_err();
-        assert!(error.path().ends_with("taken.txt"));
-        assert_eq!(
-            listing(folder.path()),
-            pairs(&[("a.txt", "old"), ("taken.txt/", "")])
-        );
-    }
-
-    /// The last rename fails because a folder has come up in its place after staging.
-    #[test]
-    fn a_failure_while_renaming_is_undone() {
-        let folder = tempfile::tempdir().unwrap();
-        let at = |name: &str| folder.path().join(name);
-        std::fs::write(at("a.txt"), "old").unwrap();
-        let staged =
-            ["a.txt", "b.txt", "c.txt"].map(|name| Staged::new(&at(name), b"new").unwrap());
-        std::fs::create_dir_all(at("c.txt/full")).unwrap();
-        std::fs::write(at("c.txt/full/x"), "x").unwrap();
-        let mut replaced = Replaced::default();
-        let [a, b, mut c] = staged;
-        replaced.put(a).unwrap();
-        replaced.put(b).unwrap();
-        assert_eq!(std::fs::read_to_string(at("a.txt")).unwrap(), "new");
-        // A target in a folder that is gone cannot be put in place.
-        c.target = at("gone/c.txt");
-        let error = replaced.put(c).unwrap_err();
-        assert!(matches!(error, WriteError::Refused { .. }));
-        drop(replaced);
-        assert_eq!(
-            listing(folder.path()),
-            pairs(&[
-                ("a.txt", "old"),
-                ("c.txt/", ""),
-                ("c.txt/full/", ""),
-                ("c.txt/full/x", "x")
-            ])
-        );
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn links_are_followed_and_modes_kept() {
-        use std::os::unix::fs::PermissionsExt;
-        let folder = tempfile::tempdir().unwrap();
-        let (real, link) = (
-            folder.path().join("real.txt"),
-            folder.path().join("link.txt"),
-        );
-        std::fs::write(&real, "old").unwrap();
-        std::fs::set_permissions(&real, std::fs::Permissions::from_mode(0o640)).unwrap();
-        std::os::unix::fs::symlink(&real, &link).unwrap();
-        write_whole(&link, "new").unwrap();
-        assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
-        assert_eq!(std::fs::read_to_string(&real).unwrap(), "new");
-        assert_eq!(
-            std::fs::metadata(&real).unwrap().permissions().mode() & 0o777,
-            0o640
-        );
-        write_whole("/dev/null", "gone").unwrap();
-    }
-}
+mod tests;

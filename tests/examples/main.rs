@@ -2,6 +2,7 @@
 //!
 //! After a wanted change: `INSTA_UPDATE=always cargo test --test examples`, then read the difference.
 
+mod sets;
 mod unserved;
 mod unstated;
 
@@ -295,6 +296,7 @@ fn a_folder_gets_all_files_or_none() {
         "heat-calculation.csv",
         "audit-record.csv",
         "schedules.xlsx",
+        "contents.csv",
     ] {
         let size = std::fs::metadata(out.join(name)).expect(name).len();
         assert!(size > 50, "{name} is empty");
@@ -388,50 +390,6 @@ fn sheets_refuses_what_is_no_arrangement() {
     let (code, talk) = sheets(&folder.path().join("absent.json"), &out);
     assert_eq!(code, 2, "{talk}");
     assert!(talk.contains("does not exist"), "{talk}");
-}
-
-/// An arrangement that was edited until it does not hold is drawn, and every page to read says so.
-#[test]
-fn sheets_of_what_does_not_hold_say_so() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let (code, answer, talk) = propose("tank-farm-junction", &["--format", "json"]);
-    assert_eq!(code, 0, "{talk}");
-    let mut value: serde_json::Value = serde_json::from_str(&answer).expect("JSON");
-    value["enclosure"]["certificate"]["service_c"] = serde_json::Value::Null;
-    let (file, out) = (folder.path().join("file.json"), folder.path().join("set"));
-    std::fs::write(&file, value.to_string()).expect("written");
-    let (code, talk) = sheets(&file, &out);
-    assert_eq!(code, 1, "{talk}");
-    assert!(talk.contains("DOES NOT HOLD"), "{talk}");
-    for name in [
-        "summary.txt",
-        "marking.txt",
-        "heat.txt",
-        "job.html",
-        "sheet-inside.svg",
-        "sheet-walls.svg",
-    ] {
-        let text = std::fs::read_to_string(out.join(name)).expect(name);
-        assert!(text.contains("DOES NOT HOLD"), "{name}: {text}");
-    }
-    // What a machine or a shop would make it from is not written.
-    let written = std::fs::read_dir(&out).expect("the folder is there");
-    let names: Vec<String> = written
-        .map(|entry| {
-            entry
-                .expect("an entry")
-                .file_name()
-                .to_string_lossy()
-                .into_owned()
-        })
-        .collect();
-    let made_from = |name: &&String| {
-        [".dxf", ".csv", ".xlsx"]
-            .iter()
-            .any(|end| name.ends_with(end))
-    };
-    assert_eq!(names.iter().filter(made_from).count(), 0, "{names:?}");
-    assert!(names.iter().any(|name| name == "drawings.pdf"), "{names:?}");
 }
 
 /// Every file that one thread writes is written by four of them to the last byte.

@@ -3,6 +3,7 @@
 dxf FILE ERRORS            faults that the audit of ezdxf finds or had to repair
 layer FILE NAME            a layer
 hole FILE X Y DIAMETER     a circle on the layer of holes
+said FILE WORD WORD ...    the words of the texts of a DXF on the layer of texts
 words FILE WORD WORD ...   the words of a PDF in the order of its pages
 outline FILE PAGE TITLE    a bookmark of a PDF with the number of the page that it leads to
 """
@@ -23,6 +24,8 @@ for path in sorted(pathlib.Path(sys.argv[1]).iterdir()):
         for circle in document.modelspace().query('CIRCLE[layer=="holes"]'):
             x, y, _ = circle.dxf.center
             print("hole", path.name, repr(x), repr(y), repr(2 * circle.dxf.radius))
+        texts = document.modelspace().query('TEXT[layer=="text"]')
+        print("said", path.name, *" ".join(text.plain_text() for text in texts).split())
     elif path.suffix == ".pdf":
         reader = pypdf.PdfReader(path)
         words = []

@@ -8,7 +8,7 @@
 use crate::drawings::{dedup_same, holes};
 use crate::python;
 use crate::samples::{every_example, every_fixture};
-use glandrail::arrangement::Arrangement;
+use glandrail::arrangement::{Arrangement, CAUTION};
 use glandrail::sheets::{Paper, SetFile, drawings, set};
 
 /// A hole: face, what it is for, position and size (the diameter, or width and height).
@@ -178,6 +178,14 @@ fn other_libraries_read_dxf_and_pdf_and_find_the_same_holes() {
         for line in of("dxf") {
             assert_eq!(line[2], "0", "{name}: faults in {}", line[1]);
         }
+        assert_eq!(of("said").len(), 7, "{name}: a file for each view");
+        for line in of("said") {
+            let said = line[2..].join(" ");
+            let enclosure = format!("Enclosure {}", arrangement.enclosure.id);
+            for words in [&arrangement.job.tag, &enclosure, CAUTION] {
+                assert!(said.contains(words), "{name}, {}: {said}", line[1]);
+            }
+        }
         let layers: Vec<&str> = of("layer")
             .iter()
             .filter(|line| line[1] == "view-bottom.dxf")
@@ -256,7 +264,7 @@ fn check_words(name: &str, words: &[&str], wanted: &[Hole], arrangement: &Arrang
         assert!(is_there, "{name}, PDF: {id} at {place:?}");
     }
     let all = words.join(" ");
-    assert!(all.contains(glandrail::arrangement::CAUTION), "{name}");
+    assert!(all.contains(CAUTION), "{name}");
     // A tag longer than its field is cut.
     let tag: String = arrangement.job.tag.chars().take(8).collect();
     assert!(all.contains(&tag), "{name}: {tag}");

@@ -1,6 +1,8 @@
 //! What workshop and fitter receive, made from hand-made arrangements.
 
+mod belonging;
 mod drawings;
+mod failing;
 mod fitting;
 mod fixture;
 mod formats;

@@ -1,6 +1,7 @@
 """Reads a workbook with openpyxl and compares each worksheet with its CSV file, cell by cell.
 
-Usage: workbook.py FOLDER [WORKSHEET=FILE.csv]...; says `cells N numbers M` or what differs."""
+Usage: workbook.py FOLDER TAG REVISION WARNING [WORKSHEET=FILE.csv]...; says `cells N numbers M` or what differs. The
+two last columns of each CSV file are tag and revision, which a worksheet has in the heads of its pages instead."""
 
 import csv
 import sys
@@ -11,7 +12,8 @@ import openpyxl
 # A warning of the library, such as of a missing default style, is a fault.
 warnings.simplefilter("error")
 
-folder, pairs = sys.argv[1], [pair.split("=", 1) for pair in sys.argv[2:]]
+folder, tag, revision, warning = sys.argv[1:5]
+pairs = [pair.split("=", 1) for pair in sys.argv[5:]]
 book = openpyxl.load_workbook(f"{folder}/schedules.xlsx")
 faults, cells, numbers = [], 0, 0
 expected = ["box"] + [name for name, _ in pairs]
@@ -29,8 +31,15 @@ for sheet in book.worksheets:
         "fit to page": (sheet.sheet_properties.pageSetUpPr.fitToPage, True),
     }
     faults += [f"{sheet.title}: {k} {a!r} instead of {b!r}" for k, (a, b) in about.items() if a != b]
-    if "competent person" not in (sheet.oddFooter.left.text or ""):
-        faults.append(f"{sheet.title}: no caution under the pages")
+    over, under = sheet.oddHeader.left.text or "", sheet.oddFooter.left.text or ""
+    # What is long is cut.
+    for words, where in [(tag, over), (revision, over), ("competent person", under), (warning[:90], under)]:
+        if words not in where:
+            faults.append(f"{sheet.title}: `{words}` is not in `{where}`")
+    for part in (sheet.oddHeader, sheet.oddFooter):
+        long = sum(len(text or "") + 2 for text in (part.left.text, part.center.text, part.right.text))
+        if long > 255:
+            faults.append(f"{sheet.title}: {long} letters over or under the pages")
     for cell in sheet[1]:
         if not cell.font.b:
             faults.append(f"{sheet.title}: heading {cell.value} is not bold")
@@ -40,6 +49,10 @@ for name, file in pairs:
     sheet = book[name]
     with open(f"{folder}/{file}", encoding="utf-8", newline="") as text:
         rows = list(csv.reader(text))
+    ends = {tuple(row[-2:]) for row in rows[1:]}
+    if rows[0][-2:] != ["tag", "revision"] or not ends <= {(tag, revision)}:
+        faults.append(f"{name}: ends with {rows[0][-2:]} and {ends}")
+    rows = [row[:-2] for row in rows]
     if sheet.max_row != len(rows):
         faults.append(f"{name}: {sheet.max_row} rows instead of {len(rows)}")
     for row_number, row in enumerate(rows, start=1):

@@ -26,6 +26,8 @@ fn another_library_reads_the_workbook_and_finds_the_cells_of_the_lists() {
         let output = python::python()
             .arg(&script)
             .arg(folder.path())
+            .args([&arrangement.job.tag, &arrangement.job.revision])
+            .arg(arrangement.catalogue_warning.as_deref().unwrap_or_default())
             .args(
                 lists
                     .iter()

@@ -282,14 +282,12 @@ fn on_rails(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
 fn in_walls(context: &Context<'_>, catalogue: &Catalogue, cases: &mut Cases) {
     for entry in &context.arrangement.entries {
         let id = entry.part.id.as_str();
-        if let Some(part) = catalogue.gland.iter().find(|part| part.id == id) {
-            let mut compare = Comparison {
-                cases,
-                name: entry.id.clone(),
-                part: id.to_string(),
-            };
-            compare.fields(&entry.part, part, GLAND);
-            compare.fields(entry, part, ENTRY);
+        if catalogue.gland.iter().any(|part| part.id == id) {
+            let found = begin(cases, &entry.id, id, &catalogue.gland, |part| &part.id);
+            if let Some((mut compare, part)) = found {
+                compare.fields(&entry.part, part, GLAND);
+                compare.fields(entry, part, ENTRY);
+            }
         } else {
             let found = begin(cases, &entry.id, id, &catalogue.plug, |part| &part.id);
             if let Some((mut compare, part)) = found {

@@ -37,6 +37,14 @@ pub struct Imported {
     pub warnings: Findings,
 }
 
+/// The cells of every row of a text with commas between them, the header first; `None` where a quote is never closed.
+pub(crate) fn rows_of(csv: &Arc<SourceFile>) -> Option<Vec<Vec<String>>> {
+    let mut findings = Findings::new();
+    let records = csv::records(csv, ',', &mut findings);
+    let rows = records.into_iter().map(|record| record.fields).collect();
+    (!findings.has_errors()).then_some(rows)
+}
+
 /// Reads parts of one kind from a CSV file by a mapping file, and checks each as a catalogue's
 /// reader would. Whether the parts that they name exist is checked only when the whole catalogue
 /// is read.

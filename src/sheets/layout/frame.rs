@@ -9,7 +9,7 @@ use crate::sheets::drawing::{
     Align, Area, Colour, Geometry, Group, Label, Layer, Pen, Shape, Spot, TextStyle, advance_mm,
     shortened, wrap,
 };
-use crate::sheets::tenth;
+use crate::sheets::{failing, tenth};
 
 /// Height of the caution lines at the foot of the title block.
 const CAUTION_MM: f64 = 14.0;
@@ -47,6 +47,9 @@ pub(super) fn draw(
             .fill(Colour::White),
     );
     draw_cautions(arrangement, failing, block, &mut shapes);
+    if failing.is_some() {
+        shapes.push(mark_in_margin(paper));
+    }
     draw_revisions(arrangement, block, &mut shapes);
     draw_fields(arrangement, page, (number, count), block, &mut shapes);
     Group {
@@ -57,30 +60,45 @@ pub(super) fn draw(
     }
 }
 
+/// Length of a centring mark outside the border.
+const CENTRING_MM: f64 = 5.0;
+
 /// Short lines in the middle of each side, to align copies.
 fn draw_centring_marks(paper: Paper, shapes: &mut Vec<Shape>) {
     let inner = paper.inner();
     let middle = inner.centre();
     for (from, to) in [
         (
-            Spot::new(middle.x_mm, inner.bottom_mm - 5.0),
+            Spot::new(middle.x_mm, inner.bottom_mm - CENTRING_MM),
             Spot::new(middle.x_mm, inner.bottom_mm),
         ),
         (
             Spot::new(middle.x_mm, inner.top_mm),
-            Spot::new(middle.x_mm, inner.top_mm + 5.0),
+            Spot::new(middle.x_mm, inner.top_mm + CENTRING_MM),
         ),
         (
-            Spot::new(inner.left_mm - 5.0, middle.y_mm),
+            Spot::new(inner.left_mm - CENTRING_MM, middle.y_mm),
             Spot::new(inner.left_mm, middle.y_mm),
         ),
         (
             Spot::new(inner.right_mm, middle.y_mm),
-            Spot::new(inner.right_mm + 5.0, middle.y_mm),
+            Spot::new(inner.right_mm + CENTRING_MM, middle.y_mm),
         ),
     ] {
         shapes.push(Shape::new(Layer::Frame, Geometry::Line(from, to)));
     }
+}
+
+/// That the arrangement does not hold, large and upwards in the margin for filing; clear of the centring mark.
+fn mark_in_margin(paper: Paper) -> Shape {
+    let inner = paper.inner();
+    let free_mm = inner.left_mm - CENTRING_MM;
+    let middle = Spot::new(free_mm / 2.0, inner.centre().y_mm);
+    let style = TextStyle::plain(7.0).bold().upwards();
+    Shape::new(
+        Layer::Text,
+        Geometry::Text(Label::centred(middle, style, failing::MARK)),
+    )
 }
 
 /// That the arrangement does not hold, the caution and the catalogue's warning; what is too long for the block is cut with dots, the

@@ -6,14 +6,17 @@ mod zip;
 
 use super::svg::escaped as escape;
 use crate::sheets::list::List;
+use itertools::Itertools;
 use std::fmt::Write as _;
 
 /// What goes into a file.
 pub(in crate::sheets) struct Workbook<'a> {
-    /// Title of the document, printed over each page.
+    /// Title of the document.
     pub title: &'a str,
-    /// Printed under each page.
-    pub footer: &'a str,
+    /// Printed over each page.
+    pub header: &'a str,
+    /// Printed under each page, a line each, two at most.
+    pub footer: &'a [&'a str],
     /// Worksheets in order; their names are unique, at most 31 letters, without `[]:*?/\`.
     pub sheets: &'a [&'a List],
 }
@@ -93,7 +96,7 @@ fn properties(workbook: &Workbook<'_>) -> String {
          xmlns:dc=\"http://purl.org/dc/elements/1.1/\"><dc:title>{}</dc:title>\
          <dc:description>{}</dc:description></cp:coreProperties>",
         escape(workbook.title),
-        escape(workbook.footer)
+        escape(&workbook.footer.join(" "))
     )
 }
 
@@ -207,6 +210,8 @@ fn worksheet(workbook: &Workbook<'_>, list: &List) -> String {
         }
         rows.push_str("</row>");
     }
+    let lines = workbook.footer.iter().take(2);
+    let footer = lines.map(|line| printed(line)).join("\n");
     let last = format!("{}{}", letters(list.columns.len()), list.rows.len() + 1);
     format!(
         "<worksheet xmlns=\"{MAIN}\"><sheetPr><pageSetUpPr fitToPage=\"1\"/></sheetPr>\
@@ -217,15 +222,25 @@ fn worksheet(workbook: &Workbook<'_>, list: &List) -> String {
          <pageSetup paperSize=\"9\" orientation=\"landscape\" fitToWidth=\"1\" fitToHeight=\"0\"/>\
          <headerFooter><oddHeader>&amp;L{}&amp;R&amp;A</oddHeader>\
          <oddFooter>&amp;L{}&amp;R&amp;P / &amp;N</oddFooter></headerFooter></worksheet>",
-        printed(workbook.title),
-        printed(workbook.footer)
+        printed(workbook.header),
+        footer
     )
 }
 
-/// A text printed over or under pages: `&` is doubled, as one alone begins a code; at most 100 letters,
-/// as the format permits 255 with all codes.
+/// Most letters of a line printed over or under pages: the format permits 255 for all of them with their codes.
+const LONGEST_PRINTED: usize = 115;
+
+/// A text printed over or under pages, cut with dots where it is too long: `&` is doubled, as one alone begins a code.
 fn printed(text: &str) -> String {
-    let short: String = text.chars().take(100).collect();
+    let doubled = |letter: char| if letter == '&' { 2 } else { 1 };
+    let cost = |text: &str| -> usize { text.chars().map(doubled).sum() };
+    let mut short = text.trim().to_string();
+    if cost(&short) > LONGEST_PRINTED {
+        while cost(&short) > LONGEST_PRINTED - 2 {
+            short.pop();
+        }
+        short = format!("{} …", short.trim_end());
+    }
     escape(&short.replace('&', "&&"))
 }
 
@@ -277,5 +292,13 @@ mod tests {
         for text in ["", "-", "1e5", "inf", "1.", ".5", "1.5 + 1.5", "=1", "+1"] {
             assert_eq!(decimals(text), None, "{text}");
         }
+    }
+
+    #[test]
+    fn printed_lines_leave_room_for_their_codes() {
+        assert_eq!(printed("JB-1 & 2"), "JB-1 &amp;&amp; 2");
+        let long = printed(&"&".repeat(200));
+        assert_eq!(long.matches("&amp;").count() + 2, LONGEST_PRINTED - 1);
+        assert!(long.ends_with(" …"), "{long}");
     }
 }
