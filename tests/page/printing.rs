@@ -18,13 +18,17 @@ fn no_printed_page_is_nearly_empty() {
     if !python::has("import pypdf") {
         return;
     }
-    for name in ["mixer-control-station", "tank-farm-junction"] {
+    for name in [
+        "mixer-control-station",
+        "grain-conveyor-station",
+        "tank-farm-junction",
+    ] {
         let Some((browser, _folder)) = shown(&jobs::named(name), 1400) else {
             return;
         };
         let used = used(&browser.printed());
         assert!(
-            (10..=26).contains(&used.len()),
+            (10..=32).contains(&used.len()),
             "{name}: {} pages",
             used.len()
         );

@@ -107,3 +107,16 @@ pub(super) fn begin<'c, 'p, P>(
         part,
     ))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::equal;
+    use serde_json::json;
+
+    #[test]
+    fn numbers_are_equal_by_value() {
+        assert!(equal(&json!([3, 0.1]), &json!([3.0, 0.1])));
+        assert!(!equal(&json!({"a": 1}), &json!({"a": 1, "b": 2})));
+        assert!(!equal(&json!(1.0), &json!(1.0001)));
+    }
+}

@@ -154,7 +154,11 @@ fn compose(
         // As many tables as there is room for, the first of them first; the others go to the next sheet.
         let (filled, count) = (0..=tables.len())
             .rev()
-            .find_map(|count| Some((flow::fill(&tables[..count], region)?, count)))
+            .find_map(|count| {
+                let some = &tables[..count];
+                let filled = flow::fill(some, region).or_else(|| side_by_side(some, region))?;
+                Some((filled, count))
+            })
             .unwrap_or_default();
         Composed {
             placed,
@@ -246,6 +250,27 @@ fn compose(
         }
     }
     best
+}
+
+/// The first table, which the views are read with, and the others in a column of their own at its right; `None` where
+/// that has no room either.
+fn side_by_side(tables: &[Table], region: Area) -> Option<Vec<Group>> {
+    let (first, others) = tables.split_first()?;
+    let wide_mm = first.natural_width_mm().max(first.least_width_mm());
+    let left = Area {
+        right_mm: region.left_mm + wide_mm,
+        ..region
+    };
+    let right = Area {
+        left_mm: left.right_mm + GAP_MM,
+        ..region
+    };
+    if others.is_empty() || right.width_mm() < COLUMN_MM {
+        return None;
+    }
+    let mut placed = flow::fill(std::slice::from_ref(first), left)?;
+    placed.extend(flow::fill(others, right)?);
+    Some(placed)
 }
 
 /// Tables under the views and, where those have no room for all, the last of them beside the views; `None` where

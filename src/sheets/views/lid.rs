@@ -133,7 +133,9 @@ pub(super) fn draw_element(element: &PlacedElement, of_hole: Layer, canvas: &mut
         SMALL,
         tables::hole_words(element.hole_mm),
     );
-    if size.length_mm() < half.0 * 1.7 && half.1 > 3.6 {
+    // With all of its corners in the hole, whose edge would cross it otherwise.
+    let corner_mm = (size.length_mm() / 2.0).hypot(2.2 + SMALL.height_mm / 2.0);
+    if corner_mm < half.0.min(half.1) - 0.2 {
         canvas.write_first([size], Some(&subject::element(&element.tag)));
     }
 }
