@@ -3,14 +3,16 @@
 //! Elements are alike where size, rank and what the list says of their row are the same; one that the list
 //! names above or beside another is alike to none. Rows are built from the top. A state is how many of each
 //! kind are in the rows so far, and whether the last row holds one that stands free (it decides the next gap);
-//! every choice of the rest that keeps width and order rules is tried as the next row. Exact; where there are
-//! more than [`MOST_ROWS`] such choices it is left to the program.
+//! every choice of the rest that keeps width and order rules is tried as the next row. Only states that can be reached
+//! are looked at: order rules leave few of them. Exact; where that takes more than [`MOST_STEPS`] steps it is left to
+//! the program.
 
 use super::{LidProblem, LidRows};
 use itertools::Itertools;
+use std::collections::BTreeMap;
 
-/// Up to this number of choices of a row, over all states, they are gone through.
-const MOST_ROWS: u64 = 4_000_000;
+/// After so many steps of going through the choices of rows, over all states, they are given up.
+const MOST_STEPS: u64 = 4_000_000;
 
 /// Elements that are alike.
 struct Kind {
@@ -33,8 +35,27 @@ struct Kinds<'p> {
     same: Vec<(usize, usize)>,
     /// What one more of a kind adds to the index of a state.
     weight: Vec<usize>,
-    states: usize,
+    /// The state with everything in rows.
+    all: usize,
 }
+
+/// The states that are reached, each with its best way without and with a free one in the last row.
+type Reached = BTreeMap<usize, [Option<Step>; 2]>;
+
+/// A row in the making, after a state.
+struct Choice {
+    state: usize,
+    /// How many of each kind are in the rows before.
+    placed: Vec<usize>,
+    /// Which kinds may be in the row.
+    open: Vec<bool>,
+    /// How many of each kind are in it so far.
+    row: Vec<usize>,
+    width_mm: f64,
+}
+
+/// A search that took too many steps.
+struct TooMany;
 
 /// The best way to a state: least height, the state before and whether its last row holds a free one.
 #[derive(Clone, Copy, PartialEq)]
@@ -47,7 +68,7 @@ struct Step {
 /// choices to go through.
 pub(super) fn place(problem: &LidProblem, width_mm: f64) -> Option<Option<(LidRows, f64)>> {
     let kinds = Kinds::new(problem)?;
-    Some(kinds.place(width_mm))
+    kinds.place(width_mm).ok()
 }
 
 impl<'p> Kinds<'p> {
@@ -69,23 +90,16 @@ impl<'p> Kinds<'p> {
                 }
             })
             .collect();
-        let choices = kinds.iter().try_fold(1u64, |product, kind| {
-            let count = kind.members.len() as u64;
-            product.checked_mul((count + 1) * (count + 2) / 2)
-        })?;
-        if choices > MOST_ROWS {
-            return None;
-        }
         let (after, same) = problem.order_rules();
         let after = after
             .into_iter()
             .map(|(a, b, least)| (kind_of[a], kind_of[b], least));
         let same = same.into_iter().map(|(a, b)| (kind_of[a], kind_of[b]));
         let mut weight = Vec::new();
-        let mut states = 1;
+        let mut states = 1_usize;
         for kind in &kinds {
             weight.push(states);
-            states *= kind.members.len() + 1;
+            states = states.checked_mul(kind.members.len() + 1)?;
         }
         Some(Self {
             problem,
@@ -93,30 +107,44 @@ impl<'p> Kinds<'p> {
             same: same.unique().collect(),
             kinds,
             weight,
-            states,
+            all: states - 1,
         })
     }
 
-    fn place(&self, width_mm: f64) -> Option<(LidRows, f64)> {
-        let mut best: Vec<[Option<Step>; 2]> = vec![[None; 2]; self.states];
-        best[0][0] = Some(Step {
+    /// Rows of least height, if there are any.
+    fn place(&self, width_mm: f64) -> Result<Option<(LidRows, f64)>, TooMany> {
+        let start = Step {
             height_mm: 0.0,
             before: (0, 0),
-        });
-        let all = self.states - 1;
-        for state in 0..all {
-            if best[state] == [None; 2] {
-                continue;
-            }
-            let mut row = vec![0; self.kinds.len()];
-            self.try_rows(state, &self.counts(state), &mut row, 0, width_mm, &mut best);
+        };
+        let mut best = Reached::from([(0, [Some(start), None])]);
+        let mut steps = 0;
+        let mut next = Some(0);
+        // A row leads to a greater state only.
+        while let Some(state) = next.filter(|state| *state < self.all) {
+            let placed = self.counts(state);
+            let mut choice = Choice {
+                state,
+                open: self.open(&placed),
+                placed,
+                row: vec![0; self.kinds.len()],
+                width_mm,
+            };
+            self.try_rows(&mut choice, 0, &mut best, &mut steps)?;
+            next = best.range(state + 1..).next().map(|(state, _)| *state);
         }
-        let ends = (0..2).filter_map(|free| best[all][free].map(|step| (free, step.height_mm)));
+        Ok(self.read_back(&best))
+    }
+
+    /// The rows of the best way to the state with everything in rows.
+    fn read_back(&self, best: &Reached) -> Option<(LidRows, f64)> {
+        let all = best.get(&self.all)?;
+        let ends = (0..2).filter_map(|free| all[free].map(|step| (free, step.height_mm)));
         let (mut free, height_mm) = ends.min_by(|a, b| a.1.total_cmp(&b.1))?;
-        let mut state = all;
+        let mut state = self.all;
         let mut rows_up = Vec::new();
         while state != 0 {
-            let step = best[state][free]?;
+            let step = best.get(&state)?[free]?;
             rows_up.push(self.counts(state - step.before.0));
             (state, free) = step.before;
         }
@@ -143,48 +171,65 @@ impl<'p> Kinds<'p> {
             .collect()
     }
 
+    /// Which kinds may be in the next row: those that no rule keeps under one that is still to come.
+    fn open(&self, placed: &[usize]) -> Vec<bool> {
+        let is_kept_under = |kind: usize| {
+            self.after.iter().any(|(a, b, least)| {
+                *b == kind && *least > 0 && placed[*a] < self.kinds[*a].members.len()
+            })
+        };
+        (0..self.kinds.len())
+            .map(|kind| !is_kept_under(kind))
+            .collect()
+    }
+
     /// Goes through the choices of a row from this kind on.
     fn try_rows(
         &self,
-        state: usize,
-        placed: &[usize],
-        row: &mut [usize],
+        choice: &mut Choice,
         kind: usize,
-        width_mm: f64,
-        best: &mut [[Option<Step>; 2]],
-    ) {
-        if kind == self.kinds.len() {
-            if self.keeps_rules(placed, row) {
-                self.offer(state, row, best);
-            }
-            return;
+        best: &mut Reached,
+        steps: &mut u64,
+    ) -> Result<(), TooMany> {
+        *steps += 1;
+        if *steps > MOST_STEPS {
+            return Err(TooMany);
         }
-        let left = self.kinds[kind].members.len() - placed[kind];
+        if kind == self.kinds.len() {
+            if self.keeps_rules(&choice.placed, &choice.row) {
+                self.offer(choice.state, &choice.row, best);
+            }
+            return Ok(());
+        }
+        let left = if choice.open[kind] {
+            self.kinds[kind].members.len() - choice.placed[kind]
+        } else {
+            0
+        };
         for count in 0..=left {
-            row[kind] = count;
-            if self.length_mm(row) > width_mm + 1e-9 {
+            choice.row[kind] = count;
+            if self.length_mm(&choice.row) > choice.width_mm + 1e-9 {
                 break;
             }
-            self.try_rows(state, placed, row, kind + 1, width_mm, best);
+            self.try_rows(choice, kind + 1, best, steps)?;
         }
-        row[kind] = 0;
+        choice.row[kind] = 0;
+        Ok(())
     }
 
-    fn offer(&self, state: usize, row: &[usize], best: &mut [[Option<Step>; 2]]) {
-        let there = state
-            + row
-                .iter()
-                .zip(&self.weight)
-                .map(|(count, weight)| count * weight)
-                .sum::<usize>();
+    /// Keeps a row where it leads to a state in less height than any before it.
+    fn offer(&self, state: usize, row: &[usize], best: &mut Reached) {
+        let more = row.iter().zip(&self.weight);
+        let there = state + more.map(|(count, weight)| count * weight).sum::<usize>();
         if there == state {
             return;
         }
         let in_row = || self.kinds.iter().zip(row).filter(|(_, count)| **count > 0);
         let free = in_row().any(|(kind, _)| kind.free);
         let tallest_mm = in_row().map(|(kind, _)| kind.height_mm).fold(0.0, f64::max);
-        for last_free in 0..2 {
-            let Some(step) = best[state][last_free] else {
+        let ways = best.get(&state).copied().unwrap_or_default();
+        for (last_free, step) in ways.into_iter().enumerate() {
+            let Some(step) = step else {
                 continue;
             };
             let gap_mm = if state == 0 {
@@ -193,7 +238,7 @@ impl<'p> Kinds<'p> {
                 self.problem.gap_between_mm(last_free == 1, free)
             };
             let height_mm = step.height_mm + gap_mm + tallest_mm;
-            let known = &mut best[there][usize::from(free)];
+            let known = &mut best.entry(there).or_default()[usize::from(free)];
             if known.is_none_or(|other| height_mm < other.height_mm - 1e-9) {
                 *known = Some(Step {
                     height_mm,

@@ -47,16 +47,16 @@ pub struct BesideLine {
 /// Places the items of rows across a rectangle of a width.
 pub fn across(problem: &LidProblem, rows: &LidRows, width_mm: f64) -> Across {
     let asked = problem.pairs();
-    let straight_in = |rows: &LidRows| {
-        most_pairs(&asked, |pairs| {
+    let straight_in = |rows: &LidRows, more_than: usize| {
+        most_pairs(&asked, more_than, |pairs| {
             Lines::new(problem, rows, width_mm, pairs).is_possible()
         })
     };
     let mut rows = rows.clone();
-    let mut straight = straight_in(&rows);
+    let mut straight = straight_in(&rows, 0);
     if straight.len() < asked.len() {
         for other in orders::nearest_first(problem, &rows) {
-            let more = straight_in(&other);
+            let more = straight_in(&other, straight.len());
             if more.len() > straight.len() {
                 (rows, straight) = (other, more);
             }
@@ -105,10 +105,12 @@ fn beside_line(
     }
 }
 
-/// As many pairs as are possible together; of equally many those that come first.
-fn most_pairs(asked: &[Pair], possible: impl Fn(&[Pair]) -> bool) -> Vec<Pair> {
+/// As many pairs as are possible together, of equally many those that come first; where no more than a number are,
+/// any that are.
+fn most_pairs(asked: &[Pair], more_than: usize, possible: impl Fn(&[Pair]) -> bool) -> Vec<Pair> {
     let mut search = Search {
         asked,
+        more_than,
         possible,
         best: Vec::new(),
         tried: 0,
@@ -127,6 +129,7 @@ fn most_pairs(asked: &[Pair], possible: impl Fn(&[Pair]) -> bool) -> Vec<Pair> {
 
 struct Search<'a, F> {
     asked: &'a [Pair],
+    more_than: usize,
     possible: F,
     best: Vec<Pair>,
     tried: usize,
@@ -139,7 +142,7 @@ impl<F: Fn(&[Pair]) -> bool> Search<'_, F> {
             self.best.clone_from(chosen);
         }
         let left = self.asked.len() - next;
-        if chosen.len() + left <= self.best.len() || self.tried >= MOST_TRIED {
+        if chosen.len() + left <= self.best.len().max(self.more_than) || self.tried >= MOST_TRIED {
             return;
         }
         self.tried += 1;
