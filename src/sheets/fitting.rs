@@ -188,7 +188,7 @@ fn labels(arrangement: &Arrangement) -> Table {
         .collect();
     Table {
         name: "labels".into(),
-        title: "Labels (those of terminals: see their sheets; cables and elements: their tags too)"
+        title: "Labels (besides: those of the terminals on their sheets, a tag on each cable and element)"
             .into(),
         columns: vec![
             Column::words("What"),

@@ -5,7 +5,9 @@ use super::drawing::Table;
 use super::heat::calculation::sentences;
 use super::list::List;
 use super::{datum, number, tenth};
-use crate::arrangement::{Arrangement, EntryPurpose, NoticePlace, Orientation, PlacedEntry};
+use crate::arrangement::{
+    Arrangement, EntryPurpose, NoticePlace, Orientation, PlacedEntry, WireEnd,
+};
 use crate::catalogue::{CircuitKind, ConductorBuild, ElementKind};
 use crate::letters::capital;
 use crate::space::Face;
@@ -38,12 +40,38 @@ const FASTENING: &str = "Locknuts and seals of glands, plugs and breathers: whet
                          catalogue. The room for locknuts is kept.";
 
 /// The sections of flexible conductors in a catalogue are those with ferrules.
-const FERRULES: &str = "Flexible conductors end in ferrules; these are not in the catalogue and not in the parts list.";
+fn ferrules(arrangement: &Arrangement) -> Option<String> {
+    let wires = arrangement.wires.iter();
+    let flexible = wires.filter(|wire| wire.build == ConductorBuild::Flexible);
+    let of = flexible
+        .map(|wire| match (&wire.from, &wire.to) {
+            (WireEnd::Core { cable, .. }, _) | (_, WireEnd::Core { cable, .. }) => {
+                format!("of {cable}")
+            }
+            _ => "internal wires".to_string(),
+        })
+        .unique()
+        .join(", ");
+    (!of.is_empty()).then(|| {
+        format!(
+            "Flexible conductors ({of}) end in ferrules; these are not in the catalogue and not in the parts list."
+        )
+    })
+}
 
-/// No catalogue gives the holes of a mounting plate.
-const FIXING: &str = "How the rails are fixed on the mounting plate, and where it has holes for them, is not in the \
-                      catalogue: the drawing of the inside has their positions, the instructions of the enclosure say \
-                      the rest.";
+/// Where the mounting plate lies; no catalogue gives its holes.
+fn fixing(arrangement: &Arrangement) -> String {
+    let plate = &arrangement.enclosure.plate;
+    format!(
+        "Mounting plate: {} × {} mm, its lower left corner at x {}, y {}; positions of rails count from the datum of the \
+         box, not from the plate. How the rails are fixed on it, and where it has holes for them, is not in the \
+         catalogue.",
+        tenth(plate.width_mm),
+        tenth(plate.height_mm),
+        tenth(plate.x_mm),
+        tenth(plate.y_mm)
+    )
+}
 
 /// A note: what it is about, and a sentence.
 pub(super) struct Note {
@@ -80,7 +108,10 @@ pub(super) fn for_drilling(arrangement: &Arrangement, faces: &[Face]) -> Table {
         lines.extend(turned(arrangement));
         lines.push(material(arrangement));
         lines.push(tolerance(arrangement));
-        lines.extend(told(arrangement, Trade::Drilling));
+        // The diameters of cables concern the walls that they enter by.
+        let is_wall = faces.iter().any(|face| face.wall_index().is_some());
+        let told = told(arrangement, Trade::Drilling).into_iter();
+        lines.extend(told.filter(|line| is_wall || !line.contains("diameter")));
     }
     let enclosure = &arrangement.enclosure;
     let has_one = enclosure.external_earth_mm2.is_some() || enclosure.material.is_metal();
@@ -132,7 +163,8 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
     let earth = internal_earth(arrangement);
     notes.push(Note::new(Trade::Fitting, "internal earth", earth));
     if !arrangement.rails.is_empty() {
-        notes.push(Note::new(Trade::Fitting, "fixing of rails", FIXING));
+        let fixing = fixing(arrangement);
+        notes.push(Note::new(Trade::Fitting, "fixing of rails", fixing));
     }
     notes.push(Note::new(Trade::Fitting, "bonding", bonding(arrangement)));
     if !arrangement.entries.is_empty() {
@@ -151,10 +183,7 @@ fn all(arrangement: &Arrangement) -> Vec<Note> {
         let text = format!("{}.", capital(&notice.text));
         notes.push(Note::new(Trade::Wiring, "instruction", text));
     }
-    let mut wires = arrangement.wires.iter();
-    if wires.any(|wire| wire.build == ConductorBuild::Flexible) {
-        notes.push(Note::new(Trade::Wiring, "ferrules", FERRULES));
-    }
+    notes.extend(ferrules(arrangement).map(|text| Note::new(Trade::Wiring, "ferrules", text)));
     notes
         .extend(routes_apart(arrangement).map(|text| Note::new(Trade::Wiring, "separation", text)));
     notes.extend(switching(arrangement).map(|text| Note::new(Trade::Wiring, "selectors", text)));
@@ -198,6 +227,11 @@ fn told(arrangement: &Arrangement, trade: Trade) -> Vec<String> {
         .chain(estimates)
         .filter(|text| is_for_drilling(text) == (trade == Trade::Drilling))
         .map(|text| {
+            let text = if text.contains("diameter") {
+                text + "; measure it before drilling"
+            } else {
+                text
+            };
             let text = capital(&text);
             if text.ends_with('.') {
                 text
@@ -231,8 +265,8 @@ fn material(arrangement: &Arrangement) -> String {
 /// What is said of the tolerance of holes: the workshop rules have none of their own.
 fn tolerance(arrangement: &Arrangement) -> String {
     format!(
-        "Tolerance of holes: the workshop rules state none. The {} mm (`tolerance_mm`) that were taken off electrical \
-         clearances are no room for drilling: distances between holes, and to edges, may be used up as drawn.",
+        "Tolerance of holes: none is stated, and none is left between holes or to edges, which may stand as near as is \
+         permitted. The {} mm (`tolerance_mm`) belong to electrical clearances and are no room for drilling.",
         number(arrangement.limits.tolerance_mm, 2)
     )
 }
@@ -267,7 +301,8 @@ fn internal_earth(arrangement: &Arrangement) -> String {
     match arrangement.enclosure.internal_earth_mm2 {
         Some(section_mm2) => format!(
             "Earth terminal of the enclosure inside, up to {} mm²: at the place of the maker, which the catalogue does \
-             not give, so it is not drawn; keep it free.",
+             not give, so it is not drawn. The arrangement holds no conductor to it: whether the earth terminals on the \
+             rails are joined to it is to be settled before wiring.",
             number(section_mm2, 2)
         ),
         None => {

@@ -274,15 +274,12 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
     lines.extend(routes_apart(arrangement));
     lines.extend(mixed_threads(arrangement));
     for rule in report.informing() {
-        lines.push(format!(
-            "For information, permitting nothing: {}.",
-            rule.text
-        ));
+        lines.push(format!("For information: {}.", rule.text));
     }
     if !report.compared_with_catalogue {
         lines.push(
             "This record is made from the arrangement alone; its figures are compared with the catalogue \
-             by `propose` and by `audit --catalogue`."
+             by `propose`, and by `audit` with that catalogue."
                 .into(),
         );
     }

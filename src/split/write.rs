@@ -28,7 +28,7 @@ pub(super) fn list_text(
     text.push_str(
         "# Derived by glandrail; a list like any other, to be changed where you know better.\n",
     );
-    job(&mut text, list, half, at);
+    job(&mut text, list, division, at);
     area(&mut text, list);
     wishes(&mut text, list);
     for group in &half
@@ -71,8 +71,22 @@ pub(super) fn box_tag(list: &RequirementList, at: usize) -> String {
     format!("{}/{}", list.job.tag, at + 1)
 }
 
-fn job(text: &mut String, list: &RequirementList, half: &Half, at: usize) {
-    let of = &list.job;
+/// The notes of the list, and of each connecting cable that nobody asked for it.
+fn notes(list: &RequirementList, division: &Division, at: usize) -> String {
+    let other = box_tag(list, 1 - at);
+    let cables = division.connecting.iter().map(|cable| {
+        format!(
+            "{} is a connecting cable to {other}, proposed with the division and not in the list of {}: have its cores, \
+             section and diameter settled.",
+            cable.tag, list.job.tag
+        )
+    });
+    let own = Some(list.job.notes.clone()).filter(|notes| !notes.is_empty());
+    own.into_iter().chain(cables).join(" ")
+}
+
+fn job(text: &mut String, list: &RequirementList, division: &Division, at: usize) {
+    let (of, half) = (&list.job, &division.halves[at]);
     let _ = writeln!(text, "\n[job]\ntag = {}", string(&box_tag(list, at)));
     let title = match of.title.as_str() {
         "" => format!("Box {} of 2", at + 1),
@@ -82,7 +96,7 @@ fn job(text: &mut String, list: &RequirementList, half: &Half, at: usize) {
     for (field, value) in [
         ("revision", &of.revision),
         ("customer_reference", &of.customer_reference),
-        ("notes", &of.notes),
+        ("notes", &notes(list, division, at)),
     ] {
         if !value.is_empty() {
             let _ = writeln!(text, "{field} = {}", string(value));

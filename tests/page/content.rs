@@ -254,3 +254,38 @@ fn every_rail_is_on_the_page_enlarged() {
         }
     }
 }
+
+#[test]
+fn what_does_not_hold_is_marked_on_every_drawing_and_printed_page_and_gives_no_lists() {
+    const MARK: &str = "DOES NOT HOLD – not for making";
+    let mut arrangement = jobs::named("tank-farm-junction");
+    let on_pages = format!("@top-center {{ content: \"{MARK}\"");
+    let sound = page(&arrangement).expect("a page");
+    assert!(sound.contains("id=\"drilling\"") && !sound.contains(&on_pages));
+    assert!(!sound.contains("class=\"drawings fails\""));
+    assert!(sound.contains("@bottom-left { content: \"JB-2107, revision A. A design aid"));
+    arrangement.entries[1].u_mm += 8.0;
+    let broken = page(&arrangement).expect("a page");
+    assert!(broken.contains(&on_pages), "over every printed page");
+    assert!(broken.contains("class=\"drawings fails\""));
+    assert!(broken.contains(&format!("figcaption::before {{ content: \"{MARK}\"")));
+    for list in ["drilling", "terminals", "cables", "parts"] {
+        assert!(!broken.contains(&format!("id=\"{list}\"")), "{list}");
+    }
+}
+
+#[test]
+fn a_tag_cannot_leave_the_style_of_the_printed_page() {
+    let mut arrangement = jobs::named("tank-farm-junction");
+    arrangement.job.tag = "X\"; } </style> * { display: none } \\".into();
+    let html = page(&arrangement).expect("a page");
+    assert_eq!(html.matches("</style").count(), 1, "our own");
+    let style = html
+        .split("<style>")
+        .nth(1)
+        .and_then(|rest| rest.split("</style>").next());
+    let below = style.expect("a style").split("@bottom-left").nth(1);
+    let line = below.and_then(|rest| rest.lines().next()).expect("a line");
+    assert_eq!(line.matches('"').count(), 2, "{line}");
+    assert!(!line.contains("display: none }"), "{line}");
+}

@@ -1,7 +1,7 @@
 //! What a fitter takes from the sheets: the order on the rails, names of everything, remarks that are whole.
 
 use crate::samples::{every_example, every_fixture, named_example, on_every_paper};
-use glandrail::arrangement::Arrangement;
+use glandrail::arrangement::{Arrangement, WireEnd};
 use glandrail::sheets::drawing::{Geometry, Label, Sheet, SubjectKey};
 use glandrail::sheets::{Paper, all_lists};
 
@@ -196,4 +196,37 @@ fn legends_on_one_line_stand_apart() {
         }
     }
     assert!(pairs > 20, "{pairs}");
+}
+
+/// A clamp without a text would be read as one without a conductor.
+#[test]
+fn every_core_is_named_at_its_clamp() {
+    let mut cores = 0;
+    for (name, arrangement) in every_example() {
+        for paper in Paper::ALL {
+            let sheets = glandrail::sheets::drawings(&arrangement, paper);
+            let groups = sheets.iter().flat_map(|sheet| &sheet.groups);
+            let on_rails = groups.filter(|group| group.name.starts_with("rail-"));
+            let texts: Vec<&str> = on_rails
+                .flat_map(|group| &group.shapes)
+                .filter_map(|shape| match &shape.geometry {
+                    Geometry::Text(label) => Some(label.content.as_str()),
+                    _ => None,
+                })
+                .collect();
+            for wire in &arrangement.wires {
+                let (WireEnd::Core { cable, core }, WireEnd::Terminal { terminal, .. }) =
+                    (&wire.from, &wire.to)
+                else {
+                    continue;
+                };
+                let words = format!("{cable}/{core}");
+                let is_it = |text: &&str| text.split([' ', '|', '+']).any(|part| part == words);
+                let is_there = texts.iter().any(is_it);
+                assert!(is_there, "{name}, {paper:?}: {words} at {terminal}");
+                cores += 1;
+            }
+        }
+    }
+    assert!(cores > 500, "{cores}");
 }

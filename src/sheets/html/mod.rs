@@ -71,11 +71,17 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
     ))?
     .replace('<', "\\u003c");
     let cautions = cautions(arrangement, &report);
-    let mut out = head(arrangement, &cautions);
+    let fails = report.failing().next().is_some();
+    let mut out = head(arrangement, &cautions, fails);
     let contents = [
         summary(arrangement, &report),
-        drawings(arrangement),
-        tables(arrangement),
+        drawings(arrangement, fails),
+        // What a box is made by is not given of one that does not hold.
+        if fails {
+            format!("<p>{NO_LISTS}</p>\n")
+        } else {
+            tables(arrangement)
+        },
         record::heat(arrangement, &assessment, &report),
         record::rules(&report),
         record::marking(&proposal),
@@ -98,9 +104,49 @@ pub fn page(arrangement: &Arrangement) -> Result<String, serde_json::Error> {
     Ok(out)
 }
 
-/// Everything up to the first section.
-fn head(arrangement: &Arrangement, cautions: &[String]) -> String {
+/// Instead of lists and schedules.
+const NO_LISTS: &str = "This arrangement does not hold: lists and schedules, by which it would be made, are not given.";
+
+/// What stands on every printed page: below which box it is of and that it is a design aid; above, and over every
+/// drawing, that it does not hold.
+fn marks(arrangement: &Arrangement, fails: bool) -> String {
     let job = &arrangement.job;
+    let revision = match job.revision.as_str() {
+        "" => String::new(),
+        revision => format!(", revision {revision}"),
+    };
+    let below = css_string(&format!("{}{revision}. {CAUTION}", job.tag));
+    let mut out =
+        format!("@page {{ @bottom-left {{ content: {below}; font: 7pt sans-serif; }} }}\n");
+    if fails {
+        let mark = css_string(super::failing::MARK);
+        let _ = writeln!(
+            out,
+            "@page {{ @top-center {{ content: {mark}; font: bold 10pt sans-serif; }} }}\n\
+             .drawings.fails figcaption::before {{ content: {mark}; font-weight: bold; flex-basis: 100%; }}"
+        );
+    }
+    out
+}
+
+/// A text as a string of a style sheet: what could end it, or the element that holds it, is written as its number.
+fn css_string(text: &str) -> String {
+    let mut out = String::from("\"");
+    for letter in text.chars() {
+        if letter.is_alphanumeric() || " .,:;/()–-_+".contains(letter) {
+            out.push(letter);
+        } else {
+            let _ = write!(out, "\\{:x} ", u32::from(letter));
+        }
+    }
+    out.push('"');
+    out
+}
+
+/// Everything up to the first section.
+fn head(arrangement: &Arrangement, cautions: &[String], fails: bool) -> String {
+    let job = &arrangement.job;
+    let marks = marks(arrangement, fails);
     let title = [job.tag.as_str(), job.title.as_str()].join(" ");
     let links: String = SECTIONS
         .iter()
@@ -120,7 +166,7 @@ fn head(arrangement: &Arrangement, cautions: &[String]) -> String {
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src \
          'unsafe-inline'; script-src 'unsafe-inline'\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <title>{}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n\
+         <title>{}</title>\n<style>\n{STYLE}{marks}</style>\n</head>\n<body>\n\
          <a class=\"skip\" href=\"#main\">Skip to the summary</a>\n\
          <header>\n<h1><strong>{}</strong>{subtitle}</h1>\n\
          <div class=\"caution\" role=\"note\" aria-label=\"Cautions\">{warnings}</div>\n\
@@ -248,8 +294,12 @@ fn figure(out: &mut String, name: &str, class: &str, [words, about]: [&str; 2], 
 }
 
 /// The views, and after the inside every rail enlarged.
-fn drawings(arrangement: &Arrangement) -> String {
-    let mut out = String::from("<div class=\"drawings\">\n");
+fn drawings(arrangement: &Arrangement, fails: bool) -> String {
+    let mut out = String::from(if fails {
+        "<div class=\"drawings fails\">\n"
+    } else {
+        "<div class=\"drawings\">\n"
+    });
     for view in DRAWINGS {
         let is_large = match view {
             ViewName::Inside | ViewName::Section => true,

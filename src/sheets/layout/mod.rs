@@ -133,7 +133,8 @@ fn rail_ratio(arrangement: &Arrangement) -> f64 {
         .terminals
         .iter()
         .map(|terminal| terminal.body.width_mm());
-    (PITCH_MM / widths.fold(f64::MAX, f64::min)).min(1.0)
+    let pitch_mm = PITCH_MM.max(views::widest_end_mm(arrangement));
+    (pitch_mm / widths.fold(f64::MAX, f64::min)).min(1.0)
 }
 
 /// The fewest parts in which a rail is no wider than some paper at a scale that is easily read.
@@ -227,7 +228,11 @@ fn lid(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
         paper,
         &Chapter {
             name: "lid",
-            title: "Lid, drilling",
+            title: if arrangement.elements.is_empty() {
+                "Lid"
+            } else {
+                "Lid, drilling"
+            },
             subjects: vec![Subject::Named(ViewName::Lid)],
             tables: &|_| {
                 filled(vec![

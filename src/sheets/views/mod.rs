@@ -16,6 +16,7 @@ mod wall;
 
 pub(super) use elements::has_room;
 pub(super) use parts::FaceOutline;
+pub(super) use rail::widest_end_mm;
 pub(super) use stretch::Stretch;
 
 use super::drawing::{Area, Canvas, Shape, Turn, bounds};

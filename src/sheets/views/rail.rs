@@ -125,14 +125,25 @@ fn draw_break(x_mm: f64, standing: Area, canvas: &mut Canvas) {
     canvas.reserve(Area::new(x_mm - 1.0, low_mm, x_mm + 1.0, high_mm));
 }
 
-/// Writes what is under the clamps of one side, reading upwards. Returns how long the text is; nothing
-/// is written where the terminal is too narrow on paper.
-fn write_ends(
-    arrangement: &Arrangement,
-    terminal: &PlacedTerminal,
-    side: Side,
-    canvas: &mut Canvas,
-) -> f64 {
+/// The most that a text at a clamp takes along the rail: letters with tails take more than others.
+pub(in crate::sheets) fn widest_end_mm(arrangement: &Arrangement) -> f64 {
+    let terminals = arrangement.terminals.iter();
+    let words = terminals.flat_map(|terminal| {
+        [Side::Lower, Side::Upper].map(|side| words_of_ends(arrangement, terminal, side))
+    });
+    let widths = words.map(|content| {
+        let label = Label {
+            at: Spot::new(0.0, 0.0),
+            style: SMALL.upwards(),
+            content,
+        };
+        label.area().width_mm()
+    });
+    widths.fold(0.0, f64::max)
+}
+
+/// What is under the clamps of one side.
+fn words_of_ends(arrangement: &Arrangement, terminal: &PlacedTerminal, side: Side) -> String {
     let mut words = Vec::new();
     for clamp in terminal.clamps.iter().filter(|clamp| clamp.side == side) {
         let ends: Vec<String> = clamp
@@ -145,7 +156,18 @@ fn write_ends(
             words.push(ends.join(" + "));
         }
     }
-    let content = words.join(" | ");
+    words.join(" | ")
+}
+
+/// Writes what is under the clamps of one side, reading upwards. Returns how long the text is; nothing
+/// is written where the terminal is too narrow on paper.
+fn write_ends(
+    arrangement: &Arrangement,
+    terminal: &PlacedTerminal,
+    side: Side,
+    canvas: &mut Canvas,
+) -> f64 {
+    let content = words_of_ends(arrangement, terminal, side);
     let area = front(&terminal.body, canvas);
     if content.is_empty() {
         return 0.0;
