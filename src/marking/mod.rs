@@ -13,6 +13,7 @@ mod warnings;
 pub use labels::{Label, LabelKind};
 pub use notices::notices;
 pub use strings::{DustString, GasString};
+pub(crate) use warnings::has;
 pub use warnings::{EARTHING, EarthSymbol, INTRINSIC, Notice, WARNINGS};
 #[cfg(test)]
 pub(crate) use warnings::{ESTIMATE_RESERVE_K, ESTIMATE_RESERVE_SHARE};

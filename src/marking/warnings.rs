@@ -65,8 +65,8 @@ pub struct EarthSymbol {
     pub marks: String,
 }
 
-/// Whether a kind of circuit is in the box.
-fn has(arrangement: &Arrangement, kind: CircuitKind) -> bool {
+/// Whether a kind of circuit is in the box: an earth terminal is of none.
+pub(crate) fn has(arrangement: &Arrangement, kind: CircuitKind) -> bool {
     arrangement
         .circuits
         .iter()

@@ -327,11 +327,7 @@ fn bonding(arrangement: &Arrangement) -> String {
 
 /// Intrinsically safe conductors beside others: parts are placed apart, conductors are laid by hand.
 pub(super) fn routes_apart(arrangement: &Arrangement) -> Option<String> {
-    let has = |kind: CircuitKind| {
-        let mut terminals = arrangement.terminals.iter();
-        let mut circuits = arrangement.circuits.iter();
-        circuits.any(|circuit| circuit.kind == kind) || terminals.any(|part| part.kind == kind)
-    };
+    let has = |kind: CircuitKind| crate::marking::has(arrangement, kind);
     let both = has(CircuitKind::IntrinsicallySafe) && has(CircuitKind::ExE);
     both.then(|| {
         "Lay the conductors of the intrinsically safe circuits apart from all others and fix them so that they stay so \

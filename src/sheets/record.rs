@@ -284,7 +284,8 @@ fn uncertain(arrangement: &Arrangement, report: &AuditReport) -> Vec<String> {
         );
     }
     if arrangement.estimates.is_empty() {
-        lines.push("No value by which a rule is judged was estimated; lengths of conductors along their routes are estimates.".into());
+        lines.push("No value by which a rule is judged was estimated; lengths of conductors along their routes are \
+             estimates.".into());
     }
     let estimated = arrangement.estimates.iter();
     lines.extend(estimated.map(|text| format!("Estimated: {text}")));

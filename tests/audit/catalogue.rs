@@ -327,7 +327,7 @@ pub fn tells(word: &str, cut: Cut) {
 
 #[test]
 fn a_figure_that_differs_is_found() {
-    let cuts: [(&str, Cut); 23] = [
+    let cuts: [(&str, Cut); 25] = [
         ("catalogue_warning", |c| {
             c.about.warning = Some("not for use".into())
         }),
@@ -380,6 +380,11 @@ fn a_figure_that_differs_is_found() {
             c.enclosure[0].walls.remove(&Face::Left);
         }),
         ("hinge", |c| c.enclosure[0].lid.hinge = None),
+        ("spring_clamp", |c| {
+            let is_it = |part: &&mut glandrail::catalogue::Terminal| part.spring_clamp;
+            c.terminal.iter_mut().find(is_it).unwrap().spring_clamp = false;
+        }),
+        ("spring_clamp", |c| c.element[2].spring_clamp = false),
         ("stock", |c| c.rail[0].stock_length_mm = 200.0),
     ];
     for (word, cut) in cuts {

@@ -340,6 +340,39 @@ mod tests {
         }
     }
 
+    /// Six lamps, each above a button of its own, and three meters: the order rules leave few states, so that no program
+    /// is needed; without them there are too many.
+    #[test]
+    fn wishes_are_decided_without_a_program() {
+        let item = |element: usize, rank: u32, above: Option<usize>| LidItem {
+            element,
+            width_mm: 30.0 + element as f64,
+            height_mm: 40.0,
+            free_standing: false,
+            rank,
+            row: None,
+            order: (u32::MAX, 1, element),
+            above,
+            beside: None,
+        };
+        let lamps = (0..6).map(|lamp| item(lamp, 1, Some(lamp + 6)));
+        let buttons = (6..12).map(|button| item(button, 2, None));
+        let meters = (12..15).map(|meter| item(meter, 0, None));
+        let mut problem = LidProblem {
+            items: lamps.chain(buttons).chain(meters).collect(),
+            gap_mm: 5.0,
+            free_mm: 20.0,
+        };
+        let (rows, height_mm) = place(&problem, 260.0).expect("few states").expect("room");
+        assert!(lines::keeps_order(&problem, &rows));
+        assert_eq!((rows.len(), height_mm), (3, 130.0));
+        for known in &mut problem.items {
+            known.rank = 1;
+            known.above = None;
+        }
+        assert!(place(&problem, 1_000.0).is_none(), "left to the program");
+    }
+
     #[test]
     fn counts_and_program_find_the_same_least_height() {
         let (mut possible, mut impossible) = (0, 0);

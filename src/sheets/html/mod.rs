@@ -111,11 +111,8 @@ const NO_LISTS: &str = "This arrangement does not hold: lists and schedules, by 
 /// drawing, that it does not hold.
 fn marks(arrangement: &Arrangement, fails: bool) -> String {
     let job = &arrangement.job;
-    let revision = match job.revision.as_str() {
-        "" => String::new(),
-        revision => format!(", revision {revision}"),
-    };
-    let below = css_string(&format!("{}{revision}. {CAUTION}", job.tag));
+    let of = super::contents::box_words(&job.tag, &job.revision);
+    let below = css_string(&format!("{of}. {CAUTION}"));
     let mut out =
         format!("@page {{ @bottom-left {{ content: {below}; font: 7pt sans-serif; }} }}\n");
     if fails {

@@ -11,25 +11,24 @@ use crate::sheets::{notes, tables};
 use crate::space::Face;
 
 /// The tables that go with some of the walls.
-type TablesOf<'a> = dyn Fn(&[Face]) -> Vec<Table> + 'a;
+fn tables_of(arrangement: &Arrangement, faces: &[Face]) -> Vec<Table> {
+    filled(vec![
+        tables::holes(arrangement, faces),
+        notes::for_drilling(arrangement, faces),
+    ])
+}
 
 /// The walls with their holes: all four round the front where there is room for them at a scale at which holes are
 /// easily read, else those that are drilled in rows, and then all four round the front once more, smaller.
 pub(super) fn pages(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let (drilled, plain) = drilled_and_plain(arrangement);
-    let holes_of = |faces: &[Face]| filled(vec![tables::holes(arrangement, faces)]);
-    let notes_of = |faces: &[Face]| filled(vec![notes::for_drilling(arrangement, faces)]);
-    let both_of = |faces: &[Face]| [holes_of(faces), notes_of(faces)].concat();
     let names: Vec<&str> = plain.iter().map(|name| name.name()).collect();
     let remark =
         (!names.is_empty()).then(|| format!("Nothing is drilled in: {}.", names.join(", ")));
     let remarks: Vec<String> = remark.into_iter().collect();
-    let in_rows = |tables_of: &TablesOf<'_>, remarks: &[String]| {
-        rows(arrangement, paper, &drilled, tables_of, remarks)
-    };
-    let rows = in_rows(&both_of, &remarks);
-    let drilling = both_of(&Face::WALLS);
-    let unfolded = unfold::pages(arrangement, paper, Purpose::Drilling, &drilling, &remarks);
+    let rows = rows(arrangement, paper, &drilled, &remarks);
+    let all = tables_of(arrangement, &Face::WALLS);
+    let unfolded = unfold::pages(arrangement, paper, Purpose::Drilling, &all, &remarks);
     // In rows walls may be drawn larger, down to the template at 1:1; where each lies is then told by
     // a sheet of its own.
     if let Some(unfolded) = unfolded
@@ -38,15 +37,7 @@ pub(super) fn pages(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     {
         return unfolded;
     }
-    // Where the notes found no room beside the walls, the sheet of the walls round the front may have it.
-    let elsewhere = "To be known when drilling: see the sheet of the walls round the front.";
-    let bare = in_rows(&holes_of, &[remarks, vec![elsewhere.to_string()]].concat());
-    let with_notes = round_front(arrangement, paper, &notes_of(&Face::WALLS));
-    let is_better = bare.len() < rows.len() && least_ratio(&bare) >= least_ratio(&rows) - 1e-9;
-    if is_better && with_notes.len() == 1 {
-        return [bare, with_notes].concat();
-    }
-    [rows, round_front(arrangement, paper, &[])].concat()
+    [rows, round_front(arrangement, paper)].concat()
 }
 
 /// The walls that are drilled, all where none is, and the others.
@@ -75,7 +66,6 @@ fn rows(
     arrangement: &Arrangement,
     paper: Paper,
     drilled: &[ViewName],
-    tables_of: &TablesOf<'_>,
     remarks: &[String],
 ) -> Vec<Page> {
     let tables = |subjects: &[Subject]| {
@@ -83,7 +73,7 @@ fn rows(
             Subject::Named(name) => name.face(),
             _ => None,
         });
-        tables_of(&faces.collect::<Vec<Face>>())
+        tables_of(arrangement, &faces.collect::<Vec<Face>>())
     };
     let chapter = Chapter {
         name: "walls",
@@ -98,11 +88,11 @@ fn rows(
     place::pages(arrangement, paper, &chapter)
 }
 
-/// Where all walls lie, with tables where there is room for them.
-fn round_front(arrangement: &Arrangement, paper: Paper, tables: &[Table]) -> Vec<Page> {
+/// Where all walls lie.
+fn round_front(arrangement: &Arrangement, paper: Paper) -> Vec<Page> {
     let told = "Where all four walls lie round the front. Positions and drilling: see the sheet of the walls.";
     let remarks = [told.to_string()];
-    let pages = unfold::pages(arrangement, paper, Purpose::Place, tables, &remarks);
+    let pages = unfold::pages(arrangement, paper, Purpose::Place, &[], &remarks);
     let named = pages.unwrap_or_default().into_iter().map(|page| Page {
         name: "walls-round-front".into(),
         title: "Walls round the front".into(),
